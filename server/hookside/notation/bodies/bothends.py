@@ -21,7 +21,9 @@ _ENDS = (
 )
 SHAPED_ENDS = re.compile(
     rf"(?:(?:and|with|while|working|by|,) )*(?:(?P<verb>inc|dec)(?:rease|reasing)?|2 (?P<two>{_PLAIN_WORD})|"
-    rf"(?P<tog>{_PLAIN_WORD}) ?2 ?tog)(?: (?:1|one|a|an))?(?: (?:sts?|stitch|sc|[hd]?dc|h?tr)\b)? {_ENDS}"
+    rf"(?P<tog>{_PLAIN_WORD}) ?2 ?tog)(?: (?:1|one|a|an))?(?: (?:sts?|stitch|sc|[hd]?dc|h?tr)\b)?"
+    rf"(?: \((?:(?:work )?2 (?:{_PLAIN_WORD}|sts) tog(?:ether)?|{_PLAIN_WORD} ?2 ?tog|"
+    rf"(?:work )?2 {_PLAIN_WORD} in(?:to)? (?:the )?(?:same|next|1|one)(?: st(?:itch)?)?)\))? {_ENDS}"
     rf"(?P<middle>,? (?:and |with )?(?:work )?(?:1 )?(?P<st>{_PLAIN_WORD})\b(?: evenly| even)?(?: (?:in|into))?"
     r"(?: (?:the|all|all the))?(?: (?:sts? |stitches )?(?:in )?between| rest| others?| remaining| across| other sts)"
     r"(?: (?:sts?|stitches))?)?(?=\s*(?:[.,;()\[=]|: \d{1,3} (?:sc|sts?|[hd]?dc)\b|- ?\d|$))"

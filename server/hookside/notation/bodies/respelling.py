@@ -89,6 +89,16 @@ _DOUBLE = re.compile(
 _M_TOGETHER = re.compile(
     r"\b(?:2|two) (?:m|ms|mesh(?:es)?) (?:(?:closed|crochet(?:ed)?|worked|knit(?:ted)?|taken) )?together\b", re.I
 )
+# "(24?)", "(24!)": a count all the same
+_COUNT_ASKED = re.compile(r"(?<=\d)[?!]{1,3}(?=[)\]}]|\W{0,8}$)")
+# "join the next two stitches into one", "turn every two stitches into one", "crochet 2 sts into 1"
+_TWO_INTO_ONE = re.compile(
+    r"\b(?:join|turn|make|merge|draw|work|crochet|take|pull|bring)(?:ing)? (?:(?:the )?(?:next|following)|"
+    r"(?P<all>every|each)(?: of the)?) ?(?:2|two) (?:sts?|stitch(?:es)?|sc|dc)(?: together)? (?:in)?to "
+    r"(?:a single|1|one)(?: (?:st(?:itch)?|sc|dc))?\b|"
+    r"\b(?:join|merge|draw|pull)(?:ing)? (?:2|two) (?:sts|stitches) (?:in)?to (?:a single|1|one)(?: st(?:itch)?)?\b",
+    re.I,
+)
 _JUMP = re.compile(r"\bjump(?:ing)?(?: over)?(?= (?:the )?(?:next )?(?:\d|one|two|three|a) ?)", re.I)
 _TO_REPEAT = re.compile(r"\bto (?=repeat\b)", re.I)
 # "3 ch, 1 sl st in first ch": a picot is closed by one slip stitch, whether that is said or not
@@ -152,7 +162,7 @@ _ONLY_SHAPED = re.compile(
 )
 # "increase every 2 (18)": every 2 stitches
 _EVERY_FEW = re.compile(r"\b(?P<how>inc|dec)rease every (?P<n>\d)(?=\s*(?:\.(?! ?[a-z/&])|[,;(\[=]|- ?\d|$))", re.I)
-_ALL_ALONG = re.compile(r"\ball along\b(?=\s*(?:[,.;(\[|=]|-|turn|$))", re.I)  # "in 2nd ch and all along"
+_ALL_ALONG = re.compile(r"\b(?:all|and) along\b(?=\s*(?:[,.;(\[|=]|-|turn|$))", re.I)  # "in 2nd ch and all along"
 # "in each st - picot is ch 3, sl st in the first ch": told again what it is
 _TOLD_AGAIN = re.compile(
     r"\s[-:] ?(?:the |a )?(?:picot|bobble|popcorn|puff|shell|cluster)s? (?:is|are|=)\b[^()\[\]=]*(?=$|[(\[=])", re.I
@@ -190,8 +200,8 @@ def respelt(body: str) -> str:
     if len(body) < 16 and (alone := _ALL.match(body)):
         body = body[: alone.start("all")] + " " * (len(body) - alone.start("all"))
     body = without_words_beside(body)
-    if "all along" in body:
-        body = _ALL_ALONG.sub("across   ", body)
+    if "all along" in body or "and along" in body:
+        body = _ALL_ALONG.sub(lambda m: "across   " if m[0][:3].lower() == "all" else "and in ea", body)
     if " is " in body or " are " in body:
         body = _TOLD_AGAIN.sub(lambda m: " " * len(m[0]), body)
     if "picot" in body:
@@ -200,6 +210,10 @@ def respelt(body: str) -> str:
         body = _DOUBLE.sub(lambda m: "inc".ljust(len(m[0])), body)
     if " together" in body:
         body = _M_TOGETHER.sub(lambda m: "dec".ljust(len(m[0])), body)
+    if "?" in body or "!" in body:
+        body = _COUNT_ASKED.sub(lambda m: " " * len(m[0]), body)
+    if "to one" in body or "to 1" in body or "to a single" in body:
+        body = _TWO_INTO_ONE.sub(lambda m: ("dec around" if m["all"] else "dec").ljust(len(m[0])), body)
     if " of " in body:
         body = _SETS_OF.sub(lambda m: m["n"] + "times:".ljust(len(m["sets"])), body)
     if "ouble " in body or " in 1" in body or " in one" in body:

@@ -88,6 +88,8 @@ _ALL_OF = re.compile(
 
 # "sc 2, inc 1, *6": the one star is a cross
 _STAR_TIMES = re.compile(r"(?<=[a-z\d]), ?\*(?= ?\d{1,2}(?!\d)(?: ?times)?\W*(?:\d{1,4}\D{0,12})?$)", re.I)
+# "5 * inc", "6 * (2sc + inc)"
+_TIMES_STAR = re.compile(r"(?<=\d )\*(?= (?:\(|[a-z]))", re.I)
 # "fpdc in every third st, sc in the rest": a plain stitch in each of those between
 _MANIETH = {"other": 2, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "eighth": 8, "tenth": 10}
 _ADORNING = r"(?!(?:inc|dec|inv|\d))[a-z]{2,8}(?: [a-z]{2,8}){0,2}?"
@@ -121,6 +123,8 @@ def retold(body: str) -> str:
         body = _ADORNED.sub(_alternating, body)
     if body.count("*") == 1:
         body = _STAR_TIMES.sub(lambda m: m[0][:-1] + "x", body)
+    if " * " in body and "rep" not in low:
+        body = _TIMES_STAR.sub("x", body)
     if "a/r" in low:
         body = _A_R.sub(lambda m: m["each"] + "   " if m["each"] else "all", body)
     if "left" in low or "remain" in low:

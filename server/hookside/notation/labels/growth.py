@@ -18,7 +18,8 @@ _GOES_ON = re.compile(
 _SIGNED = re.compile(r"\s*(?P<sign>[+-]) ?\d{1,2} ")  # "+6 each round"
 _SHAPED = re.compile(r"\b(?P<what>inc|dec)(?:reas(?:e|es|ing|ings))?s?\b", re.I)
 _AS_BEFORE = re.compile(
-    r"\b(?:(?:in|like)\s+(?:this|that|(?:the\s+)?same)(?:\s+(?:way|manner|pattern|fashion|sequence|method))?|"
+    r"\b(?:(?:in|like)\s+(?:this|that|(?:the\s+)?same(?! ?(?:sts?\b|stitch|sc|[hd]?dc|h?tr|sp|ch|loop|place)))"
+    r"(?:\s+(?:way|manner|pattern|fashion|sequence|method))?|"
     r"as\s+(?:established|before|"
     r"set(?:\s+up)?|above|so\s+far|"
     r"(?:you|we)\s+(?:have\s+)?(?:increased|decreased))|"

@@ -39,12 +39,12 @@ SAYS = re.compile(
     r"there (?:are|will be|should be|is) (?:now )?|"
     r"(?:that|this|which|it)(?:'s| is|'ll be| makes| gives(?: you)?| leaves(?: you(?: with)?)?| should be| comes to)? |"
     r"still (?:at |have |has |on )?|so that |"
-    r"(?:so that )?(?:you(?:'ll| will| should| now|'ve)? )(?:now )?(?:end up with|have|"
-    r"get|got|finish with|end with) )"
+    r"(?:so that )?(?:(?:did |do )?you(?:'ll| will| should| now|'ve)? )(?:now |still )?(?:end up with|have|"
+    r"get|got|finish with|end with|count) )"
     rf"(?P<n>\d{{1,4}})\b(?:\s*(?:{_NOUN}|in total|in all|total|(?:are )?left|remain(?:ing)?|now|"
     r"altogether|around|per round|"
     rf"{_OF_ROUNDS}|(?:each|every) (?:time|round|row|rnd)|"
-    r"at the end(?: of (?:this|the) (?:round|row|rnd))?)\b)*\s*(?=[.;,)"
+    r"at the end(?: of (?:this|the) (?:round|row|rnd))?)\b)*\s*(?=[.;,)?"
     r"!\]]|$|(?:now|then|before|but|so|for) (?:the|a|an|it|we|you|this|that|they|your)\b)"
 )
 # "..., 6 times so 18 total", "so that's 30", "so now 24", "and you have 18 left"
@@ -72,7 +72,7 @@ TOLD_BEHIND = re.compile(
 )
 SAID_WORDS = frozenset(
     ["st", "sts", "stitch", "stitches", "total", "count", "there", "you", "you'll", "you've", "that", "that's",
-     "that'll", "this", "which", "it", "it's", "it'll", "still", "so", "and"]
+     "that'll", "this", "which", "it", "it's", "it'll", "still", "so", "and", "did", "do"]
 )  # fmt: skip
 # "(24) - 2 minutes", "(24) photo 3", "(24) about 5 cm across": behind the count, of the making and not of the stitches
 BESIDE_COUNT = re.compile(

@@ -1,0 +1,45 @@
+"""Counts that an author prints behind a comma: "R4: [dc, inc] 6 times, 18 dc". The comma becomes the full stop that
+others print there, so that the count is not worked as stitches; the length stays.
+
+It is an author's way where several rounds end so that go all the way without it ("dc in every dc, 12 dc"), for behind
+those there is nothing left to work into; behind "6 times" alone it may be work.
+"""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.labels.patterns import COURSE
+
+_FEWEST = 4
+_FULL = 2
+_NOUN = r"(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)"
+_LINE = re.compile(rf"^[^\w\n]{{0,6}}(?:(?:{COURSE})\.? ?#?\d|\d{{1,3}}[.:)])[^\n]{{0,300}}$", re.I | re.M)
+# What makes a round whole: "6 times", "x 6", "in every dc", "around", "in magic loop"
+_ALL = rf"\b(?:each|every|all) (?:of the )?{_NOUN}(?: a?round)?|\ba?round|\bto (?:the )?end"
+_COUNTED = re.compile(
+    r"(?:\b\d{1,2} times|\btwice|\b[x*] ?\d{1,2}|\d{1,2} ?x|\)[ ]?\d{1,2}|"
+    rf"(?P<all>{_ALL})|\b(?:magic )?(?:ring|loop|circle|mr))"
+    rf"(?P<comma>,)[ ](?P<n>\d{{1,4}})[ ]{_NOUN}\.?\s*$",
+    re.I,
+)
+_PRINTED = re.compile(r"[(\[{=][ ]?\d{1,4}(?: ?[a-z]{2,8})?[ ]?[)\]}]?\.?\s*$", re.I)
+
+
+def stopped(text: str) -> str:
+    """The page with a full stop in front of each such count, where that is the author's way."""
+    told: list[int] = []
+    full = others = 0
+    for line in _LINE.finditer(text):
+        match = _COUNTED.search(line[0])
+        if match is not None:
+            told.append(line.start() + match.start("comma"))
+            full += match["all"] is not None
+        elif _PRINTED.search(line[0]):
+            others += 1
+    if len(told) < _FEWEST or full < _FULL or others * 2 > len(told):
+        return text
+    signs = list(text)
+    for at in told:
+        signs[at] = "."
+    return "".join(signs)

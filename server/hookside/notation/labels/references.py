@@ -135,10 +135,10 @@ OF_PIECE = re.compile(
 FROM_BEFORE = re.compile(
     r"\s*(?:(?:join|attach)\b[^.;:\n]{0,60}?\b(?:and|then)\s+)?(?:(?:now |then )?(?:first |also )?"
     r"(?:work|make|repeat|rep|crochet|do|follow|the|same(?: as)?|as(?: in)?|like)\b[ ]?)+"
-    rf"{_COURSE}\s*(?P<numbers>[(\[]?\d{{1,3}}[)\]]?(?:\s*(?:-|to|through|thru)\s*(?:{_COURSE}\s*)?"
+    rf"{_COURSE}\s*(?P<numbers>[(\[]?\d{{1,3}}[)\]]?(?:\s*(?:-|to|through|thru|and|&)\s*(?:{_COURSE}\s*)?"
     r"[(\[]?\d{1,3}[)\]]?)?)(?!\s*(?:st|x|times|more)\b)"
     r"(?:,? (?:again|once more|as before|(?:in )?the same way|alike))?"
-    r"(?:,? (?:just |exactly )?(?:as|like|as you did|the same as|of|from)(?: for| in| on| with)? (?:the )?"
+    r"(?:,? (?:just |exactly )?(?:as|like|as you did|(?:the )?same as|of|from)(?: for| in| on| with)? (?:the )?"
     r"(?P<name>[a-z][a-z ]{1,30}\d?))?(?=\s*(?:[.,;!(]|$|but\b|and (?:do|don't|keep|leave)\b))",
     re.I,
 )

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.colournames import is_colour
 from hookside.notation.bodies import stacked
 from hookside.notation.bodies.wording.counts import ONLY_TURNS
 from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.labels import howlong
+from hookside.notation.labels.label import at_line_start, bare_number
 from hookside.notation.lines import headings
 from hookside.notation.lines.layout import RawCourse
 from hookside.notation.lines.questions import Questions
@@ -52,6 +54,12 @@ _OFTEN_ALONE = re.compile(
     r"\s*(?:x ?\d{1,2}|(?:\d{1,2}|[a-z]{3,6}) times|twice|a?round|to (?:the )?end)\W*"
     r"(?:[(\[{=-]\s*\d{1,4}(?: ?(?:sts?|stitches|sc))?\s*[)\]}]?\W*)?",
     re.I,
+)
+# "Shell: green, hook 3", "Puffs (white, 3 mm)", "Fan x2 - 3.5 mm hook, red"
+_IN_ITS_YARN = re.compile(
+    r"\W{0,4}(?P<name>[A-Z][a-z]{2,11}s?(?: x ?\d{1,2}| ?[(\[]?x ?\d{1,2}[)\]]?)?)\s?(?:[:,(]|-{1,2}\s)\s?"
+    r"(?:(?P<size>(?:hook|size|\d(?:[.,]\d{1,2})? ?mm)\b)|"
+    r"(?P<shade>[a-z]{3,12}(?: [a-z]{3,12})?)(?=\s?[,;(/]|\s?$| and ))"
 )
 TAIL = 300  # characters of a body that tell whether it goes on
 
@@ -155,6 +163,17 @@ class Broken(Questions):
         after = self.label_at(*following) if following is not None else None
         return after is None or after.numbers[:1] != [self.course.label.numbers[-1] + 2]
 
+    def named_in_its_yarn(self, at: int, end: int) -> bool:
+        """ "Shell: green, hook 3" above a first round: a part that is called as a stitch is, and what it is made of."""
+        told = _IN_ITS_YARN.match(self.text, at, end)
+        if told is None or not (told["size"] or is_colour(told["shade"])):
+            return False
+        following = self.line_after((self.text.rfind("\n", 0, end) + 1, end))
+        label = following and (at_line_start(self.text, *following) or bare_number(self.text, *following))
+        if not label or label.numbers[:1] != [1]:
+            return False
+        return all(t.kind != "stitch" for t in self.tokens(self.text[told.end("name") : end]))
+
     def stacked(self, at: int, end: int) -> bool:
         """ "3 sc" below "Rnd 4: inc in each of next 3 sts": one group a line, in a round that bears a label."""
         label = self.course.label if self.course is not None else None
@@ -176,4 +195,5 @@ class Broken(Questions):
             return False
         begins = _BEGINS_GROUP.match(self.text, at, end) is not None and self.stitchy(at, end)
         begins = begins and not howlong.of_its_own(self.text[at:end])  # "Then sc 3 rounds."
+        begins = begins and not (first.isupper() and self.named_in_its_yarn(at, end))
         return begins and stacked.begins(self.tokens(self.text[at:end]))

@@ -313,6 +313,8 @@ class GoingOn(Broken, ColourLines, Unlabelled):
             return False
         body = self.text[max(self.course.start, self.course.end - TAIL) : self.course.end].rstrip()
         first = self.text[at : at + 1]
+        if first.isupper() and self.named_in_its_yarn(at, end):
+            return False
         low = self.text[at:end].lower()
         if self.course.label is None and self.ends_here(body, low, at, end):
             return False
@@ -447,6 +449,8 @@ class GoingOn(Broken, ColourLines, Unlabelled):
         """ "6 sc in magic ring (6)" under a heading is a course, whatever its bracket looks like."""
         if alone.ring(text) or alone.short_form(text):
             return self._opens_plainly(at, end)
+        if self.named_in_its_yarn(at, end):
+            return False
         worked = _MAKES_STITCHES.search(text)
         if worked and any(t.kind == "stitch" for t in self.tokens(worked["what"])):
             return True

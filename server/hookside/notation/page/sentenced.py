@@ -56,7 +56,7 @@ _LEADS = ("on", "in", "for", "during", "over", "then", "next", "next,", "now", "
 _VERBS = (" is ", " will be ", " are ", " has ", " have ")
 _MAY_BE_TOLD = re.compile("|".join((*_VERBS, *(f"{lead} (?:round|rnd|row)" for lead in _LEADS))))
 _TOLD = re.compile(  # labels as they stand among them: they tell how far the numbers went
-    rf"{_PLACE}{_LED}(?P<name>{_NAMED})(?P<sign>[ ]?[:.)-]+[ ]?(?=\S)|{_IS}|,?[ ]{_DOES}(?={_WORK}))",
+    rf"{_PLACE}{_LED}(?P<name>{_NAMED})(?P<sign>(?!-\d)[ ]?[:.)-]+[ ]?(?=\S)|{_IS}|,?[ ]{_DOES}(?={_WORK}))",
     re.I,
 )
 _PLAIN = re.compile(

@@ -16,10 +16,17 @@ _LABEL = (
 _LINE = re.compile(rf"{_LABEL}(?P<body>\S[^\n]{{0,200}})", re.M | re.I)
 _BODY = re.compile(
     r"(?P<n>\d{1,3})(?:[ ](?P<st>sc|[hd]?dc|h?tr|sts?|single crochets?|stitches))?,?[ ]"
-    r"\((?P<how>[^()\n=]{3,60})\)(?=[ ]?(?:[.;,!][ ]|[.;,!]?$))",
+    r"[(\[](?P<how>[^()\n=]{3,60})[)\]](?=[ ]?(?:[.;,!][ ]|[.;,!]?$))|"
+    # "24 stitches: increase 6 (2 sc, inc)"
+    r"(?P<to>\d{1,3})[ ](?:sts?|stitches)[ ]?[:,;-][ ](?P<by>(?:\d{1,2}[ ])?(?:inc|dec)[a-z]*(?:[ ](?:by[ ])?\d{1,2})?)"
+    r"[ ]\((?P<so>[^()\n=]{3,60})\)(?=[ ]?(?:[.;,!][ ]|[.;,!]?$))",
     re.I,
 )
-_HINT = re.compile(r"\d[a-z ]{0,16},? \([^()\n]{0,40}(?:\binc|\bdec|together|\btog|\bper |2 in |\beach\b)", re.I)
+_HINT = re.compile(
+    r"\d(?:[a-z ]{0,16},?|[ ]st[a-z]{0,6}[ ]?[:,;-][ ][a-z0-9 ]{3,24})[ ][(\[][^()\n]{0,40}"
+    r"(?:\binc|\bdec|together|\btog|\bper |2 in |\beach\b)",
+    re.I,
+)
 _GROWS = re.compile(r"\binc|\b(?:2|two)(?: [a-z]+)? (?:in|into|per)\b|doubl", re.I)
 _SHRINKS = re.compile(r"\bdec|together|\btog\b|2tog\b", re.I)
 _NONE = re.compile(r"\b(?:no|not|without|plain|even)\b", re.I)
@@ -27,6 +34,15 @@ _COUNT = re.compile(r"[(\[=]\s?(?P<n>\d{1,3})(?:\s(?:sts?|sc))?\s?[)\]]?\W*$")
 _SO_MANY = re.compile(r"\d{1,2} (?:inc|dec)[a-z]*")
 _EACH_TIME = re.compile(r"(?<=dec |inc )each time|(?<=decrease |increase )each time", re.I)
 _EXPLAINED = re.compile(r"(?:inc|dec)[a-z]* [a-z0-9 ]{3,30}: (?=[^:]*(?:\binc|\bdec))", re.I)
+# "increase 7: 2 sc in each stitch", "6 decreases - 1 sc, 2 together", "+6: 2 sc, inc": by how many, and then how
+_BY = re.compile(
+    r"(?:by )?(?:(?P<ahead>\d{1,2}) (?P<word>inc|dec|more|fewer|less)[a-z]*|(?P<sign>[+-]) ?(?P<signed>\d{1,2})|"
+    r"(?P<way>inc|dec)[a-z]*\.?(?: by)?(?: (?P<n>\d{1,2}))?)(?: (?:sts?|stitches|times))?"
+    r" ?[:=;-] (?=[^:]*(?:\d|\binc|\bdec|\btog|\bone\b|\btwo\b))",
+    re.I,
+)
+_MORE = ("inc", "more", "+")
+_OFTEN = re.compile(r"\brep|\*|\btimes\b|\bx ?\d|\d ?x\b", re.I)
 _FEWEST = 2  # such rounds; a lone one may be a remark
 
 
@@ -38,11 +54,31 @@ def _before(body: str) -> int | None:
 
 def _work(how: str) -> str:
     """The words of a bracket as a round is told."""
-    how = _EXPLAINED.sub("", how.strip())
+    how = _EXPLAINED.sub("", how)
+    if by := _BY.match(how):
+        how = how[by.end() :]
+        if by["way"] and how.lower().startswith(("every", "in every")):
+            how = f"{by['way']} {how}"
     how = _EACH_TIME.sub("all", how)
-    if "," in how and "rep" not in how.lower():
+    if "," in how and not _OFTEN.search(how):
         return f"({how}) around"
     return f"{how} evenly" if _SO_MANY.fullmatch(how) else how
+
+
+def _by_as_many(how: str, change: int) -> bool:
+    """Does a bracket say by how many the round changes, and does it?"""
+    by = _BY.match(how)
+    told = by and (by["ahead"] or by["signed"] or by["n"])
+    if by is None or not told:
+        return False
+    return int(told) == abs(change) and ((by["word"] or by["sign"] or by["way"]).lower() in _MORE) == (change > 0)
+
+
+def _told(match: re.Match[str]) -> tuple[int, str]:
+    """The number of such a round, and how it is come to: "increase 6: 2 sc, inc"."""
+    if match["n"]:
+        return int(match["n"]), match["how"].strip()
+    return int(match["to"]), f"{match['by']}: {match['so'].strip()}"
 
 
 def put_behind(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
@@ -54,13 +90,15 @@ def put_behind(text: str, offsets: list[int] | None) -> tuple[str, list[int] | N
     sure = False  # a round told so is twice or half of the one before: no remark, even by itself
     for line in _LINE.finditer(text):
         told = _BODY.match(line["body"])
-        n = int(told["n"]) if told is not None else None
-        if told is not None and n is not None and last is not None and not _NONE.search(told["how"]):
-            grows, shrinks = _GROWS.search(told["how"]), _SHRINKS.search(told["how"])
-            if (grows and not shrinks and last < n <= 3 * last) or (shrinks and not grows and last / 3 <= n < last):
+        n, how = _told(told) if told is not None else (None, "")
+        if told is not None and n is not None and last is not None and not _NONE.search(how):
+            grows, shrinks = _GROWS.search(how), _SHRINKS.search(how)
+            by = _by_as_many(how, n - last)
+            more, fewer = last < n <= 3 * last, last / 3 <= n < last
+            if (more and (by or (grows and not shrinks))) or (fewer and (by or (shrinks and not grows))):
                 at = line.start("body")
-                sure = sure or n == 2 * last or 2 * n == last
-                found.append((at, at + told.end(), f"{_work(told['how'])} ({n})"))
+                sure = sure or n == 2 * last or 2 * n == last or by
+                found.append((at, at + told.end(), f"{_work(how)} ({n})"))
         last = n if n is not None else _before(line["body"])
     if len(found) < _FEWEST and not sure:
         return text, offsets

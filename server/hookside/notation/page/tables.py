@@ -122,7 +122,10 @@ _TOLD_FIRST = re.compile(
     rf"^(?P<edge>[ ]{{0,20}}[(\[]?)(?P<label>{_NUMBERED})(?P<gap>[ ]*[)\]]?[ ]*[:.|,-]?[ ]*[(\[]?)"
     r"(?<!\d)(?P<count>\d{1,4})(?P<noun>[ ]?(?:sts?|stitches)[)\]]?[ ]*(?:[|:=>;-]+|,|\.(?=[ ])|"
     r"(?=[ ][(\[{*]?(?:\d|sc\b|[hd]?dc\b|h?tr\b|inc|dec|ch\b|ch \d|rep|same|as\b|work|"
-    r"(?:single|double) c|half d|into? (?:a )?m|magic)))[ ]*)(?P<body>[a-z\d(\[{*<][^\n]*)$",
+    r"(?:single|double) c|half d|into? (?:a )?m|magic)))[ ]*)"
+    # `resultfirst` knows "(increase 6: ", "[6 more: "
+    r"(?![(\[]?(?:by )?(?:\d{1,2} )?(?:inc|dec|more|fewer|less|[+-](?=\d))[a-z]*\.?(?: by)? ?\d{0,2} ?[:(;=-])"
+    r"(?P<body>[a-z\d(\[{*<][^\n]*)$",
     re.I | re.M,
 )
 

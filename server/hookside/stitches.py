@@ -128,6 +128,7 @@ def plain_name(name: str) -> str:
 _TOGETHER = re.compile(r"(?P<of>[a-z]+(?: [a-z]+){0,2}?) ?(?P<n>[2-6]) ?tog(?:ether)?")
 _SHAPED = re.compile(r"(?P<of>[a-z]+(?: [a-z]+){0,2}) (?P<how>inc|dec)(?:rease)?")
 _POST = re.compile(r"(?P<side>[fb]p)(?P<of>[a-z]+)")
+_WORD = re.compile(r"(?P<of>[a-z]+(?: [a-z]+)?) stitch")
 _NUMBERS = ("two", "three", "four", "five", "six")
 
 
@@ -146,6 +147,8 @@ def _dresses(name: str) -> list[str]:
     if post := _POST.fullmatch(name):
         side = "front" if post["side"] == "fp" else "back"
         return [f"{post['side']} {post['of']}", f"{side} post {post['of']}"]
+    if word := _WORD.fullmatch(name):
+        return [f"{word['of']} {noun}" for noun in ("stitches", "st", "sts")]
     return []
 
 

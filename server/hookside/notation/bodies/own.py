@@ -10,6 +10,7 @@ from hookside.notation.askings.colournames import is_colour
 from hookside.notation.bodies.lettered import glued
 from hookside.notation.bodies.tokens import Dictionary
 from hookside.notation.bodies.tongues import key_of
+from hookside.notation.bodies.unlisted import dresses, unlisted
 from hookside.notation.bodies.written import told_in
 from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import short_name
@@ -240,8 +241,15 @@ def own_stitches(
             at = low_page.find(name.lower()) if sums is None else -1
             if at >= 0:
                 unsaid.append(name)
-                findings.append(_told_open(page, name, supposed.get(name), at))
+                findings.append(_told_open(page, name, supposed.get(name), at, at + len(name)))
     names.update(_plurals(stitches, names, terms))
+    for kind, start, end in unlisted(page.text):
+        told = [name for name in dresses(kind) if name not in {n.lower() for n in names}]
+        if len(told) == len(dresses(kind)):
+            stitches[told[0]] = _stitch(told[0], told[0], supposed.get(told[0], (1, 1)), None)
+            names.update(dict.fromkeys(told, told[0]))
+            unsaid.append(told[0])
+            findings.append(_told_open(page, told[0], supposed.get(told[0]), start, end))
     letters = _LETTERS.search(page.text)
     known_letters = {n.upper(): key for n, key in names.items() if n.upper() in _CHART}
     agree = all(_CHART[n] == key for n, key in known_letters.items()) and len(known_letters) < len(_CHART)
@@ -343,10 +351,10 @@ def _made(body: str) -> int:
     return max(1, sum(int(n or 1) for n in told))
 
 
-def _told_open(page: Page, name: str, supposed: tuple[int, int] | None, at: int) -> Finding:
+def _told_open(page: Page, name: str, supposed: tuple[int, int] | None, at: int, end: int) -> Finding:
     if supposed is None or supposed == (1, 1):
-        return finding(page, "own-stitch", at, at + len(name), name=name)
-    return finding(page, "supposed-stitch", at, at + len(name), name=name, uses=supposed[0], makes=supposed[1])
+        return finding(page, "own-stitch", at, end, name=name)
+    return finding(page, "supposed-stitch", at, end, name=name, uses=supposed[0], makes=supposed[1])
 
 
 def _in_full(name: str, what: str) -> list[str]:

@@ -147,8 +147,8 @@ def _dresses(name: str) -> list[str]:
     if post := _POST.fullmatch(name):
         side = "front" if post["side"] == "fp" else "back"
         return [f"{post['side']} {post['of']}", f"{side} post {post['of']}"]
-    if word := _WORD.fullmatch(name):
-        return [f"{word['of']} {noun}" for noun in ("stitches", "st", "sts")]
+    if noun := _WORD.fullmatch(name):
+        return [f"{noun['of']} {stitch}" for stitch in ("stitches", "st", "sts")]
     return []
 
 

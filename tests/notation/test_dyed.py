@@ -52,3 +52,25 @@ def test_a_stitch_without_a_number_is_offered_one_where_the_printed_count_needs_
     assert wrong.suggestions[0].label == "Round 3: (2 sc, inc) x 6, makes 24"
     edit = wrong.suggestions[0]
     assert not read(text[: edit.start] + edit.replacement + text[edit.end :]).findings
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "Change to black after the 9th stitch.",
+        "Change to black after st 9.",
+        "Change to black after 9 sts.",
+        "Change to black after the first nine stitches.",
+        "After the 9th stitch change to black.",
+        "After stitch nine, switch to black.",
+        "Then after 9 sts change to black.",
+        "Black after the ninth stitch.",
+        "Use black after 9 sts.",
+        "Black from stitch 10 on.",
+        "Change to black at the 10th stitch.",
+    ],
+)
+def test_a_color_behind_the_ninth_stitch_is_drawn_through_in_it(told: str) -> None:
+    (fish,) = read(f"{BEGUN}Rnd 2: inc around (24)\nRnd 3: sc 24. {told}").pieces
+    (cue,) = [c for c in fish.cues if c.kind == "colour"]
+    assert (cue.after, cue.at) == ("3", 9)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.colours import COLOURS, SHADES
-from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, number_of
 
 _SHADE = rf"(?:(?:{'|'.join(sorted(SHADES))}) )*(?:{'|'.join(sorted(COLOURS, key=len, reverse=True))})\b"
 _N = rf"(?:\d{{1,3}}|{'|'.join(word for word in NUMBER_WORDS if len(word) > 2)})"
@@ -26,6 +26,22 @@ PART_DYED = re.compile(
     rf"(?:the )?{_SHADE}(?: yarn| wool)?(?=\s*(?:[.,;()\[\]=-]|and\b|half\b|$))"
 )
 _PART = re.compile(rf"\b(?:the )?{_WHICH}(?![a-z\d])")
+# "after the 9th stitch", "after st 9", "after nine stitches": the next one is the first in the new color
+_PAST = r"(?:after|behind|past|following) (?:(?:the|you|have|made|worked|working|making|first) ){0,4}"
+_NTH = rf"{'|'.join(ORDINAL_WORDS)}"
+_ONE = r"(?:sts?|stitch(?:es)?|sc)(?![a-z])"
+_AFTER = re.compile(
+    rf"\b{_PAST}(?:(?P<n>{_N}|{_NTH})(?:st|nd|rd|th)? {_ONE}|{_ONE}\.? (?:no\.? ?|number )?#?(?P<st>{_N}))(?![a-z\d])"
+)
+_BEHIND = rf"{_PAST}(?:(?:{_N}|{_NTH})(?:st|nd|rd|th)? {_ONE}|{_ONE}\.? (?:no\.? ?|number )?#?{_N})(?![a-z\d])"
+_FROM = rf"from (?:the )?(?:{_ONE} \d{{1,3}}|\d{{1,3}}(?:st|nd|rd|th) {_ONE})(?: on(?:wards?)?)?"
+# The whole of a clause that tells it with the place ahead, or with a color and no verb of changing
+DYED_BEHIND = re.compile(
+    rf"(?:(?:then|and|now) )*(?:{_BEHIND},? (?P<what>(?:change|switch|swap|join|use|go|take|add|attach|pick|place|put|"
+    r"work)[^.,;:()\[\]=]{2,40})|"
+    rf"(?:(?:use|using|take|work|go|in|with|on|over|the) ){{0,3}}{_SHADE}(?: yarn| wool)? (?:{_BEHIND}|{_FROM}))"
+    r"(?=\s*(?:[.,;()\[\]=]|$))"
+)
 _HALFWAY = re.compile(r"\bhalf ?-?way\b")
 
 
@@ -34,6 +50,11 @@ def stitches_dyed(words: str, makes: int) -> tuple[int, int] | None:
     low = " ".join(words.lower().split())
     if _HALFWAY.search(low):
         return (makes // 2 + 1, makes) if makes > 1 else None
+    after = _AFTER.search(low)
+    if after is not None:
+        n = after["n"] or after["st"]
+        behind: int = ORDINAL_WORDS.get(n) or number_of(n)
+        return (behind + 1, makes) if behind < makes else None
     told = _PART.search(low)
     if told is None or (told["one"] and PART_DYED.fullmatch(low) is None):
         return None  # "changing to red in the sl st to first sc": where it is joined

@@ -182,9 +182,9 @@ def _kind(whole: str) -> CueKind | None:
         text = bare(text[topic.end() :])
     if re.match(r"using|with\b", text) and not re.search(r"\b(?:sew|embroider|stitch|close|weave|make)\b", text):
         colour = re.match(
-            r"(?:using|with|in) (?!.*\b(?:tails?|ends?|hook|needle|side|pins?|floss|rows?|rounds?|rnds?|"
-            r"together|arms?|legs?|wings?|ears?|fins?|body|head|inc|incs|dec|decs|sc|[hd]?dc|htr|increases?|decreases?|"
-            r"bobbles?|popcorns?|picots?|puffs?|clusters?|loops?|markers?|"
+            r"(?:using|with|in) (?!.*\b(?:tails?|ends?|hook|hands?|needle|sides?|facing|rs|ws|pins?|floss|rows?|"
+            r"rounds?|rnds?|together|arms?|legs?|wings?|ears?|fins?|body|head|inc|incs|dec|decs|sc|[hd]?dc|htr|"
+            r"increases?|decreases?|bobbles?|popcorns?|picots?|puffs?|clusters?|loops?|markers?|"
             r"r \d|spirals?|care|go|rib\w*|[bf]lo|mesh|stitches|one|mind|all|total|turns?|tension)\b)"
             r"[a-z0-9 ]{1,30}$", text
         )

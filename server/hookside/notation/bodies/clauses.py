@@ -57,6 +57,9 @@ from hookside.notation.vocabulary import (
 )
 from hookside.stitches import TABLE
 
+_DYED_BEGIN = frozenset(
+    ["after", "behind", "past", "following", "use", "using", "take", "go", "work", "in", "with", "then", "and", "now"]
+)
 _SPREADS = (EVENLY, EVENLY_FIRST, STEADY, EVENLY_LED)
 _DOUBLES = ("every", "each", "all", "double", "doubling")
 _SUMS = frozenset(
@@ -175,6 +178,9 @@ class Clauses(Remarks):
             self.emit("MARK", ("turn", None), tok.start, tok.end)  # "8 sc, turning = 8"
             return at + 1
         if tok.text in ROUND_WORDS and (past := self.of_a_round(at)) is not None:
+            return past
+        placed = tok.text in _DYED_BEGIN or (tok.kind == "word" and (tok.text in COLOURS or tok.text in SHADES))
+        if placed and (past := self.dyed_after(at)) is not None:
             return past
         if self.out.counts and (past := self.asked_behind(at)) is not None:
             return past

@@ -9,7 +9,7 @@ from hookside.notation.askings.byround import beside_round
 from hookside.notation.askings.clauses import new_colour
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.during import done_within
-from hookside.notation.askings.dyedpart import PART_DYED
+from hookside.notation.askings.dyedpart import DYED_BEHIND, PART_DYED
 from hookside.notation.askings.kinds import HOLDS_STITCH, classify
 from hookside.notation.askings.marked import MARKS
 from hookside.notation.askings.roundshades import ROUNDS, SHADE, shades_by_round
@@ -148,6 +148,20 @@ class Remarks(Listed):
         self.out.cues.append(CueClause("colour", *told.span()))
         self.emit("CUE", len(self.out.cues) - 1, *told.span())
         return past + bracket
+
+    def dyed_after(self, at: int) -> int | None:
+        """ "After the 9th stitch change to red", "black after 9 sts": a color, or a marker, behind some stitch."""
+        told = DYED_BEHIND.match(self.low, self.toks[at].start) if not self.depth else None
+        if told is None:
+            return None
+        what = told["what"] or ""
+        kind = classify(what.strip()) if what else "colour"
+        kind = "colour" if SHADE.search(what) else kind
+        if kind not in ("colour", "marker"):
+            return None
+        self.out.cues.append(CueClause(kind, *told.span()))
+        self.emit("CUE", len(self.out.cues) - 1, *told.span())
+        return self.token_after(told.end(), at)
 
     def rest_dyed(self, at: int) -> int | None:
         """ "sc in each of the first 12 sts, the last 6 in red": those of one color are stitches of their own."""

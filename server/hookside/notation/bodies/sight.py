@@ -40,6 +40,11 @@ _WHICHEVER = frozenset([
     "switch", "switching", "swap", "alternate", "alternating", "drop", "join", "cut", "carry", "with", "second",
     "every",
 ])  # fmt: skip
+# "with the right side facing", "with the smaller hook"
+_NO_YARN = frozenset([
+    "side", "sides", "facing", "rs", "ws", "hook", "hooks", "hand", "hands", "needle", "tension", "marker",
+    "markers", "loop", "loops", "seam", "edge", "wrong",
+])  # fmt: skip
 _A_WORD = 3  # letters
 _LETTERED = frozenset(["c", "mc", "cc", "col"])  # "C1", "CC2": yarns by a letter and a number
 
@@ -217,6 +222,7 @@ class Sight:
             and self.kind(here) == "word"
             and self.word(here) not in HARMLESS
             and self.word(here) not in PREPOSITIONS
+            and self.word(here) not in _NO_YARN
         ):
             here += 1
         if here > at and (

@@ -9,7 +9,7 @@ from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.byround import told_by_round
 from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn
-from hookside.notation.askings.dyedpart import PART_DYED, stitches_dyed
+from hookside.notation.askings.dyedpart import DYED_BEHIND, PART_DYED, stitches_dyed
 from hookside.notation.askings.marked import stitches_marked
 from hookside.notation.askings.unsorted import names_plainly
 from hookside.notation.askings.weights import weight_of
@@ -140,7 +140,8 @@ class CueNotes:
             body = self.sheet.page.text[todo.start + clause.start : todo.start + clause.end]
             asked = askings(body)
             some = clause.kind == "marker" and bool(stitches_marked(body))
-            some = some or (clause.kind == "colour" and PART_DYED.fullmatch(body.lower()) is not None)
+            low = body.lower() if clause.kind == "colour" else ""
+            some = some or PART_DYED.fullmatch(low) is not None or DYED_BEHIND.fullmatch(low) is not None
             if clause.leads or some or not asked or [kind for kind, _, _ in asked] == ["other"]:
                 asked = [(clause.kind, 0, len(body))]  # the clause was known by more than its words
             for kind, first, last in asked:

@@ -74,3 +74,9 @@ def test_a_color_behind_the_ninth_stitch_is_drawn_through_in_it(told: str) -> No
     (fish,) = read(f"{BEGUN}Rnd 2: inc around (24)\nRnd 3: sc 24. {told}").pieces
     (cue,) = [c for c in fish.cues if c.kind == "colour"]
     assert (cue.after, cue.at) == ("3", 9)
+
+
+@pytest.mark.parametrize("told", ["first blo", "the first one in back loops only", "first in blo", "first round blo"])
+def test_the_first_of_a_range_has_its_own_loops(told: str) -> None:
+    (fish,) = read(f"{BEGUN}Rnds 2-4: sc 12, {told}\nRnds 5-6: sc 12 ({told.replace('first', 'last')})").pieces
+    assert [next(in_order(course.body)).loops for course in fish.courses[1:]] == ["back", None, None, None, "back"]

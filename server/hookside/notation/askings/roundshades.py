@@ -18,6 +18,9 @@ _STITCHES = r"(?: (?:sts?|sc|stitches))?"
 _OF_SHADE = rf"\d{{1,3}}{_STITCHES}(?: in)? {_SHADE}|{_SHADE}(?: x)? ?\d{{1,3}}{_STITCHES}"
 SHARE = re.compile(rf"(?=[^\d]{{0,40}}(?P<n>\d{{1,3}}))(?:{_OF_SHADE})(?![a-z\d])")
 SHARES = re.compile(rf"(?:{_OF_SHADE})(?:(?: ?[/,;&+|] ?| and |, and |,? then )(?:{_OF_SHADE})){{1,9}}")
+# "2 in red", "one red, two white": which of the stitches, nobody knows
+_FEW = rf"(?:\d{{1,3}}|one|two|three|four|five|six){_STITCHES}(?: in)? {_SHADE}"
+SOME_SHARES = re.compile(rf"{_FEW}(?:(?: ?[/,;&+|] ?| and |, and |,? then ){_FEW}){{0,9}}")
 SHADE = re.compile(_SHADE)
 _LINKS = r"(?:(?:onwards?|on|is|are|in|with|only|the|worked|made|to|using|then) )*"
 _TOLD = re.compile(

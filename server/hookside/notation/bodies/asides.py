@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.askings.roundshades import SHADE, SHARE, SHARES
+from hookside.notation.askings.roundshades import SHADE, SHARE, SHARES, SOME_SHARES
 from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.clauses import Clauses
 from hookside.notation.bodies.wording.places import SAME_AS
@@ -91,7 +91,8 @@ class Asides(Clauses):
 
     def shared(self, at: int, closing: int, inner: str) -> int | None:
         """ "sc 12 (4 white / 8 brown)": the stitches before it, so many of them in each color."""
-        if self.depth or self.times(closing + 1) or not SHARES.fullmatch(inner):
+        listed = SHARES.fullmatch(inner) is not None
+        if self.depth or self.times(closing + 1) or not (listed or (self.out.chunks and SOME_SHARES.fullmatch(inner))):
             return None
         told = [
             (int(one["n"]), shade[0], *one.span())
@@ -103,7 +104,8 @@ class Asides(Clauses):
         many = kinds.get("NB") or kinds.get("NA")
         alone = sorted(kinds) in (["NB", "ST"], ["NA", "ST"], ["PLACE", "ST"], ["ST"]) and len(worked) == len(kinds)
         fills = "PLACE" not in kinds or kinds["PLACE"].kind == "fill"
-        if not alone or kinds["ST"] not in _PLAIN or not fills or (many and many[0] != sum(n for n, *_ in told)):
+        apart = many is not None and many[0] != sum(n for n, *_ in told)
+        if not (alone and listed) or kinds["ST"] not in _PLAIN or not fills or apart:
             self.out.cues.append(CueClause("other", self.toks[at].end, self.toks[closing].start, leads=True))
             self.emit("CUE", len(self.out.cues) - 1, self.toks[at].start, self.toks[closing].end)
             return closing + 1

@@ -6,6 +6,7 @@ import re
 from typing import Literal
 
 from hookside.notation.askings.clauses import new_colour
+from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.roundshades import shades_by_round
 from hookside.notation.bodies.asides import Asides
@@ -213,7 +214,8 @@ class Brackets(Asides):
             numbered
             and all(t.kind != "word" or t.text in HARMLESS or t.text in NOUNS for t in self.toks[at + 1 : closing])
         ):
-            kind = classify(inner) or ("colour" if numbered and shades_by_round(inner) else None)
+            dyed = shades_by_round(inner) or (inner[:3] == "to " and is_colour(inner[3:]))
+            kind = classify(inner) or ("colour" if dyed else None)
             if kind is not None and not self.depth:
                 self.out.cues.append(CueClause(kind, self.toks[at].end, self.toks[closing].start))
                 self.emit("CUE", len(self.out.cues) - 1, start, self.toks[closing].end)

@@ -8,7 +8,7 @@ from typing import Any
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground, Reading, fits
 from hookside.notation.arithmetic.summing import read_as
-from hookside.notation.bodies.qualified import passed_over
+from hookside.notation.bodies.qualified import left_over, passed_over
 from hookside.notation.bodies.wording.stretches import MEASURED
 from hookside.notation.courses.ahead import goes_plain, needed, next_course, told_between
 from hookside.notation.courses.countable import beside_count, ends_open
@@ -142,6 +142,9 @@ class Doubting(Judge):
                 add(finding(self.page, "skipped", first, last, **where, words=" ".join(words.split())))
             guess = not confirmed
         passed = passed_over(self.page.text[todo.start : todo.end], todo.parsed.phrases.asides)
+        kept = left_over(self.page.text[todo.start : todo.end]) if todo.parsed.phrases.unworked else None
+        if passed is None and kept is not None and ground.there is not None and reading.uses + kept[0] > ground.there:
+            passed = kept[1], kept[2]  # "sc 18 (leave 3 unworked)" on 18: none is left
         if passed is not None and not todo.skipped and not todo.borrowed and todo.first_of:
             first, last = todo.start + passed[0], todo.start + passed[1]
             words = self.page.quote(first, min(last, first + 80)).strip(" ()[]{},;")

@@ -18,6 +18,8 @@ _WHICH = (
     rf"(?:the )?(?:{COURSE}\.? ?#?(?P<ones>\d{{1,3}}(?: ?(?:-|to|and|,|&) ?(?:{COURSE}\.? ?)?\d{{1,3}}){{0,9}})|"
     rf"(?P<nth>{_NTH}) {COURSE}(?![a-z]))"
 )
+# "first blo", "the last one in back loops": of the courses of the range
+_NTH_ALONE = rf"(?:the )?(?P<nth>{_NTH})(?: one)?(?= (?:in|into|through|thru|using|the|back|front|[bf]lo?)\b)(?P<ones>)"
 _LEAD = r"(?:(?:and|but|except(?: for| that)?|with|working|work|make|crochet|only|just|for|in|on|at|sc) ){0,4}"
 _BEGINS = r"(?:[,;.(\[]|-(?= )|(?<=\s)(?=(?:and|but|except|with)\b)) ?"
 _ENDS = r"[)\]]?(?=\s*(?:[,;.(\[=)\]]|- ?\d|and\b|$))"
@@ -27,6 +29,7 @@ _PATTERNS = (
         rf"{_LOOPS}{_ENDS}",
         re.I,
     ),
+    re.compile(rf"{_BEGINS}{_LEAD}{_NTH_ALONE} {_LOOPS}{_ENDS}", re.I),
     re.compile(rf"{_BEGINS}{_LEAD}{_LOOPS} (?:of|in|on|at|for) {_WHICH}(?: only)?{_ENDS}", re.I),
 )
 _HINT = re.compile(r"loops?\b|\b[bf]lo?\b|lps?\b", re.I)

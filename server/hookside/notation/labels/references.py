@@ -35,6 +35,11 @@ _POINTS = (
     r"as(?: for| in)?|like|copy|follow|work the same as|"
     r"do the same as|identical to|crochet(?: as)?|do(?: as)?|make(?: as)?)"
 )
+# "just repeat row 2", "you simply work row 2 again", "again just like row 2": words of no weight in front of it
+_LIGHTLY = (
+    r"(?:(?:you|we|i|they|these|now|then|just|simply|only|please|again|all|are|is|it's|basically|continue to|"
+    r"go on to),? ){0,4}"
+)
 _ORDINAL = rf"(?:\d{{1,4}}(?:st|nd|rd|th)|{'|'.join(ORDINAL_WORDS)})"
 EARLIER_ONES = r"both|last|previous|prev|preceding|above|these|those|this|that"  # rounds named by where they stand
 SMALL = r"two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
@@ -91,7 +96,7 @@ REFERENCE = re.compile(
     r"(?:(?: in)? (?:the same|this) (?:way|manner|fashion|pattern)|"
     r",? (?:like (?:this|that)|thus|as (?:set|before|established)))"
     r"(?=,? [^.;()\[\]\n]{0,40}\b(?:more|extra|less|fewer)\b)|"
-    rf"(?:(?:now |then )?(?:(?:(?:work|make|do|crochet|add) )?(?:another )?(?:(?P<so_many>\d{{1,2}}|one|{SMALL}) )?"
+    rf"(?:{_LIGHTLY}(?:(?:(?:work|make|do|crochet|add) )?(?:another )?(?:(?P<so_many>\d{{1,2}}|one|{SMALL}) )?"
     r"(?:more )?(?:rounds?|rnds?|rows?|rds?) (?:the )?(?:same )?(?=as|like))?"
     rf"{_POINTS}\s+(?:the\s+)?(?:same\s+(?:thing\s+)?as\s+)?(?:for\s+|in\s+|as\s+|from\s+)?|"
     rf"{EARLIER})"

@@ -72,6 +72,7 @@ def _goes_round(node: Node) -> bool:
 
 
 V_STITCH = "v-st"
+ROUND_THE_HAND = 12  # chains; a shorter ring is the hole of a disc
 
 
 class Stitches(Ledger):
@@ -96,6 +97,13 @@ class Stitches(Ledger):
             self.result.spaces += n
             self.result.chains += n
         return told
+
+    def each_of_ring(self, node: Work) -> bool:
+        """ "Ch 24, join. Sc in each st around": a ring so long goes round the hand, and each of its chains has one."""
+        comes_to = self.circle * self.entry(node.key).makes * node.per
+        told = self.ground.declared in (None, comes_to) and self.circle >= ROUND_THE_HAND
+        begun = self.result.makes > (self.counted is not None)
+        return told and node.fill and not node.last and node.base == "next" and not begun
 
     def work(self, node: Work, items: list[Node], at: int, out: list[Made]) -> None:
         entry = self.entry(node.key)
@@ -128,7 +136,7 @@ class Stitches(Ledger):
             out.append(group("join", 1, 0, 0, 1, None, "ring", None))
             return
         first = node.base == "same" and not self.result.makes and self.counted is None
-        if self.circle and ((into_chain(node) and node.base == "next") or first):
+        if self.circle and ((into_chain(node) and node.base == "next") or first or self.each_of_ring(node)):
             self.base, self.chain_size, self.chain_left, self.circle = "chain", self.circle, self.circle, 0
             self.chain_left -= self.counted_uses  # "ch 3 (counts), dc in each ch around": it stands on one of them
         if node.base == "ring" or self.base == "start" or (self.base == "ring" and self.ground.first):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.arithmetic.ground import Ground, Reading
+from hookside.notation.arithmetic.stitches import ROUND_THE_HAND
 from hookside.notation.courses.ahead import next_course
 from hookside.notation.courses.cue_notes import CueNotes
 from hookside.notation.courses.sheet import Account, Sheet
@@ -12,7 +13,7 @@ from hookside.notation.courses.taking import Taking
 from hookside.notation.courses.waiting import Waiting, lead_chain, ringed, walk
 from hookside.notation.labels import loops
 from hookside.notation.lines.layout import RawText
-from hookside.notation.trees.nodes import Work
+from hookside.notation.trees.nodes import Rep, Work
 from hookside.pattern import Course, Group, Piece
 
 _HIGHEST = 4  # chains that go up to the height of a course, and are no base
@@ -45,16 +46,25 @@ class Founding(Taking):
         """Chains to work into: those of a strand, or of a ring that is worked chain by chain."""
         if not (made.joined or made.ring):
             return made.chain
-        if not self.on_chains(queue, index):
-            return 0 if made.joined else made.chain
         chains = [g.count for g in made.body if isinstance(g, Group) and g.stitch == "ch"]
-        return max([made.chain, *chains])  # "ch 12, join, ch 1": the last one only goes up
+        all_of_them = max([made.chain, *chains])  # "ch 12, join, ch 1": the last one only goes up
+        if not self.on_chains(queue, index, all_of_them):
+            return 0 if made.joined else made.chain
+        return all_of_them
 
-    def on_chains(self, queue: list[Waiting | RawText], index: int) -> bool:
-        """Is a closed chain worked along its chains ("sc in each ch around"), and not into the ring it makes?"""
+    def on_chains(self, queue: list[Waiting | RawText], index: int, chains: int) -> bool:
+        """Is a closed chain worked along its chains ("sc in each ch around"), and not into the ring it makes?
+
+        A ring so long that it goes round the hand is, where a round says "each st" and prints nothing else.
+        """
         after = next_course(queue, index)
-        works = walk(after.parsed.tree.items) if after is not None else []
-        return any(isinstance(n, Work) and n.fill and n.noun in ("ch", "chain", "chs", "chains") for n in works)
+        nodes = walk(after.parsed.tree.items) if after is not None else []
+        works = [n for n in nodes if isinstance(n, Work)]
+        if any(n.fill and n.noun in ("ch", "chain", "chs", "chains") for n in works):
+            return True
+        around = [n for n in nodes if isinstance(n, Work | Rep) and n.fill and not n.last and n.base == "next"]
+        told = after is not None and (after.declared in (None, chains) or any(isinstance(n, Rep) for n in around))
+        return bool(around) and told and chains >= ROUND_THE_HAND
 
     def on_fabric(self, todo: Waiting, index: int) -> bool:
         """Does a first course go into what is there: by its words, by the line above, or as one chain is no base?"""

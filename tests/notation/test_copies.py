@@ -364,3 +364,54 @@ def test_a_list_of_parts_is_no_part_of_several_sorts(told: str) -> None:
     rounds = "Rnd 1: 6 sc in MR (6)\nRnd 2: inc around (12)\n"
     pieces = read(f"Demo toy\n\n{told}\n\nPaw\n{rounds}\nLeaf\n{rounds}").pieces
     assert [(piece.name, piece.make) for piece in pieces] == [("Paw", 2), ("Leaf", 3)]
+
+
+@pytest.mark.parametrize(
+    ("told", "made"),
+    [
+        ("FO\nThree others like this.", 4),
+        ("FO. Second one: same.", 2),
+        ("FO all 4 flippers", 4),
+        ("Fasten off all four.", 4),
+        ("3 others the same", 4),
+        ("And the other three.", 4),
+        ("All four flippers alike.", 4),
+        ("Then do it all again for the other one", 2),
+        ("Repeat for the other four.", 5),
+        ("Same for the remaining three flippers.", 4),
+        ("Now make its twin.", 2),
+        ("One more, please.", 2),
+        ("FO.\nDo this three times.", 3),
+        ("FO.\nRepeat this twice more.", 3),
+        ("Stuff lightly. Make three others like this.", 4),
+        ("Sew on an eye. Repeat for the other one.", 1),
+        ("FO. Repeat for the other side.", 1),
+        ("Fasten off all four buttons.", 1),
+    ],
+)
+def test_others_like_it_are_told_behind_the_rounds(told: str, made: int) -> None:
+    pattern = read(f"{_FLIPPER}{told}\n\nBody\nRnd 1: 6 sc in MR (6)\n")
+    assert [(p.name, p.make) for p in pattern.pieces] == [("Flipper", made), ("Body", 1)]
+
+
+def test_more_of_the_part_or_of_its_last_round_is_said() -> None:
+    shaped = f"{_FLIPPER}Rnd 3: (sc, dec) x 4 (8)\nRepeat this twice more.\n\nBody\nRnd 1: 6 sc in MR (6)\n"
+    pattern = read(shaped)
+    assert (pattern.pieces[0].make, [c.makes for c in pattern.pieces[0].courses]) == (1, [6, 12, 8])
+    assert [(f.code, f.line) for f in pattern.findings] == [("more-of-what", 5)]
+    assert [c.text for c in pattern.pieces[0].cues if c.line == 5] == ["Repeat this twice more."]
+    plain = read(f"{_FLIPPER}Rnd 3: sc around (12)\nDo this three times.\n")
+    assert [c.makes for c in plain.pieces[0].courses] == [6, 12, 12, 12, 12]
+    assert [f.code for f in plain.findings] == ["rounds-or-copies"]
+
+
+@pytest.mark.parametrize("told", ["Repeat this twice more.", "Do this round three times."])
+def test_a_number_below_tells_that_rounds_are_meant(told: str) -> None:
+    pattern = read(f"{_FLIPPER}Rnd 3: sc around (12)\n{told}\nRnd 6: dec around (6)\n")
+    assert [c.makes for c in pattern.pieces[0].courses] == [6, 12, 12, 12, 12, 6]
+    assert not pattern.findings
+
+
+def test_colours_held_together_are_no_two_parts() -> None:
+    pieces = read("Flipper\nBoth colors held together.\nRnd 1: 6 sc in MR (6)\n").pieces
+    assert [(p.name, p.make) for p in pieces] == [("Flipper", 1)]

@@ -152,6 +152,9 @@ class Reader:
         Walk(self.sheet, piece, stem, dyed, lineup.ring_ahead, self.notes[index]).run()
         if raw.copies_of and piece.courses:
             self.joins_copies(piece, raw)
+        if raw.again is not None:
+            quoted: dict[str, Any] = {"piece": piece.name, "name": piece.name, "words": self.page.quote(*raw.again)}
+            self.sheet.findings.append(finding(self.page, "more-of-what", *raw.again, **quoted))
         words = left_open(self.page.text[raw.at : self.page.text.find("\n", raw.at) + 1]) if raw.name else ""
         if words and piece.courses:
             where: dict[str, Any] = {"piece": raw.name, "name": raw.name, "n": raw.make}

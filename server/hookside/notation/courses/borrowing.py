@@ -27,6 +27,8 @@ _THE_ONE_BEFORE = ("first", "1st", "first-one", "other", "other-one", "previous"
 CHANGED = ", with the change that its words ask for"
 _MOST_UNTIL = 500  # rounds of "repeat until 12 sts remain" that are laid out to be tried
 _MOST_AGAIN = 1000
+# "Start as the knob.", "Same beginning as the knob": as far as the round that is told below
+_BEGINS_AS = re.compile(r"\W*(?:it |they |exactly |just |the |same )*(?:start|begin(?:ning)?)s?\b", re.I)
 _COUNT_OR_ROUND = re.compile(r"^(?P<first>\d{1,3}) - (?P<n>\d{1,4})$")
 _MOST_PIECES = 200  # the last ones, among which a name is looked for that is not printed alike
 _AGAIN = re.compile(
@@ -131,6 +133,11 @@ class Borrowing(Likeness):
         if limit == departures.NOT_TOLD:
             self.not_told(raw.start + named, raw.end)
             return False
+        begins = isinstance(raw, RawText) and _BEGINS_AS.match(text) is not None
+        if begins and match and limit is None and not departures.departures(text[named:]):
+            behind = self.following(raw)  # "Start as the knob." above "R4:": its first three rounds
+            numbers = behind.label.numbers if behind is not None and behind.label is not None else []
+            limit = numbers[0] - 1 if numbers else None
         wanted: list[int] | None = None
         if alike and not match and alike.groupdict().get("but"):
             self.waiting.append(RawText(raw.start + alike.start("but"), raw.start + alike.end("but")))

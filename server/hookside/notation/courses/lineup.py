@@ -59,6 +59,8 @@ _IN_RING = re.compile(
     re.I,
 )
 _LEARNT = 2  # dashes behind a label that were no ranges, after which one like them is none
+# "Do this three times." below a last round speaks of none by name
+_OF_ROUNDS = re.compile(r"\b(?:rounds?|rnds?|rows?|r\d)\b", re.I)
 _MOST_ALIKE = 500  # courses of one range
 
 
@@ -519,13 +521,20 @@ class Lineup(Growing):
             return last - first + 1 if first < last < first + _MOST_ALIKE else 0
         or_more = told.or_more or (told.further and label is not None)
         likely = told.n + (not told.in_all)
-        if or_more and apart not in (told.n, told.n + 1):
-            name = name_of(first, spot.kind).capitalize()
-            where: dict[str, Any] = {"piece": self.piece.name, "course": str(first), "Course": name}
-            where |= {"found": likely, "other": 2 * told.n + 1 - likely, "noun": f"{spot.kind}s"}
+        open_ = or_more and apart not in (told.n, told.n + 1)
+        many = min(told.n + (or_more and (likely if open_ else apart) != told.n), _MOST_ALIKE)
+        where: dict[str, Any] = {"piece": self.piece.name, "course": str(first), "noun": f"{spot.kind}s"}
+        words = self.page.text[spot.start : spot.end].strip().rpartition("\n")[2]
+        below = after is None and words != self.page.text[spot.start : spot.end].strip()
+        if below and not _OF_ROUNDS.search(words):
+            at = self.page.text.rindex(words, spot.start, spot.end)
+            where |= {"name": self.piece.name, "found": many, "words": self.page.quote(at, at + len(words))}
+            self.sheet.findings.append(finding(self.page, "rounds-or-copies", at, spot.end, **where))
+        elif open_:
+            where |= {"found": likely, "other": 2 * told.n + 1 - likely}
+            where["Course"] = name_of(first, spot.kind).capitalize()
             self.sheet.findings.append(finding(self.page, "how-many", spot.start, spot.end, **where))
-            apart = likely
-        return min(told.n + (or_more and apart != told.n), _MOST_ALIKE)
+        return many
 
     def check_rounds(self, label: Label | None, said: int | None, numbers: list[int], at: int, start: int) -> None:
         if label is not None and label.aside:

@@ -47,7 +47,8 @@ _PLAIN = re.compile(
 # "sc around. Then once more.", "And again!", "Twice." behind a round that goes all the way, and nothing behind it
 _ONCE_MORE = re.compile(
     rf"(?:[.;,!(-] ?|[\s,;.!(-]*\n\s*)(?:and |then |now |do |work |make |it |this |that |the |same |for )*(?:"
-    rf"(?P<more>{_N}) more(?: times?| {_ROUNDS})?|(?P<again>again)|(?:repeat|rep)(?: it| this| that)?,? "
+    rf"(?:(?:repeat|rep) (?:it |this |that )?)?(?P<more>{_N}) more(?: times?| {_ROUNDS})?|"
+    rf"(?P<again>again)|(?:repeat|rep)(?: it| this| that)?,? "
     rf"(?P<repeat>(?:{_N})(?: times)?)|(?P<times>twice|(?:\d{{1,2}}|{references.SMALL}) times))[\s.!)]*$",
     re.I,
 )

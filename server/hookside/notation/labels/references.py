@@ -210,7 +210,7 @@ _BY_ITS_LETTER = (
 )
 LIKE_PIECE = re.compile(
     r"\s*(?P<lead>(?:with|using|in)\s+(?:[^.,;:()\n\d]{1,30},\s*|(?:[a-z]+ ){1,3}?(?=(?:make|work|crochet) )))?"
-    r"(?:(?:make|work|worked|made|crochet|do|repeat|follow|complete|as|same|use|exactly|just|"
+    r"(?:(?:make|work|worked|made|crochet|do|repeat|follow|complete|as|same|use|exactly|just|(?:start|begin(?:ning)?)s?(?:\s+off)?|"
     r"rounds? \d+\s*(?:-|to)\s*\d+)\s+)*"
     r"(?:the\s+)?(?:(?:exactly\s+)?(?:the\s+)?same\s+(?:way\s+|pattern\s+|instructions\s+)?(?:as|for)|"
     r"(?:follow|copy|see)(?:\s+(?:the\s+)?(?:pattern|instructions|directions|steps)(?=\s+(?:of|for|from)))?"

@@ -114,7 +114,12 @@ _MAKES = [
         re.I,
     ),
     Sought((":",), r":\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*\.?\s*$", re.I),
-    Sought(("s",), r"^\s*(?P<n>two|three|four|five|six|both|2|3|4|5|6)\s+(?P<rest>)(?=[a-z]+s\b)", re.I),
+    Sought(
+        ("s",),
+        r"^\s*(?P<n>two|three|four|five|six|both|2|3|4|5|6)\s+(?P<rest>)"
+        r"(?!(?:colou?rs|shades|yarns|strands|threads|ends|plies|layers) (?:held|together|at once|of)\b)(?=[a-z]+s\b)",
+        re.I,
+    ),
 ]
 
 

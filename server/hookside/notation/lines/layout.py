@@ -56,6 +56,7 @@ class RawPiece:
     assembly: bool = False
     headed: bool = True
     colours: HeadColours | None = None
+    again: tuple[int, int] | None = None  # words behind its last course that ask for more of one or the other
     copies_of: str = ""  # of the part whose copies it works together, where its rounds stand under that heading
 
 

@@ -38,7 +38,8 @@ GOES_ON_FROM = re.compile(
 )
 # "Left fin: same as the right one"
 LIKE_ANOTHER = re.compile(
-    r"(?:(?:make|work|crochet|do|repeat|follow|complete|exactly|just|use|worked|made|the)\s+)*(?:same|as|like|"
+    r"(?:(?:make|work|crochet|do|repeat|follow|complete|exactly|just|use|worked|made|the|(?:start|begin)s?)\s+)*"
+    r"(?:same|as|like|"
     r"identical|repeat|rounds? \d+\s*(?:-|to)\s*\d+ (?:of|as|like)|(?:follow|copy|see) (?:the )?"
     r"(?:[a-z]{3,}|[A-H1-9]))\b",
     re.I,

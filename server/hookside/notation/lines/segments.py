@@ -12,26 +12,25 @@ from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.labels.references import EVEN
 from hookside.notation.lines import furniture, headings, sections
-from hookside.notation.lines.copies import copies, copies_behind, copies_of_the_cut, made_often
+from hookside.notation.lines.behind import Behind
+from hookside.notation.lines.copies import copies, copies_of_the_cut, made_often
 from hookside.notation.lines.definitions import is_definition, lists_several
 from hookside.notation.lines.headcolours import colours_told
-from hookside.notation.lines.heads import Heads
 from hookside.notation.lines.joined import names_round
 from hookside.notation.lines.layout import (
     MOST_LINES,
     MOST_TALK,
     Layout,
     RawCourse,
-    RawPiece,
     RawText,
     spans_of_sentences,
 )
+from hookside.notation.lines.others import again
 from hookside.notation.lines.ownyarns import own_shade
 from hookside.notation.lines.partslist import count_copies
 from hookside.notation.lines.questions import BULLET, FOUNDATION
 from hookside.notation.lines.refusals import (
     GOES_ON_FROM,
-    JOB_OF_COPIES,
     LIKE_ANOTHER,
     LIKE_IN_BRACKETS,
     MAKE_LINE,
@@ -86,11 +85,10 @@ _CUTS = re.compile(r"\W{0,3}(?:f\.?/?o\b|fasten|finish|cut|break|leave|weave|clo
 _FIRST_LAP = re.compile(r"(?P<word>[A-Za-z]{3,10})\.? ?1 ?[:.)-]+\s*(?=\S)")
 _ONE_MORE_FORM = re.compile(r"\W{0,3}[A-Za-z]{1,12} ?= ?[a-z\d][^=]{3,80}$")
 # "close", "finish off" behind the last round are jobs, and no headings of the sewing up
-_BEHIND_ROUND = 120  # letters of a last round in which it may tell how many
 _JOBS = ("close", "stuff", "weave", "eyes", "fasten")
 
 
-class Cutter(Heads):
+class Cutter(Behind):
     """Walks the lines once."""
 
     def run(self) -> Layout:
@@ -130,22 +128,6 @@ class Cutter(Heads):
             self.told_behind(piece)
         count_copies(self.text, self.out.pieces)
         return self.out
-
-    def told_behind(self, piece: RawPiece) -> None:
-        """ "R3: sc (12). Make 3.": how many of a piece, in its last round or behind it."""
-        courses = [at for at, item in enumerate(piece.items) if isinstance(item, RawCourse)]
-        if piece.make == 1 and courses:
-            last = piece.items[courses[-1]]
-            told = self.text[max(last.start, last.end - _BEHIND_ROUND) : last.end]
-            behind = (self.text[i.start : i.end] for i in piece.items[courses[-1] + 1 :])
-            piece.make = max([copies_behind(told), *(copies_behind(f". {words}") for words in behind)])
-            texts = [i for i in piece.items[courses[0] + 1 :] if isinstance(i, RawText)]
-            jobs = [JOB_OF_COPIES.match(self.text[i.start : i.end]) for i in texts]
-            piece.make = max([piece.make, *(number_of(job["n"]) for job in jobs if job is not None)])
-            for item in piece.items[courses[-1] :]:
-                cut = copies_of_the_cut(self.text[item.start : item.end]) if piece.make > 1 else None
-                if cut is not None:
-                    item.end = item.start + cut.end("cut")  # "FO. x4": no work of its round
 
     def lists_on(self, text: str) -> bool:
         """ "V = enlarge the nose" right below "X = short knit (sc)": one more of the list, whatever it is called."""
@@ -371,6 +353,11 @@ class Cutter(Heads):
             return "make"
         if self.so_many(text) or self.has_others(text, following):
             return "make"
+        if self.piece is not None and self.tells_of_others(text, at, following):
+            # its copies are counted where all of the piece is known: `told_of_others`
+            self.piece.items.append(RawText(at, end, "other" if again(text) else None))
+            self.course = None
+            return "story"
         if self.course is not None and not self.blank and self.continues(at, end):
             self.course.end = end
             return "continuation"

@@ -1,0 +1,83 @@
+"""What stands behind the last round of a piece and tells how many are made of it: "Make 3.", "FO. x4", "The other three
+the same"."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.askings.askings import askings
+from hookside.notation.lines.copies import copies_behind, copies_of_the_cut
+from hookside.notation.lines.heads import Heads
+from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, spans_of_sentences
+from hookside.notation.lines.others import again, others
+from hookside.notation.lines.refusals import JOB_OF_COPIES
+from hookside.notation.vocabulary import number_of
+
+# What ends a piece, of which others may be made
+_ENDINGS = frozenset(["fasten", "tail", "close", "stuff", "weave"])
+_BEHIND_ROUND = 120  # letters of a last round in which it may tell how many
+
+
+class Behind(Heads):
+    """Counts the copies of a piece by what its end tells of them."""
+
+    def told_behind(self, piece: RawPiece) -> None:
+        """ "R3: sc (12). Make 3.": how many of a piece, in its last round or behind it."""
+        courses = [at for at, item in enumerate(piece.items) if isinstance(item, RawCourse)]
+        if piece.make == 1 and courses:
+            last = piece.items[courses[-1]]
+            told = self.text[max(last.start, last.end - _BEHIND_ROUND) : last.end]
+            behind = (self.text[i.start : i.end] for i in piece.items[courses[-1] + 1 :])
+            piece.make = max([copies_behind(told), *(copies_behind(f". {words}") for words in behind)])
+            texts = [i for i in piece.items[courses[0] + 1 :] if isinstance(i, RawText)]
+            jobs = [JOB_OF_COPIES.match(self.text[i.start : i.end]) for i in texts]
+            piece.make = max([piece.make, *(number_of(job["n"]) for job in jobs if job is not None)])
+            for item in piece.items[courses[-1] :]:
+                cut = copies_of_the_cut(self.text[item.start : item.end]) if piece.make > 1 else None
+                if cut is not None:
+                    item.end = item.start + cut.end("cut")  # "FO. x4": no work of its round
+            if piece.make == 1:
+                self.told_of_others(piece, courses[-1] + 1)
+
+    def told_of_others(self, piece: RawPiece, first: int) -> None:
+        """ "FO. / Three others like this.": how many, in sentences behind the last round and what ends the piece."""
+        cut = False
+        for item in piece.items[first:]:
+            if not isinstance(item, RawText):
+                return
+            left = item.end  # where sentences begin that tell nothing but copies
+            for start, end in self.told_in(item):
+                told = others(self.text[start:end], piece.name, cut)
+                if told is None and again(self.text[start:end]):
+                    piece.again = (start, end)
+                    return
+                if told is None:
+                    kinds = {kind for kind, _, _ in askings(self.text[start:end])}
+                    if not kinds or not _ENDINGS.issuperset(kinds):
+                        return  # "Sew on an eye. Repeat for the other one."
+                    cut, left = cut or "fasten" in kinds, item.end
+                    continue
+                piece.make = max(piece.make, told.made)
+                left = item.end if told.job else min(left, start)
+            if left <= item.start:
+                piece.items.remove(item)
+                here = range(item.start, item.end)
+                self.out.roles[:] = [(a, b, "make" if a in here else role) for a, b, role in self.out.roles]
+            item.end = left
+
+    def tells_of_others(self, text: str, at: int, following: tuple[int, int] | None) -> bool:
+        """ "3 others the same" behind the rounds of a part, which heads none; "Repeat this twice more" in any place."""
+        piece = self.piece
+        if piece is None or piece.make != 1 or not any(isinstance(item, RawCourse) for item in piece.items):
+            return False
+        goes_on = following is not None and self.opens_course(*following)
+        if again(text):
+            piece.again = (at, at + len(text)) if goes_on else piece.again
+            return True
+        return not goes_on and others(text, piece.name, cut=True) is not None
+
+    def told_in(self, item: RawText) -> list[tuple[int, int]]:
+        """The sentences of it, line by line."""
+        lines = re.finditer(r"[^\n]+", self.text[item.start : item.end])
+        spans = (spans_of_sentences(self.text, item.start + m.start(), item.start + m.end()) for m in lines)
+        return [(start, end) for found in spans for start, end in found]

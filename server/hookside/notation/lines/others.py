@@ -1,0 +1,134 @@
+"""What a sentence behind the rounds says of others like the piece: "Three others like this.", "Now make its twin.",
+"FO all 4 knobs"."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+from hookside.stitches import singular
+
+_LONGEST = 70  # letters of such a sentence
+_MOST = 60
+_N = r"(?:\d{1,2}|" + "|".join(word for word in NUMBER_WORDS if len(word) > 2) + ")"
+_LED = r"\W{0,3}(?:(?:and|now|then|next|so|also|please|finally|you(?:'ll)?|we)\b,? )*"
+_DOING = (
+    r"(?:(?P<verb>make|work|crochet|do|repeat|need)(?: (?:it|this|that|them|these|all|everything|"
+    r"(?:all )?of (?:this|that|it)|the (?:whole|same)(?: thing)?|"
+    r"(?:exactly |just )?the same))*(?P<again>(?: all)?(?: over)? again| once more)? )?"
+    r"(?P<same>(?:the )?same(?: again)? (?=for |with ))?(?:for |with )?"
+)
+_ONES = (
+    r"(?: (?P<noun>(?!(?:are|all|both|made|the|same|like|alike|just|exactly|worked|done|crocheted|also|please)\b)"
+    r"[a-z]{3,}))?"
+)
+_ALIKE = (
+    r"(?P<alike>\s?[,:;-]?\s?(?:(?:are|is|all|both|each|just|exactly|made|worked|done|crocheted|in|it|them|also) )*"
+    r"(?:(?:the )?same(?: way)?|alike|likewise|identical(?:ly)?|"
+    r"like (?:this|it|that|these|the (?:first|others?))(?: one)?|as (?:the )?(?:first|above|before)(?: one)?))"
+)
+_END = r"(?P<please>,? please)?[\s.!)]*"
+_CUTTING = (
+    r"(?:fasten off|f\.?o\.?|finish(?: off)?|cut(?: the)?(?: yarns?)?(?: on| of)?|"
+    r"break(?: the)?(?: yarns?)?(?: on| of)?|close|stuff)"
+)
+_OTHERS = re.compile(
+    rf"{_LED}{_DOING}(?:the |its )?(?:other|remaining|missing|rest,) (?P<n>{_N}){_ONES}{_ALIKE}?{_END}", re.I
+)
+_MORE = re.compile(
+    rf"{_LED}{_DOING}(?P<n>{_N}|another) (?P<what>others?|more)(?: of (?:them|these|those|the same))?"
+    rf"{_ONES}{_ALIKE}?{_END}",
+    re.I,
+)
+_ONE_MORE = re.compile(rf"{_LED}{_DOING}(?:one more|another(?: one)?|a second(?: one)?){_ALIKE}?{_END}", re.I)
+_ALL = re.compile(
+    rf"{_LED}(?:(?P<cut>{_CUTTING}) |{_DOING})(?:all (?:of the )?(?P<n>{_N})|both)(?: of (?:them|these))?{_ONES}"
+    rf"{_ALIKE}?{_END}",
+    re.I,
+)
+_TWIN = re.compile(rf"{_LED}{_DOING}(?:its|the|a) (?:twin|partner|mate|double|sister|brother){_ALIKE}?{_END}", re.I)
+_SECOND = re.compile(rf"{_LED}{_DOING}(?:the |its )?(?:other|second)(?: one|{_ONES}){_ALIKE}?{_END}", re.I)
+# "Repeat this twice more", "Do this three times.": of the piece, or of its last round
+_OBJECT = (
+    r"(?:it|this|that|them|these|everything|all (?:of )?(?:this|that|it)|all|the (?:whole|same)(?: thing| piece)?|"
+    r"from the (?:start|beginning|top))"
+)
+_AGAIN = re.compile(
+    rf"{_LED}(?:(?:do|repeat|rep)(?: {_OBJECT})*|(?:make|work|crochet)(?: {_OBJECT})+) "
+    rf"(?:(?P<n>{_N}) (?:times(?P<on> more)?|(?P<more>more)(?: times?)?)|(?P<twice>twice|once)(?P<on2> more)?|"
+    rf"(?P<again>again)){_END}",
+    re.I,
+)
+_HINTS = (
+    "other", "remaining", "missing", "more", "another", "second", "all ", "both", "twin", "partner", "mate", "times",
+    "twice", "again", "double", "sister", "brother",
+)  # fmt: skip
+_ANY = frozenset(["one", "ones", "piece", "part", "copy", "copie"])
+_NO_PART = frozenset(
+    ["side", "edge", "half", "end", "round", "rnd", "row", "time", "stitch", "st", "loop", "corner", "color", "colour"]
+)
+
+
+def again(sentence: str) -> bool:
+    """Does a sentence ask for more, and leave open of what?"""
+    return len(sentence) <= _LONGEST and _AGAIN.fullmatch(sentence.strip()) is not None
+
+
+def _again(match: re.Match[str]) -> int:
+    """How many that makes in all; 0 where it may be one more or less: "repeat 3 times"."""
+    n = {"twice": 2, "once": 1}.get((match["twice"] or "").lower()) or number_of(match["n"] or "one")
+    if match["again"] or match["on"] or match["more"] or match["on2"]:
+        return 1 + n
+    return 0 if re.match(r"\W*(?:[a-z]+,? )*?rep", match[0], re.I) else n
+
+
+class Others(NamedTuple):
+    """Of how many the piece is one; `job`: the sentence asks for something besides."""
+
+    made: int
+    job: bool = False
+
+
+def others(sentence: str, name: str, cut: bool) -> Others | None:
+    """What a sentence behind the rounds of the piece of that name tells of its like; None where it tells nothing.
+
+    `cut`: stands it behind what ends the piece? In front of that, "three more" may be rounds as well."""
+    told = sentence.strip()
+    low = told.lower()
+    if len(told) > _LONGEST or not any(hint in low for hint in _HINTS):
+        return None
+    match = _AGAIN.fullmatch(told) if cut else None
+    if match is not None:
+        return Others(n) if (n := _again(match)) > 1 else None
+    match = _OTHERS.fullmatch(told)
+    if match is not None and (match["verb"] or match["same"] or match["alike"] or re.match(r"\W*and\b", told, re.I)):
+        return _so_many(1 + number_of(match["n"]), match, name)
+    match = _MORE.fullmatch(told)
+    made = match is not None and (match["verb"] or "").lower() in ("make", "crochet", "need")
+    sure = cut or made or (match is not None and (match["alike"] or match["please"] or match["what"][0] in "oO"))
+    if match is not None and sure:
+        return _so_many(2 if match["n"].lower() == "another" else 1 + number_of(match["n"]), match, name)
+    match = _ONE_MORE.fullmatch(told)
+    if match is not None and (match["alike"] or match["please"] or cut):
+        return Others(2)
+    match = _ALL.fullmatch(told)
+    if match is not None and (match["alike"] or match["cut"] or match["verb"]):
+        found = _so_many(number_of(match["n"] or "two"), match, name)
+        return Others(found.made, match["cut"] is not None) if found is not None else None
+    match = _TWIN.fullmatch(told)
+    if match is not None:
+        return Others(2)
+    match = _SECOND.fullmatch(told)
+    if match is not None and (match["alike"] or match["verb"] or match["same"]):
+        return _so_many(2, match, name)
+    return None
+
+
+def _so_many(n: int, match: re.Match[str], name: str) -> Others | None:
+    """So many, where what is counted bears the name of the piece, or none."""
+    noun = singular((match["noun"] or "one").lower())
+    if noun in _NO_PART or not 1 < n <= _MOST:
+        return None
+    called = {singular(word) for word in re.findall(r"[a-z]+", name.lower())}
+    return Others(n) if noun in _ANY or noun in called else None

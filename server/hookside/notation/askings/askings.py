@@ -8,6 +8,7 @@ from hookside.notation.askings.clauses import CLAUSE
 from hookside.notation.askings.grammar import begins_with_act, ordered
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.leads import SLIPS
+from hookside.notation.askings.short import named_jobs
 from hookside.notation.askings.stories import HERE_STUFFED, PAST, STORY
 from hookside.notation.askings.turned import TURNED
 from hookside.pattern import CueKind
@@ -49,6 +50,8 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
 
     A clause that asks for nothing stays with the asking beside it, so that no word of the sentence is lost.
     """
+    if named := named_jobs(sentence):
+        return named
     whole = job(sentence)
     low = " ".join(sentence.lower().split()).strip(" -*:,;.!()[]\"'")
     if whole is None and (STORY.match(low) or PAST.match(low)):
@@ -88,7 +91,8 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
             if kind == "close" and not _TIGHT.match(sentence, start, stop):
                 one = one and not _goes_elsewhere(sentence[first:start], before)
             if before == kind or old or one or (kind == "other" and before != "other"):
-                found[-1] = (before, first, stop)
+                cut = one and before == "tail" and kind in ("fasten", "hold")  # "Leave a tail and cut"
+                found[-1] = (kind if cut else before, first, stop)
                 continue
             same = before == "shape" and kind == "sew" and _ONE_OF_THEM.match(sentence, start, stop)
             if before == "other" or (before == "shape" and kind == "close") or same:
@@ -142,6 +146,9 @@ _OF_ONE = re.compile(
 )
 _BY_WHOM = re.compile(r"^(?:and |then )*(?:we|you) (?:then |now |also )*(?=[a-z]+\b (?!(?:will|can|should|may|"
     r"need)\b))")
+_THING_FIRST = re.compile(
+    r"(?:(?:and|then|now|the|both|safety|\d{1,2} ?mm) )*(?:eyes?|nose|mouth|smile|stuffing|filling)\b"
+)
 # "break the wool", "draw the last 7 together": verbs that between courses begin a job all the same
 _SHUTS = re.compile(r"(?:and |then )*(?:break|draw|pull|tighten|snip)\b")
 _SENTENCE = re.compile(r"[.;]")
@@ -157,6 +164,8 @@ def _asks(clause: str, rest: str, seam: str) -> bool:
         begun = ":" not in seam and begins_with_act(low) and job(clause) not in (None, "other")
         shut = _SHUTS.match(low) is not None and job(clause) in ("close", "fasten")
         told = _SENTENCE.split(rest, maxsplit=1)[0]
+        if _THING_FIRST.match(low) and job(clause) in ("eyes", "embroider", "stuff"):
+            return True  # "stuff lightly, eyes R4"
         return begun or shut or (";" in seam and job(told) in ("embroider", "eyes", "sew"))  # "...; nose in black"
     kind = job(clause) or job(rest)
     return kind is not None and kind != "other"
@@ -170,9 +179,20 @@ def _is_tail(clause: str) -> bool:
     return _TAIL.fullmatch(clause.strip(" .,;!").lower()) is not None
 
 
+# "Leave a long tail (FO)", "leave 30 cm before fastening off", "... but do not cut": what becomes of the yarn as well
+_CUTS_TOO = re.compile(
+    r"(?P<not>(?:\bnot|n['\u2019]?t|\bnever|\bwithout) )?(?<!\bto )(?<!\bfor )(?<!\bbe )"
+    r"\b(?:(?:fasten|finish|bind|cast|tie|end)(?:ing)? off\b(?! with)|f[./]?o\b|"
+    r"cut(?:ting)?\b|snip\b|break off\b|break (?:the |your )?(?:yarn|thread|wool)\b)",
+    re.I,
+)
+
+
 def job(clause: str) -> CueKind | None:
     """The kind of a clause by the table of rules or, where that has none for it, by its verb, thing and place."""
     kind = "tail" if _is_tail(clause) else classify(clause)
+    if kind == "tail" and (cut := _CUTS_TOO.search(clause)) is not None:
+        return "hold" if cut["not"] else "fasten"  # a tail is shown in passing, a cut holds the hands up
     return kind if kind not in (None, "other") else ordered(clause) or kind
 
 

@@ -9,6 +9,7 @@ from hookside.notation.askings.clauses import new_colour
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.roundshades import shades_by_round
+from hookside.notation.askings.short import named_behind
 from hookside.notation.bodies.asides import Asides
 from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.counts import SOMEWHERE
@@ -215,7 +216,7 @@ class Brackets(Asides):
             and all(t.kind != "word" or t.text in HARMLESS or t.text in NOUNS for t in self.toks[at + 1 : closing])
         ):
             dyed = shades_by_round(inner) or (inner[:3] == "to " and is_colour(inner[3:]))
-            kind = classify(inner) or ("colour" if dyed else None)
+            kind = named_behind(inner) or classify(inner) or ("colour" if dyed else None)
             if kind is not None and not self.depth:
                 self.out.cues.append(CueClause(kind, self.toks[at].end, self.toks[closing].start))
                 self.emit("CUE", len(self.out.cues) - 1, start, self.toks[closing].end)

@@ -13,6 +13,7 @@ from hookside.notation.askings.dyedpart import DYED_BEHIND, PART_DYED
 from hookside.notation.askings.kinds import HOLDS_STITCH, classify
 from hookside.notation.askings.marked import MARKS
 from hookside.notation.askings.roundshades import ROUNDS, SHADE, shades_by_round
+from hookside.notation.askings.short import named_behind
 from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.listed import Listed
 from hookside.notation.bodies.wording.joins import IN_THE_JOIN
@@ -47,8 +48,6 @@ _ASKED_BEHIND = frozenset(["eyes", "stuff", "close", "fasten", "tail", "weave", 
 
 # "sc around (24) - in sea foam": what the round is worked in, by whatever name
 _IN_YARN = re.compile(r"(?:in|with|using) (?:the )?(?P<name>[a-z]+(?: [a-z]+)?)")
-# "sc around (24) - eyes": a job named by its thing alone
-ONLY_NAMED = re.compile(r"(?:(?:the|both|safety|his|her|its) )*(?:eyes?)(?: (?:here|in|now))*")
 
 _TERSE = 6  # words of a clause that tells of a stitch: "Foo st over next 2 sts"
 
@@ -368,8 +367,8 @@ class Remarks(Listed):
         if kind is None and self.worked() and HOLDS_STITCH.match(sentence):
             self.out.unknown.append((tok.start, end))  # "..., with 3 white sts at the front"
             return here
-        if kind is None and not (numbers or stitches) and self.worked() and ONLY_NAMED.fullmatch(sentence.strip(" -")):
-            kind = "eyes"
+        if kind in (None, "other") and not stitches and self.worked():
+            kind = named_behind(sentence) or kind
         if kind in (None, "other") and numbers and not stitches and self.worked():
             kind = "colour" if kind is None and shades_by_round(sentence) else beside_round(sentence) or kind
         short = numbers and not stitches and words <= 1 and len(tok.text) > 1 and kind in (None, "other")

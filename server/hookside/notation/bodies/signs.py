@@ -7,9 +7,9 @@ import re
 from hookside.colours import COLOURS
 from hookside.notation.askings.clauses import CLAUSE
 from hookside.notation.askings.kinds import classify
+from hookside.notation.askings.short import named_behind
 from hookside.notation.bodies.brackets import Brackets
 from hookside.notation.bodies.chunks import MAYBE_TWO
-from hookside.notation.bodies.remarks import ONLY_NAMED
 from hookside.notation.bodies.wording.counts import CHAINS_TOO, COUNTED_CHAINS
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, NAMED_MADE
 from hookside.notation.bodies.wording.tails import of_list
@@ -129,7 +129,7 @@ class Signs(Brackets):
         behind = _BEHIND_SIGN.match(self.low, start) if self.toks[at - 1].end < start else None
         if behind is None:
             return False
-        if CLAUSE.match(behind["told"]) or ONLY_NAMED.fullmatch(behind["told"].strip()):
+        if CLAUSE.match(behind["told"]) or named_behind(behind["told"]):
             return True
         return classify(behind["told"]) not in (None, "other", "turn", "join")
 

@@ -8,6 +8,7 @@ from hookside.notation.askings.askings import askings
 from hookside.notation.askings.colournames import is_colour, is_patterned
 from hookside.notation.askings.colourtalk import only_a_yarn
 from hookside.notation.askings.kinds import classify
+from hookside.notation.askings.short import named_jobs
 from hookside.notation.labels import references
 from hookside.notation.lines import alone, headings
 from hookside.notation.lines.copies import copies
@@ -92,8 +93,12 @@ class Prose(RoundBelow):
         if self.piece is not None:
             first, *more = sentences(self.text, at, end) or [(at, end)]
             told = self.text[at:end]
-            self.piece.items.append(RawText(*first, alone.job(told) or alone.job(told.lower())))
-            if more:
+            kind = alone.job(told) or alone.job(told.lower())
+            named = named_jobs(told) if kind is None else []
+            self.piece.items.extend(RawText(at + a, at + b, job) for job, a, b in named)
+            if not named:
+                self.piece.items.append(RawText(*first, kind))
+            if more and not named:
                 self.piece.items.append(RawText(more[0][0], end))
         self.course = None
 

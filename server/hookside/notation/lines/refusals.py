@@ -15,6 +15,7 @@ from hookside.notation.askings.colournames import is_colour, is_patterned
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.features import tells_of_a_feature
 from hookside.notation.askings.kinds import classify
+from hookside.notation.askings.short import named_jobs
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines import alone, headings
 from hookside.notation.lines.copies import made_often
@@ -319,6 +320,8 @@ class Refusals(Placing):
         if not name.alone:
             told = not name.first and not name.hashed and not self.no_round_yet() and self.piece is not None
             return told and JOB_OF_COPIES.match(name.text) is not None
+        if named_jobs(name.text):
+            return not name.first  # "Eyes + stuffing"
         if name.hashed and self.leads_soon(name.index):
             return False  # "### Putting together and border" above its rounds
         if ";" in name.text and not name.opens and any(kind != "other" for kind, _, _ in askings(name.text)):

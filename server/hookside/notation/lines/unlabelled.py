@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from itertools import islice
 
+from hookside.notation.askings.short import named_jobs
 from hookside.notation.labels import counts, howlong, within
 from hookside.notation.labels.label import Label
 from hookside.notation.lines import alone, furniture, joined, told
@@ -143,10 +144,13 @@ class Unlabelled(Questions):
         ends = not self.blank and (following is None or _BLANK_ABOVE.search(self.text, max(0, after - 8), after))
         # "Tail" as the last line of a part
         kind = alone.job(text.lower() if ends and alone.cuts(text.lower()) else text)
+        named = named_jobs(text) if kind is None else []
+        kind = named[0][0] if named else kind
         items = self.piece.items if self.piece is not None else []
         if kind is None or self.section != "pattern" or not any(isinstance(i, RawCourse) for i in items):
             return False
-        if re.match(r"\W*(?:\w+ )?(?:stuff|fill|safety)\b", text, re.I):
+        sure = any(kind in ("stuff", "fasten") for kind, _, _ in named)
+        if sure or re.match(r"\W*(?:\w+ )?(?:stuff|fill|safety)\b", text, re.I):
             return True
         if alone.cuts(text.lower()):  # "tail" above "mr 6" is a part
             below = self.text[slice(*following)] if following is not None else ""

@@ -76,3 +76,9 @@ def test_talk_is_one_finding_with_the_numbers_of_its_lines() -> None:
     found = [f for f in read(text).findings if f.code == "talk"]
     (told,) = [one.message for one in found]
     assert told.startswith("Lines 5, 7 and 9 are talk")
+
+
+def test_how_often_alone_below_a_counted_round_is_said() -> None:
+    for line in ("(x3)", "(3x)", "[x 2]", "(3 times)"):
+        found = [f.code for f in read(f"{BEFORE}{line}{AFTER}").findings]
+        assert found in (["left-out"], ["unread"]), line

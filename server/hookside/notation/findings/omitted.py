@@ -182,6 +182,7 @@ _WORDLESS = re.compile(
 )
 _BARE = re.compile(
     r"\W*\d{1,3} ?[x*] ?\d{1,2}\W*$|"  # "24 x 3"
+    r"\W*(?:x ?\d{1,2}|\d{1,2} ?(?:x|times))\W*$|"  # "(x3)"
     r"\W*(?:row|round|rnd) of (?:[hd]?dc|sc)\b|"
     r"\W*\d{1,3}(?: ?- ?\d{1,3})? ?[.):] ?\d{1,3}\W*$",  # "3-4) 12": courses by their counts alone
     re.I,

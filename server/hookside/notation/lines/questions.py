@@ -31,6 +31,12 @@ _OPENERS = re.compile(
     r"make (?:a )?(?:ch(?:ain)?s? (?:of )?\d|\d+ ?ch(?:ain)?s?\b))",
     re.I,
 )
+# "Turn, sc 12.", "Turn and sc back": a row, and no turning alone
+_TURNED_BACK = re.compile(
+    r"turn(?: (?:the work|it|around))?(?: and|,|;|:|\.)? (?:ch(?:ain)? ?\d(?: and|,)? )?(?:then )?(?:work |make )?"
+    r"(?:(?:sc|[hd]?dc|h?tr|sl ?st|ss) ?(?:\d{1,3}|back|across|around|to end|in (?:each|every|next|the)\b[^.\n]{0,40})|"
+    r"\d{1,3} (?:sc|[hd]?dc|h?tr|sl ?sts?|ss)(?: back| across)?)\W{0,3}"
+)
 _INTO_CHAINS = re.compile(r"\s*(?:in|into|of|to|from|each|and|next|on|the|last)\b")
 SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z*(\"])")
 _STOP = re.compile(r"[.!?]\s")
@@ -452,6 +458,8 @@ class Questions:
             return False  # "sc, dec, FO": a list of short forms
         if lead[0].kind == "stitch" and lead[0].key not in ("turn", "join", "skip"):
             return True
+        if lead[0].key == "turn" and self.piece is not None and self.last_number:
+            return _TURNED_BACK.fullmatch(low) is not None
         if lead[0].kind == "number" and len(lead) > 1 and lead[1].kind == "stitch":
             return True
         return bool(_OPENERS.match(low)) and any(t.kind == "stitch" for t in lead)

@@ -39,6 +39,7 @@ _OF_ST = rf"(?:{_ST} (?:round|rnd|row)|(?:round|rnd|row) of {_ST})\b"
 _DO = r"(?:and |now |next,? )?(?:(?:work|make|do) )?"
 _ONE_MORE = re.compile(rf"{_DO}(?:another|one more|1 more) {_OF_ST}", re.I)
 _ROUND_OF = re.compile(rf"{_DO}(?:another|one more|1 more|an?|1|one) {_OF_ST}", re.I)  # where there is room for it
+_REPEATS = re.compile(r"\W{0,3}(?:repeat|rep)\b[^\n]{0,100}\.\s*\Z", re.I)
 _IN_A_STITCH = re.compile(r"\b(?:last|first|same|next(?! \d)|marked)\b", re.I)
 _SEVERAL = re.compile(r"\d[^,;\d]{0,40},[^,;\d]{1,40}\d")  # amounts one behind the other
 _LEADS = re.compile(r"\b(?:in|of|the|next|to|x|from|into|with|last|rep|then|a|work|make|and)$", re.I)
@@ -71,8 +72,10 @@ class RoundBelow(GoingOn):
     def round_below(self, at: int, end: int) -> int | None:
         """Where the round begins that this line tells by itself: behind a "then", if one leads it; None for a rest."""
         course = self.course
-        if course is None or course.label is None or not course.label.numbers or self.blank:
+        if course is None or self.blank:
             return None
+        if course.label is None or not course.label.numbers:
+            return at if self._behind_repeat(course, at, end) else None
         if course.end - course.start > _SHORT_ROUND or not self._balanced(course):
             return None
         body, line = self.text[course.start : course.end].strip(), self.text[at:end].strip()
@@ -93,6 +96,13 @@ class RoundBelow(GoingOn):
         if alone.closing(line) or _IN_A_STITCH.search(line) or not self._opens_plainly(begins, end):
             return None
         return begins if whole or alone.all_round(line) or _same_amount(body, line) else None
+
+    def _behind_repeat(self, course: RawCourse, at: int, end: int) -> bool:
+        """ "Repeat rows 2 and 3 until you have 8." and then "dc round": never the rest of that."""
+        if course.end - course.start > _SHORT_ROUND or not _REPEATS.match(self.text, course.start, course.end):
+            return False
+        line = self.text[at:end].strip()
+        return any(told.match(line) for told in (_BELOW, _ONE_MORE, _ROUND_OF)) and self.stitchy(at, end)
 
     def _many_below(self, at: int, end: int) -> bool:
         """ "(sc 2, inc) x 6", "sc in next 6, hdc in next 12": a round by its amounts, behind one that goes round."""

@@ -101,7 +101,7 @@ class Ledger:
                 return 0, made
             if node.evenly:
                 return None
-            return entry.uses * node.n * self.layer, made
+            return entry.uses * node.n * self.layer * node.layers, made
         if isinstance(node, Skip):
             return self.passed(node), 0
         if isinstance(node, Rep):

@@ -87,7 +87,7 @@ class Stitches(Ledger):
             key = _SEVERAL[key, per]
             entry = TABLE[key]
             per = 1
-        used = entry.uses * self.layer if uses is None else uses
+        used = entry.uses * self.layer * node.layers if uses is None else uses
         if in_chain:
             used = 0
         steps = entry.steps * per
@@ -242,7 +242,7 @@ class Stitches(Ledger):
         chained = self.base == "chain" and not self.open_chain
         if chained and self.side_ahead and node.first:
             self.chain_left += 1  # "on the other side, sc in first ch": the end chain is worked from both its sides
-        in_chain = self.take(entry.uses * n * self.layer, entry.makes * node.per * n)
+        in_chain = self.take(entry.uses * n * self.layer * node.layers, entry.makes * node.per * n)
         spot: str | None = None
         if in_chain and chained:
             spot = "other side" if self.side_ahead else "last ch" if node.tip and n == 1 else None

@@ -7,8 +7,10 @@ from dataclasses import replace
 
 from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground
+from hookside.notation.bodies.wording.places import LAYERED
 from hookside.notation.courses.waiting import Parsed, Waiting
 from hookside.notation.lines.layout import RawText
+from hookside.notation.trees.nodes import Node, Rep, Tree, Work
 from hookside.stitches import Stitch
 
 # "lay the pink ear on the grey one", "hold both wings together, wrong sides facing"
@@ -33,5 +35,28 @@ def laid(parsed: Parsed, taken: Chosen, ground: Ground, told: str, own: dict[str
     lies = ground.declared is None and _UPON.search(told) is not None and _FLAT.search(told) is None
     if ground.there is None or (taken.fits and not lies):
         return None
-    other = choose(parsed.tree, replace(ground, layers=False), own)
-    return replace(other, why=[*other.why, "one upon the other"]) if other.fits else None
+    single = replace(ground, layers=False)
+    other = choose(parsed.tree, single, own)
+    if other.fits:
+        return replace(other, why=[*other.why, "one upon the other"])
+    doubled = _doubled_there(parsed)
+    other = choose(Tree(doubled, parsed.tree.choices), single, own) if doubled and not taken.fits else other
+    return replace(other, why=[*other.why, "two layers there"]) if other.fits else None
+
+
+def _doubled_there(parsed: Parsed) -> list[Node]:
+    """ "6 sc, 3 sc through both layers, 6 sc" on 18: only those three go through two; nothing where all of it does."""
+    low = parsed.body.lower()
+    items = parsed.tree.items
+    spans = []
+    for told in LAYERED.finditer(low):
+        start = max(low.rfind(stop, 0, told.start()) for stop in ",;.([")
+        end = told.end()
+        if not any(isinstance(n, Work) and start < n.start < end for n in items):  # "through both layers sc 3, ..."
+            end = next((at for at in range(end, len(low)) if low[at] in ",;.)]"), len(low))
+        spans.append((start, end))
+    through = [n for n in items if isinstance(n, Work) and any(a < n.start < b for a, b in spans)]
+    apart = [n for n in items if isinstance(n, Work | Rep) and not any(n is one for one in through)]
+    if not through or not apart or any(n.fill for n in through):
+        return []
+    return [replace(n, layers=2) if isinstance(n, Work) and any(n is one for one in through) else n for n in items]

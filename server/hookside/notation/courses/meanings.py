@@ -81,6 +81,7 @@ WIDER: dict[str, str] = {
     "told within an asking": "stitches of this course, though they are told within something else to do",
     "plain one and another": "two stitches, a plain one and the other",
     "over the bridge": "a round that also goes along the chain between the two pieces",
+    "two layers there": "stitches that go through two layers where it says so, and through one elsewhere",
     "one upon the other": "two parts that lie one upon the other, with a stitch of each for every stitch of the round",
     "semicolon ends it": "a repeat that goes as far as the semicolon",
     "taken over": "decreases over so many stitches, and not so many decreases",

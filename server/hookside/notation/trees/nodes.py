@@ -42,6 +42,7 @@ class Work:
     first: bool = False  # it goes into the first stitch
     tip: bool = False  # it goes into the last stitch
     led: bool = False  # its place stands before it
+    layers: int = 1  # of the round below that each of them goes through
 
 
 @dataclass(slots=True)

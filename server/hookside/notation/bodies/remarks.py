@@ -53,6 +53,7 @@ _TERSE = 6  # words of a clause that tells of a stitch: "Foo st over next 2 sts"
 
 # "work 4, dec", "count 4, decrease": an amount, whatever stitch is meant
 _DONE = frozenset(["work", "make", "crochet", "do", "knit", "count"])
+_BEHIND_SOME = ("after ", "behind ", "past ", "following ", "from ")
 _FOLDS = frozenset(["fold", "flatten", "press", "pinch", "squeeze"])
 
 # "R7 onwards white", "round 6: leave a tail outside": of one course of a range
@@ -150,7 +151,8 @@ class Remarks(Listed):
 
     def dyed_after(self, at: int) -> int | None:
         """ "After the 9th stitch change to red", "black after 9 sts": a color, or a marker, behind some stitch."""
-        told = DYED_BEHIND.match(self.low, self.toks[at].start) if not self.depth else None
+        may = not self.depth and any(word in self.low for word in _BEHIND_SOME)
+        told = DYED_BEHIND.match(self.low, self.toks[at].start) if may else None
         if told is None:
             return None
         what = told["what"] or ""

@@ -136,6 +136,12 @@ PAGES = {
     "counts alone": full("(6)\n", GULL),
     "lines set in": full("                sc in next\n", GULL),
     "pluses": full("sc + ", f"{GULL}R9: "),
+    "jobs of one sentence": full("Sew to head, make ", GULL),
+    "copies of one sentence": full("Ears (1 red, ", GULL),
+    "rounds of one sentence": full("R9 and ", GULL),
+    "tails of one sentence": full("tail, ", f"{GULL}Sew "),
+    "keys of one sentence": full("a = sc, ", GULL),
+    "stops alone": full(". ", GULL),
     "curly signs": full("\u201c\u2018\u2019\u00a0\u2013"),
 }
 

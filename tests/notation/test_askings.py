@@ -10,6 +10,7 @@ import pytest
 
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.weights import weight_of
+from hookside.notation.lines.layout import sentences
 
 SAMPLES = [
     tuple(part.strip() for part in line.split("|"))
@@ -48,3 +49,17 @@ def test_weight(sentence: str, weight: str) -> None:
 def test_no_asking_ends_in_the_and_that_leads_on() -> None:
     sentence = "Cut the yarn, leave 20 cm and sew the hole closed."
     assert [sentence[a:b] for _, a, b in askings(sentence)] == ["Cut the yarn, leave 20 cm", "sew the hole closed."]
+
+
+def test_a_sentence_without_an_end_is_cut_so_often_and_keeps_its_words() -> None:
+    sentence = "Stuff the head, close the hole, " * 2000
+    found = askings(sentence)
+    assert 2 < len(found) <= 200
+    assert found[0][1] == 0
+    assert found[-1][2] > len(sentence) - 4
+
+
+def test_stops_by_themselves_are_no_sentences() -> None:
+    text = ". . Stuff the head. . ! Close it . ."
+    assert [text[a:b] for a, b in sentences(text, 0, len(text))] == ["Stuff the head.", "Close it ."]
+    assert sentences(". . .", 0, 5) == [(0, 5)]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import islice
 
 from hookside.notation.askings.clauses import CLAUSE
 from hookside.notation.askings.grammar import begins_with_act, ordered
@@ -45,6 +46,11 @@ _SO = re.compile(r"[^.;:]{3,90}?,\s+(?:and\s+)?so\s+(?:now\s+(?!is\b)|do\s+|plea
 _WITH_WHAT = re.compile(r"\W*(?:with|using|in) [^,;.]{1,30}$", re.I)
 
 
+# However long a sentence is: seams that are looked at, and characters ahead of each
+_MOST_SEAMS = 200
+_AHEAD = 400
+
+
 def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
     """The askings of one sentence, in order: (kind, start, end). "Stuff firmly and close the hole" holds two.
 
@@ -59,15 +65,15 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
     if whole == "stuff" and HERE_STUFFED.match(low):
         return [(whole, 0, len(sentence))]
     cuts = [0]
-    for match in _SPLIT.finditer(sentence):
-        rest = sentence[match.end() :]
+    for match in islice(_SPLIT.finditer(sentence), _MOST_SEAMS):
+        rest = sentence[match.end() : match.end() + _AHEAD]
         end = _SPLIT.search(sentence, match.end())
-        clause = sentence[match.end() : end.start()] if end else rest
+        clause = sentence[match.end() : end.start()] if end else sentence[match.end() :]
         led = _WITH_WHAT.match(sentence, cuts[-1], match.start()) and job(clause) not in (None, "colour")
         led = led and job(sentence[cuts[-1] : match.start()]) in (None, "colour", "other")
-        if _is_tail(clause) and job(sentence[cuts[-1] : match.start()]) not in ("stuff", "shape", "close"):
+        if _is_tail(clause) and job(sentence[cuts[-1] : match.start()][:_AHEAD]) not in ("stuff", "shape", "close"):
             continue  # "Sew on ears, legs and tail": a part, and no end of yarn
-        slips = len(cuts) == 1 and _only_slips(sentence[: match.start()])
+        slips = len(cuts) == 1 and match.start() < _AHEAD and _only_slips(sentence[: match.start()])
         if _asks(clause, rest, match[0]) and not led and not slips:
             cuts.append(match.end())
     parts: list[tuple[CueKind | None, int, int]] = []
@@ -89,7 +95,7 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
             old = before == "colour" and kind == "fasten" and _OLD_YARN.match(sentence, start, stop) is not None
             one = (before, kind) in _ONE_BREATH and not _goes_elsewhere(sentence[start:stop], kind)
             if kind == "close" and not _TIGHT.match(sentence, start, stop):
-                one = one and not _goes_elsewhere(sentence[first:start], before)
+                one = one and not _goes_elsewhere(sentence[max(first, start - _AHEAD) : start], before)
             if before == kind or old or one or (kind == "other" and before != "other"):
                 cut = one and before == "tail" and kind in ("fasten", "hold")  # "Leave a tail and cut"
                 found[-1] = (kind if cut else before, first, stop)

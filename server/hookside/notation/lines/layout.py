@@ -117,21 +117,26 @@ _BEGINS = re.compile(r"\s+(?:[A-Z]|(?:stuff|fill|sew|fasten|cut|close)\b(?! (?:a
 _STOP = re.compile(r"[.!?)](?:(?<![)])(?=\s|$)|(?<=[.!?].)(?<=[)])(?=\s+[A-Z]))")
 
 
+_SAYS = re.compile(r"\w")
+
+
 def spans_of_sentences(text: str, at: int, end: int) -> list[tuple[int, int]]:
     found: list[tuple[int, int]] = []
     start = at
     for match in _STOP.finditer(text[at:end]):
         stop = at + match.end()
+        if not _SAYS.search(text, start, stop):
+            start = stop  # a stop by itself
+            continue
         before = text[max(start, stop - 6) : stop - 1].lower()
         if _NO_END.search(before) and not _BEGINS.match(text, stop):
             continue
         if _WHERE.match(text, stop, end):
             continue  # "Eyes! (between rounds 3 and 4)": the bracket says where
-        if text[start:stop].strip():
-            found.append((start, stop))
+        found.append((start, stop))
         start = stop
-    if text[start:end].strip():
-        found.append((start, end))
+    if text[start:end].strip() or (not found and text[at:end].strip()):
+        found.append((start if text[start:end].strip() else at, end))
     return found
 
 

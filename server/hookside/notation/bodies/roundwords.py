@@ -110,6 +110,45 @@ _ADORNED = re.compile(
     rf"(?:(?:and|with|but|working|making) )*(?:an? |1 |one )?(?P<st>{_ADORNING}){_EVERY_NTH}(?=\W*$|\s*[(\[=.-])",
     re.I,
 )
+# "all the same: 1 sc in every stitch": a round that is told in full
+_SAME_LEAD = re.compile(
+    rf"^\s*(?:all |still |just |again,? )*(?:the )?same(?: again| as before| here)?: (?=(?:\d{{1,3}} )?{_PLAIN}\b)",
+    re.I,
+)
+# "1 sc then inc, keep going til the end of the round"
+_KEEP_GOING = re.compile(r"\b(?P<on>keep going|carry on|go on|continue) (?:until|till?) (?=the end\b)", re.I)
+# "in each sc increase": the place told first
+_PLACE_FIRST = re.compile(
+    rf"^(?P<gap>\s*)in(?:to)? (?:each|every) (?:single )?{_STS},? (?:an? |1 |one |we |work |make )*"
+    r"(?P<how>inc|dec)(?:reas(?:e|es|ing)|s)?\b",
+    re.I,
+)
+# "repeat from * to * for the whole round"
+_WHOLE_ROUND = re.compile(r"\b(?:for|over|along|in) the (?:whole|entire) (?:(?:round|rnd)|(?P<row>row))\b", re.I)
+# "taking only the back strand"
+_STRAND = re.compile(
+    r",? (?:taking|catching|grabbing|picking up)(?: up)?(?: only| just)? the (?P<side>back|front)(?: one)?"
+    r"(?: (?:strand|loop|thread)s?)?(?: only)?\b",
+    re.I,
+)
+# "9 x 2 sts together"
+_SO_MANY_TOGETHER = re.compile(r"\b(?P<n>\d{1,3}) ?x ?(?:2|two) (?:sts|stitches|sc) (?:crocheted )?together\b", re.I)
+# "we do not increase, 18 sc in every row"
+_NOT_SHAPED = re.compile(
+    rf"^\s*(?:here |now )?(?:we |you )?(?:do not|don't) (?:inc|dec)(?:rease)?(?: (?:or|and) (?:inc|dec)(?:rease)?)?"
+    rf"[,:;.] ?(?:just |only )?(?=(?:\d{{1,3}} )?{_PLAIN}\b)",
+    re.I,
+)
+_IN_EVERY_ROUND = re.compile(
+    rf"(?P<work>^\s*\d{{1,3}} {_PLAIN}) in (?:each|every) (?:round|rnd|row)(?=\W*$|\s*[(\[=])", re.I
+)
+# "decrease 6 stitches (2 sc, then 2 together)": so many times what the bracket says
+_SO_OFTEN = re.compile(
+    r"^(?P<gap>\s*)(?:inc|dec)(?:rease)? (?P<n>\d{1,2}) (?:sts?|stitches|times) (?=\((?:\d{1,2} |one )?"
+    r"(?:sc|[hd]?dc|single crochet)[^()]{0,16}\b(?:inc|dec|together|tog|"
+    r"in (?:the )?(?:next|same|one|1))\b[^()]{0,12}\))",
+    re.I,
+)
 
 
 def retold(body: str) -> str:
@@ -127,6 +166,23 @@ def retold(body: str) -> str:
         body = _TIMES_STAR.sub("x", body)
     if "a/r" in low:
         body = _A_R.sub(lambda m: m["each"] + "   " if m["each"] else "all", body)
+    if "same" in low[:30]:
+        body = _SAME_LEAD.sub(lambda m: " " * len(m[0]), body)
+    if "the end" in low:
+        body = _KEEP_GOING.sub(lambda m: f"{m['on']} to ".rjust(len(m[0])), body)
+    if low.lstrip()[:2] == "in":
+        body = _PLACE_FIRST.sub(lambda m: f"{m['gap']}{m['how']} in each".ljust(len(m[0])), body)
+    if "whole r" in low or "entire r" in low:
+        body = _WHOLE_ROUND.sub(lambda m: ("across" if m["row"] else "around").ljust(len(m[0])), body)
+    if "ing " in low and ("back" in low or "front" in low):
+        body = _STRAND.sub(lambda m: f" in {m['side']} loop".ljust(len(m[0])), body)
+    if "together" in low:
+        body = _SO_MANY_TOGETHER.sub(lambda m: f"{m['n']} dec".ljust(len(m[0])), body)
+    if "do not " in low or "don't " in low:
+        body = _NOT_SHAPED.sub(lambda m: " " * len(m[0]), body)
+        body = _IN_EVERY_ROUND.sub(lambda m: m["work"].ljust(len(m[0])), body)
+    if "crease" in low and "(" in low:
+        body = _SO_OFTEN.sub(lambda m: f"{m['gap']}{m['n']} x".ljust(len(m[0])), body)
     if "left" in low or "remain" in low:
         body = _UNTIL_LEFT.sub(lambda m: m["st"] + _to_last(m["n"]).ljust(len(m["till"])), body)
     if "within" in low:

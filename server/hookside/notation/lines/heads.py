@@ -25,6 +25,7 @@ from hookside.notation.vocabulary import number_of
 _GLUED = re.compile(
     r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:,? ?[(\[]?(?i:make|x) ?\w{1,6}[)\]]?|"
     r" \((?:two|three|four|five|six|eight|[2-8])\))?)"
+    r"(?P<shade>,? ?[(\[]?(?:(?:in|with|using) )?[a-z]{3,12}(?: [a-z]{3,12}){0,2}[)\]]?)??"
     r"(?:\s*:|\s+-|\.\s+-+|(?<=[A-Z]{3})\.(?=\s+[A-Z\d])|(?<=\))\.)\s*(?=\S)"
 )
 _LONGEST_TOLD = 60  # letters of a name, its colour and how many, in front of its first round
@@ -155,6 +156,9 @@ class Heads(Refusals):
         match = match or _GLUED.match(self.text, at, end) or _GLUED_LIKE.match(self.text, at, end)
         if not match:
             return None
+        dyed = self.text[at : match.end("shade")] if match.re is _GLUED and match["shade"] else ""
+        if dyed and headings.colour_told(dyed) is None:
+            return None  # "Beak, in orange: magic ring, 4 sc."
         inside = within.within(self.text, match.end(), end)
         first = within.FIRST_NUMBER.search(self.text, at, min(end, match.end() + _TO_BODY)) if not inside else None
         if first is not None and first.start("n") == match.end() and self.inside(at, end):
@@ -194,6 +198,8 @@ class Heads(Refusals):
             return None
         if not (self._under_heading() and self.piece is not None and self.piece.make > 1 and head[1] == 1):
             self.new_piece(head[0], head[1], at)  # "BOOTIE, 2 pcs. / Sole: ch 11." is one piece, by the first name
+            if match.re is _GLUED:
+                self.put_shade(at, match.end("shade" if match["shade"] else "name"))
         return self.foundation(match.end(), end) if chains else self.unlabelled(match.end(), end)
 
     def _told_with(self, at: int, end: int, told: str) -> int:

@@ -89,8 +89,8 @@ UNTIL_LEFT = re.compile(
 )
 # "18 left.", "12 remain": a sentence that is nothing but what there is
 LEFT = re.compile(
-    r"(?P<n>\d{1,4}) (?:(?:sts?|stitches|sc|dc) )?(?:(?:are |is )?left|remain(?:ing)?|altogether|in (?:all|total)|"
-    rf"{_WITH_THEM})"
+    r"(?P<n>\d{1,4}) (?:(?:sts?|stitches|sc|dc) )?(?:(?:are |is )?left|remain(?:ing)?|altogether|now|again|"
+    rf"in (?:all|total)|{_WITH_THEM})"
     r"(?: (?:over|now|on the \w+))?(?=\s*(?:[.;,)!\]]|$))"
 )
 # "sc2tog (3), ch 1, turn": nothing but the way to the next row stands behind a count

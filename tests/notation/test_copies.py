@@ -415,3 +415,53 @@ def test_a_number_below_tells_that_rounds_are_meant(told: str) -> None:
 def test_colours_held_together_are_no_two_parts() -> None:
     pieces = read("Flipper\nBoth colors held together.\nRnd 1: 6 sc in MR (6)\n").pieces
     assert [(p.name, p.make) for p in pieces] == [("Flipper", 1)]
+
+
+_PARTS_AHEAD = [
+    "Part / How many / Color\nHull / 1 / gray\nFins / 2 / gray\nStuds / 3 / white",
+    "Part | How many | Color\nHull | 1 | gray\nFins | 2 | gray\nStuds | 3 | white",
+    "| Part | Make | Color | Notes |\n|---|---|---|---|\n| Hull | 1 | gray | firm |\n| Fins | 2 | gray | flat |\n"
+    "| Studs | 3 | white | flat |",
+    "Part\tHow many\tColor\nHull\t1\tgray\nFins\t2\tgray\nStuds\t3\twhite",
+    "Part      How many   Color\nHull      1          gray\nFins      2          gray\nStuds     3          white",
+    "Color | Part | Number\ngray | Hull | 1\ngray | Fins | 2\nwhite | Studs | 3",
+    "Parts to make:\n- Hull: 1, gray\n- Fins: 2, gray\n- Studs: 3, white",
+    "Hull, 1, gray\nFins, 2, gray\nStuds, 3, white",
+    "Parts: hull 1 gray, fins 2 gray, studs 3 white",
+    "Parts: 1 gray hull, 2 gray fins, 3 white studs",
+    "Pieces: 1 hull (gray). 2 fins (gray). 3 studs (white).",
+    "You need: 1 hull in gray, 2 fins in gray and 3 studs in white",
+]
+
+
+def _toy(ahead: str) -> str:
+    parts = "".join(f"\n{name}\nRnd 1: 6 sc in MR (6)\nRnd 2: inc around (12)\n" for name in ("Hull", "Fins", "Studs"))
+    return f"Demo toy\n\n{ahead}\n{parts}"
+
+
+@pytest.mark.parametrize("ahead", _PARTS_AHEAD)
+def test_a_list_of_parts_ahead_gives_them_their_number_and_colour(ahead: str) -> None:
+    pattern = read(_toy(ahead))
+    told = [(p.name, p.make, [c.text for c in p.cues if c.kind == "colour"]) for p in pattern.pieces]
+    assert told == [("Hull", 1, ["Gray"]), ("Fins", 2, ["Gray"]), ("Studs", 3, ["White"])]
+    assert not pattern.findings
+
+
+def test_what_a_heading_tells_itself_goes_before_the_list() -> None:
+    pattern = read(_toy(_PARTS_AHEAD[1]).replace("\nFins\n", "\nFins (make 4, pink)\n"))
+    fins = pattern.pieces[1]
+    assert (fins.name, fins.make, [c.text for c in fins.cues if c.kind == "colour"]) == ("Fins", 4, ["Pink"])
+
+
+@pytest.mark.parametrize(
+    "ahead", ["How many of what: hull one, fins two.", "Needed: 1 hull, 2 fins, 3 studs, 2 eyes (bought)"]
+)
+def test_numbers_of_parts_that_are_not_taken_are_said(ahead: str) -> None:
+    pattern = read(_toy(ahead))
+    assert [(f.code, f.line) for f in pattern.findings] == [("copies-ahead", 3)]
+
+
+@pytest.mark.parametrize("ahead", ["Materials: 2 eyes, gray yarn, 3 mm hook.", "The fins are 2 cm long, the hull not."])
+def test_other_numbers_ahead_are_no_copies(ahead: str) -> None:
+    assert [p.make for p in read(_toy(ahead)).pieces] == [1, 1, 1]
+    assert "copies-ahead" not in [f.code for f in read(_toy(ahead)).findings]

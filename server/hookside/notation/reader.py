@@ -97,6 +97,9 @@ class Reader:
             shown = []
         elif not self.decision.certain:
             sheet.findings.append(finding(page, "terms", 0, 0, because=self.decision.because))
+        for start, end in layout.unread:
+            words = page.quote(start, end).strip()
+            sheet.findings.append(finding(page, "copies-ahead", start, end, words=words))
         for bound, at in layout.bounds.items():
             if bound != "too-many-courses" or not sheet.full:
                 sheet.findings.append(finding(page, bound, at, at))

@@ -26,7 +26,7 @@ from hookside.notation.lines.layout import (
     spans_of_sentences,
 )
 from hookside.notation.lines.others import again
-from hookside.notation.lines.ownyarns import own_shade
+from hookside.notation.lines.ownyarns import is_yarn, own_shade
 from hookside.notation.lines.partslist import count_copies
 from hookside.notation.lines.questions import BULLET, FOUNDATION
 from hookside.notation.lines.refusals import (
@@ -126,7 +126,8 @@ class Cutter(Behind):
         self.out.named = any(p.name for p in self.out.pieces)
         for piece in self.out.pieces:
             self.told_behind(piece)
-        count_copies(self.text, self.out.pieces)
+        yarns = self.told_yarns()
+        self.out.unread = count_copies(self.text, self.out.pieces, lambda what: is_yarn(what, yarns))
         return self.out
 
     def lists_on(self, text: str) -> bool:

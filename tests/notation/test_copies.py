@@ -465,3 +465,24 @@ def test_numbers_of_parts_that_are_not_taken_are_said(ahead: str) -> None:
 def test_other_numbers_ahead_are_no_copies(ahead: str) -> None:
     assert [p.make for p in read(_toy(ahead)).pieces] == [1, 1, 1]
     assert "copies-ahead" not in [f.code for f in read(_toy(ahead)).findings]
+
+
+@pytest.mark.parametrize(
+    ("above", "made", "said"),
+    [
+        ("BOOTEES (make 2)", 2, "copies-under"),
+        ("## Bootees (2 alike)", 1, "copies-above"),
+        ("Bootees x2", 1, "copies-above"),
+    ],
+)
+def test_copies_told_above_a_heading_are_counted_or_said(above: str, made: int, said: str) -> None:
+    sole = "\nSole\nRnd 1: 6 sc in MR (6)\n" if "#" not in above else "\n## Sole\nRnd 1: 6 sc in MR (6)\n"
+    pattern = read(f"HULL\nRnd 1: 6 sc in MR (6)\n\n{above}\n{sole}\nSTRAP\nRnd 1: 6 sc in MR (6)\n")
+    assert [(p.name, p.make) for p in pattern.pieces] == [("Hull", 1), ("Sole", made), ("Strap", 1)]
+    assert [f.code for f in pattern.findings] == [said]
+
+
+def test_one_on_each_of_two_is_two() -> None:
+    ring = "Rnd 1: 6 sc in MR (6)"
+    pieces = read(f"Mittens (make 2)\n{ring}\n\nThumb (one on each mitten)\n{ring}\n").pieces
+    assert [(p.name, p.make) for p in pieces] == [("Mittens", 2), ("Thumb", 2)]

@@ -155,6 +155,11 @@ class Reader:
         Walk(self.sheet, piece, stem, dyed, lineup.ring_ahead, self.notes[index]).run()
         if raw.copies_of and piece.courses:
             self.joins_copies(piece, raw)
+        if raw.under is not None and piece.courses:
+            name, n, sure = raw.under
+            told = finding(self.page, "copies-under" if sure else "copies-above", raw.at, raw.at, piece=piece.name,
+                           name=piece.name, what=name, n=n)  # fmt: skip
+            self.sheet.findings.append(told)
         if raw.again is not None:
             quoted: dict[str, Any] = {"piece": piece.name, "name": piece.name, "words": self.page.quote(*raw.again)}
             self.sheet.findings.append(finding(self.page, "more-of-what", *raw.again, **quoted))

@@ -57,6 +57,7 @@ class RawPiece:
     headed: bool = True
     colours: HeadColours | None = None
     again: tuple[int, int] | None = None  # words behind its last course that ask for more of one or the other
+    under: tuple[str, int, bool] | None = None  # the heading above it, how many that asks for, and whether it has them
     copies_of: str = ""  # of the part whose copies it works together, where its rounds stand under that heading
 
 

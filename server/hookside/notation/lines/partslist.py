@@ -84,7 +84,36 @@ def count_copies(
         unread = [line for line in lines if _tells_copies(text, *line, worked)]
     for piece in worked:
         _for_each(text, piece, worked)
+    _under(text, pieces)
     return unread
+
+
+def _under(text: str, pieces: list[RawPiece]) -> None:
+    """ "BOOTEES (make 2)" with no round of its own above "Sole" and "Upper": so many of each part that is set below it.
+
+    Where both are printed alike, it is not plain how far it goes: each is told of the first alone, and said."""
+    above: RawPiece | None = None
+    had = False  # has it any below it?
+    for piece in pieces:
+        if not any(isinstance(i, RawCourse) for i in piece.items):
+            above = piece if piece.make > 1 and piece.headed and not piece.assembly else None
+            had = False
+            continue
+        if above is None:
+            continue
+        below = _rank(text, piece.at) > _rank(text, above.at)
+        if piece.make == 1 and piece.headed and (below or not had):
+            piece.under = above.name, above.make, below
+            piece.make = above.make if below else 1
+        above, had = (above, True) if below else (None, False)
+
+
+def _rank(text: str, at: int) -> int:
+    """How far down a heading stands: by its number signs, or as one that is not in capitals."""
+    line = text[at : text.find("\n", at) if "\n" in text[at:] else len(text)].strip()
+    signs = len(line) - len(line.lstrip("#"))
+    name = re.split(r"[(\[]|(?i:\bmake\b|\bx ?\d)", line)[0]
+    return 2 * signs + (not name.isupper())
 
 
 def _tells_copies(text: str, start: int, end: int, worked: list[RawPiece]) -> bool:
@@ -277,7 +306,7 @@ def _for_each(text: str, piece: RawPiece, worked: list[RawPiece]) -> None:
     """ "Toe (make 3 for each foot)": six, where the foot is made twice."""
     end = text.find("\n", piece.at)
     heading = text[piece.at : end if end >= 0 else len(text)][:_SHORT]
-    told = _FOR_EACH.search(heading) if piece.make > 1 else None
+    told = _FOR_EACH.search(heading)
     if told is None or number_of(told["n"]) != piece.make:
         return
     there = [p for p in _named(told["what"], worked) if p is not piece]

@@ -86,6 +86,15 @@ _ALL_OF = re.compile(
     re.I,
 )
 
+# "crochet 2 and 2 sc together", "take all the stitches together two by two"
+_STS_OF_ALL = r"(?:(?:all )?(?:of )?(?:the )?(?:sts?|stitch(?:es)?|sc|[hd]?dc|single crochets?)\b ?)?"
+_TWO_AND_TWO = re.compile(
+    rf"^(?P<gap>\s*)(?:(?:work|crochet|take|join|knit|always|now) ){{0,3}}{_STS_OF_ALL}"
+    rf"(?P<tog>(?:together|tog),? )?(?P<n>2|two|3|three) (?:and|by|\+|&) (?:(?P=n)|two)(?: at a time)?"
+    rf" ?{_STS_OF_ALL}(?(tog)|(?:together|tog)\b)(?:,? (?:all )?(?:the way )?(?:a?round|across|(?:to|until) the end))?"
+    r"(?=\s*(?:[.,;(\[=-]|$))",
+    re.I,
+)
 # "sc 2, inc 1, *6": the one star is a cross
 _STAR_TIMES = re.compile(r"(?<=[a-z\d]), ?\*(?= ?\d{1,2}(?!\d)(?: ?times)?\W*(?:\d{1,4}\D{0,12})?$)", re.I)
 # "5 * inc", "6 * (2sc + inc)"
@@ -151,6 +160,9 @@ _SO_OFTEN = re.compile(
 )
 
 
+_SO_AND_SO = re.compile(r"\b(?:2|3|two|three) (?:and|by|\+|&) (?:2|3|two|three)\b")
+
+
 def retold(body: str) -> str:
     """The body with what it tells of its round in words as others print it; of the same length."""
     low = body.lower()
@@ -160,6 +172,8 @@ def retold(body: str) -> str:
     if "every " in low or "each " in low:
         body = _REST_PLAIN.sub(_alternating, body)
         body = _ADORNED.sub(_alternating, body)
+    if " tog" in low and _SO_AND_SO.search(low):
+        body = _TWO_AND_TWO.sub(_by_twos, body)
     if body.count("*") == 1:
         body = _STAR_TIMES.sub(lambda m: m[0][:-1] + "x", body)
     if " * " in body and "rep" not in low:
@@ -205,6 +219,12 @@ def retold(body: str) -> str:
 def _to_last(n: str) -> str:
     many = number_of(n)
     return f"to last {many} st{'s' if many > 1 else ''}"
+
+
+def _by_twos(match: re.Match[str]) -> str:
+    """ "crochet 2 and 2 sc together" -> "dec around"."""
+    how = "sc3tog" if match["n"].lower() in ("3", "three") else "dec"
+    return f"{match['gap']}{how} around".ljust(len(match[0]))
 
 
 def _in_last(match: re.Match[str]) -> str:

@@ -41,6 +41,7 @@ from hookside.stitches import TABLE
 _ONWARD = frozenset(["and", "continue", "keep", "carry", "go", "do", "over", "again", "doing"])
 _COUNT_FOLLOWS = frozenset(["", ".", "(", "[", "="])
 _IN_TURN = frozenset(["alternate", "alternating", "alternately"])
+_GOING_ON = frozenset(["and", "then", "just", "continue", "keep", "carry", "go", "alternate", "alternating"])
 _ALONG = frozenset(["with", "and", "while", "making", "working", "increasing", "decreasing"])
 _LEADS_AROUND = frozenset(["repeat", "rep", "work", "do", "all", "the", "around", "round", "across", "to", "x"])
 _ONE_PLAIN = [[key] for key in sorted(PLAIN)]  # a round of one stitch and nothing else: it may be worked some rounds
@@ -154,10 +155,11 @@ class Worded(Amounts):
         if tok.text == "again" and (told := self._once_more(at)) is not None:
             self.emit("ST", told, start, tok.end)  # "sc in next st and again in the same st"
             return at + 1
-        leads, ends_so = self.at_clause_start() and self.stitchy(at + 1), self.word(at + 1) in CLAUSE_ENDS
+        here = at + 2 if self.word(at + 1) == "between" else at + 1
+        leads, ends_so = self.at_clause_start() and self.stitchy(here), self.word(at + 1) in CLAUSE_ENDS
         if tok.text in _IN_TURN and (leads or self.after_stitch()):
             self.alternates = not self.depth and (leads or ends_so)
-            return at + 1  # "alternate sc and inc": the list goes round
+            return here if leads else at + 1  # "alternate (between) sc and inc": the list goes round
         ends = [c for c in self.out.chunks[-2:] if c.type != "SEP"][-1:]
         if tok.text in _ALONG and ends and ends[0].type == "PLACE" and ends[0].value.kind in ("fill", "evenly"):
             match = SHAPING_ALONG.match(self.low, start) if ends[0].value.kind == "fill" and not self.depth else None
@@ -201,7 +203,7 @@ class Worded(Amounts):
                 self.emit("REPFROM" if self.open_star else "REPALL", Times(fill=True), *match.span())
                 self.open_star = False
                 return self.token_after(match.end(), at)
-        if tok.text in ("and", "continue", "keep", "carry", "go") and self.out.chunks and not self.depth:
+        if tok.text in _GOING_ON and self.out.chunks and not self.depth:
             match = AND_SO_ON.match(self.low, start)
             onward = self.token_after(match.end(), at) if match else at
             if match and self.word(onward) == ",":

@@ -167,9 +167,11 @@ NO_SHAPING = re.compile(
     r"|(?:with ?out|with no|no) (?:any )?(?:ch(?:ain)?s?|stitch(?:es)?|gaps?|holes?) (?:in )?between(?: them)?\b"
 )
 AND_SO_ON = re.compile(
-    r"(?:and )?(?:continue|keep (?:on )?(?:going|doing|repeating|working)|carry on|go on|and so on)"
+    r"(?:(?:and|then|just) )*(?:(?:continue|keep|carry on|go on)(?: on)? alternating|"
+    r"alternat(?:e|ing)(?: (?:them|these))?|"
+    r"keep (?:this|that|it) up|continue|keep (?:on )?(?:going|doing|repeating|working)|carry on|go on|and so on)"
     r"(?: (?:in )?(?:this|the same) (?:way|manner|pattern|"
-    r"fashion|sequence)| like this| so| thus| repeating| as set| as established| this| the pattern)?"
+    r"fashion|sequence)| like (?:this|that)| so| thus| repeating| as set| as established| this| the pattern)?"
     r"(?=,? (?:all |the |way |right |evenly )*(?:around|round|across|to (?:the )?(?:end|last)|until|for the "
     r"(?:rest|whole))\b(?! (?:to|on|onto|along|in) (?:the )?(?:other|opposite|second|bottom|under)))"
 )

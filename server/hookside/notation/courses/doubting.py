@@ -19,7 +19,7 @@ from hookside.notation.findings.table import finding, spell
 from hookside.notation.labels import references
 from hookside.notation.lines.layout import RawText
 from hookside.notation.trees.nodes import Choice, Node, One, Rep, Work
-from hookside.pattern import Course, Finding, Suggestion
+from hookside.pattern import Course, Finding, Group, Suggestion
 
 _CHAINS = re.compile(r"\bch(?:ains?)?[ -]?\Z", re.I)  # "sc across, ch 6": hung on for the row above it
 _LAST_COUNT = re.compile(
@@ -113,7 +113,8 @@ class Doubting(Judge):
                 add(finding(self.page, "as-likely", todo.start, todo.end, **where, other=other))
                 guess = True
         bare = taken.fits and todo.declared is None and not spoken and (todo.kind == "row" or not ground.chain)
-        bare = bare and at_the_hook(todo.parsed.tree.items, reading)
+        skipped = any(isinstance(g, Group) and g.stitch == "skip" for g in course.body[:3])  # "Skip the first."
+        bare = bare and not skipped and at_the_hook(todo.parsed.tree.items, reading)
         if bare and not needed(course.makes, next_course(queue, index), self.sheet.own):
             add(finding(self.page, "as-likely", todo.start, todo.end, **where, other=reading.makes - 1))
             guess = True

@@ -13,7 +13,7 @@ from hookside.notation.courses.taking import Taking
 from hookside.notation.courses.waiting import Waiting, lead_chain, ringed, walk
 from hookside.notation.labels import loops
 from hookside.notation.lines.layout import RawText
-from hookside.notation.trees.nodes import Rep, Work
+from hookside.notation.trees.nodes import One, Rep, Work
 from hookside.pattern import Course, Group, Piece
 
 _HIGHEST = 4  # chains that go up to the height of a course, and are no base
@@ -45,12 +45,20 @@ class Founding(Taking):
     def foundation_chains(self, made: Reading, queue: list[Waiting | RawText], index: int) -> int:
         """Chains to work into: those of a strand, or of a ring that is worked chain by chain."""
         if not (made.joined or made.ring):
-            return made.chain
+            return made.chain - self.passed_over(made, queue, index)
         chains = [g.count for g in made.body if isinstance(g, Group) and g.stitch == "ch"]
         all_of_them = max([made.chain, *chains])  # "ch 12, join, ch 1": the last one only goes up
         if not self.on_chains(queue, index, all_of_them):
             return 0 if made.joined else made.chain
         return all_of_them
+
+    def passed_over(self, made: Reading, queue: list[Waiting | RawText], index: int) -> int:
+        """ "Chain 11. Skip the first chain.": what is not worked into, where the row does not say so from the hook."""
+        skipped = sum(g.count for g in made.body if isinstance(g, Group) and g.stitch == "skip")
+        after = next_course(queue, index) if skipped else None
+        if after is None or any(isinstance(n, Work | One) and n.base == "hook" for n in walk(after.parsed.tree.items)):
+            return 0
+        return skipped if skipped < made.chain else 0
 
     def on_chains(self, queue: list[Waiting | RawText], index: int, chains: int) -> bool:
         """Is a closed chain worked along its chains ("sc in each ch around"), and not into the ring it makes?

@@ -73,6 +73,10 @@ _CHAINS_REST = re.compile(
         \ (?:around|along|on)\ both\ sides\ of\ the\ (?:foundation\ )?ch(?:ain)?
       | (?:and\ |then\ )?(?:start|begin)(?:n?ing)?\ (?:in|from|at|with)\ (?:the\ )?(?:2nd|second)\ ch(?:ain)?
         (?:\ from\ (?:the\ |your\ )?hook)?(?=\s*(?:\.|$))
+      | (?:and\ |then\ |you\ |now\ )*(?:skip|miss|sk)\ (?:over\ )?(?:the\ |your\ )?(?:very\ )?
+        (?:first|1st|1|one|2|two|3|three)(?:\ (?:chains?|chs?|one|ones|st|stitch(?:es)?)\b)?
+        (?:\ (?:from|at|by|nearest|next\ to)\ (?:the\ |your\ )?hook)?
+        (?=\s*(?:[.,;(]|$))
       | for\ (?:the\ )?(?:foundation|base|starting)(?:\ (?:chain|ch|row))?
       | loosely
       | (?:with|in|using)\ (?:the\ |your\ )?(?!an?\s*$|the\b|it\b|each\b|next\b|same\b|first\b|last\b)

@@ -25,7 +25,7 @@ _NAMED = (
 _LED = (
     r"(?P<lead>(?:(?:okay|ok|al(?:l[ ])?right|right|well|oh)(?:[ ](?:then|so))?,?[ ]+)?"
     r"(?:(?:(?:and|but)[ ])?(?:now|then|next|and|finally|lastly|so|after[ ]that),?[ ]+)?"
-    r"(?P<within>(?:on|in|for|during|over)[ ]+(?:the[ ]+)?)?(?:(?:your|the|work|it'?s)[ ]+)?)"
+    r"(?P<within>(?:on|in|for|during|over)[ ]+(?:the[ ]+)?)?(?:(?:your|the|work|crochet|do|make|keep|it'?s)[ ]+)?)"
 )
 # What a course that is told in a sentence begins with
 _WORK = (
@@ -50,13 +50,22 @@ _IS = (
     rf"without|an?[ ](?:plain[ ])?(?:single|double|treble|sc|[hd]?dc)(?:[ ]crochet)?[ ]in(?:to)?[ ]|{_WORK}))|"
     r"[ ](?:has|have)[ ](?=\d{1,3}[ ](?:sc|[hd]?dc|h?tr|single|double|half|treble|sts?|stitches|as well)\b)"
 )
+# "Work rounds 5 to 7 even", "For rounds 3 and 4 work without increases", "do rows 3-5 in plain sc"
+_EVEN = (
+    r"(?:,?[ ](?:(?:we|you)[ ])?(?:(?:just|simply|only|again|all|both|then)[ ])*(?:(?:work|crochet|go|keep|stay)[ ])?"
+    r"(?:in[ ](?:plain[ ]|just[ ])?(?=sc|[hd]?dc|h?tr|single|double|half))?)"
+    r"(?=(?:even(?:ly)?|straight|plain|without[ ](?:any[ ])?(?:inc|dec|shap)|with[ ]no[ ](?:inc|dec|shap)|"
+    r"(?:(?<=[ ]in[ ])|(?<=plain[ ])|(?<=just[ ]))"
+    r"(?:sc|[hd]?dc|h?tr|(?:half[ ])?(?:single|double|treble)[ ]crochet)\b)(?![ ]as\b))"
+)
 _PLACE = r"(?:(?<![^\n])[ ]{0,8}|(?<=[.!?:)\]])[ ]{1,2})"
 _LEADS = ("on", "in", "for", "during", "over", "then", "next", "next,", "now", "and", "ly", "ly,", "so", "the", "your",
-          "work", "st", "nd", "rd", "th")  # fmt: skip
+          "work", "crochet", "do", "make", "keep", "st", "nd", "rd", "th")  # fmt: skip
 _VERBS = (" is ", " will be ", " are ", " has ", " have ")
 _MAY_BE_TOLD = re.compile("|".join((*_VERBS, *(f"{lead} (?:round|rnd|row)" for lead in _LEADS))))
 _TOLD = re.compile(  # labels as they stand among them: they tell how far the numbers went
-    rf"{_PLACE}{_LED}(?P<name>{_NAMED})(?P<sign>(?!-\d)[ ]?[:.)-]+[ ]?(?=\S)|{_IS}|,?[ ]{_DOES}(?={_WORK}))",
+    rf"{_PLACE}{_LED}(?P<name>{_NAMED})(?P<sign>(?!-\d)[ ]?[:.)-]+[ ]?(?=\S)|{_IS}|"
+    rf"(?P<even>{_EVEN})|,?[ ]{_DOES}(?={_WORK}))",
     re.I,
 )
 _PLAIN = re.compile(
@@ -109,7 +118,8 @@ def sentenced(text: str) -> str:
         is_sign = sign.strip()[:1] in tuple(":.)-")
         if not lead and (is_sign or not _is(sign)):
             continue  # a label as it stands
-        if not (within or is_sign or _is(sign)):
+        even = match["even"] is not None and bool(lead)
+        if not (within or is_sign or even or _is(sign)):
             continue
         values = [_value(m[0]) for m in _SPLIT.finditer(match["numbers"] or match["ordinals"])]
         if plain is None:
@@ -117,7 +127,7 @@ def sentenced(text: str) -> str:
         before = bisect_left(plain, (match.start("lead"), 0)) - 1
         where, last = plain[before] if before >= 0 else (-1, 0)
         last = told_last if told_at > where else last
-        if values[0] != last + 1 and values[0] != 1:
+        if values[0] != last + 1 and (values[0] != 1 or even):
             continue
         label = match["name"] + ":"
         start, end = match.start("lead"), match.end("sign")

@@ -63,6 +63,8 @@ export interface ShelfMaking {
     stitch: number | null;
     of: number | null;
     next_cue: { kind: CueKind; text: string; distance_courses: number; waits: boolean } | null;
+    /** Behind the last stitch of a run: what is taken in hand next; a part, or a section that is only sewn. */
+    then?: { piece: string; copy: number; copies: number; crocheted: boolean } | null;
   } | null;
   finished: boolean;
   /** Jobs of its finish list that are not done, of one that is worked; null or nothing where that is not known. */

@@ -83,9 +83,9 @@ class Desk:
             self.heads[device] = answer["head"]
         return answer
 
-    def finish(self) -> None:
-        """Work every run to its end, round by round, and answer whatever waits on the way."""
-        for run in self.state()["runs"]:
+    def finish(self, *only: str) -> None:
+        """Work every run, or these, to its end, round by round, and answer whatever waits on the way."""
+        for run in only or self.state()["runs"]:
             for _ in range(20):
                 answer = self.do("next", run=run, unit="round")
                 if answer.get("code") == "finished":

@@ -36,6 +36,7 @@ def test_recap(desk: Any) -> None:
     assert making["in_hand"] == {
         "run": "p3.c1", "piece": "buoy", "copy": 1, "copies": 1, "label": "3", "kind": "round", "stitch": 3, "of": 18,
         "next_cue": {"kind": "stuff", "text": "stuff now", "distance_courses": 2, "waits": False},
+        "then": None,
     }  # fmt: skip
     desk.do("goto", to=58)
     assert desk.journal.makings()[0]["in_hand"]["next_cue"] == {
@@ -49,6 +50,17 @@ def test_recap_of_a_finished_making(desk: Any) -> None:
     assert making["finished"]
     assert making["in_hand"]["label"] is None
     assert making["in_hand"]["next_cue"] is None
+
+
+def test_behind_the_last_stitch_of_a_part_the_next_one_is_told(desk: Any) -> None:
+    desk.finish("p1.c1")
+    (making,) = desk.journal.makings()
+    assert making["in_hand"]["label"] is None
+    assert making["in_hand"]["then"] == {"piece": "flipper", "copy": 2, "copies": 2, "crocheted": True}
+    desk.finish("p1.c2", "p2.c1")
+    assert desk.journal.makings()[0]["in_hand"]["then"] == {
+        "piece": "buoy", "copy": 1, "copies": 1, "crocheted": True,
+    }  # fmt: skip
 
 
 def test_the_latest_worked_stands_first(desk: Any) -> None:

@@ -69,11 +69,16 @@ def stands(making: dict[str, Any]) -> str:
         return f"every stitch is made{more}"
     if at is None:
         return "no stitch worked yet"
-    piece = f"{at['piece']} {at['copy']} of {at['copies']}" if at["copies"] > 1 else at["piece"]
+    piece = _copy(at)
     if at["label"] is None:
-        return f"{piece}, after the last stitch"
+        then = at["then"]
+        return f"{piece}, after the last stitch" + (f"; next is {_copy(then)}" if then and then["crocheted"] else "")
     made = f", {at['stitch']} of {at['of']} made" if at["of"] and at["stitch"] else ", at its start"
     return f"{piece}, {at['kind'] or 'round'} {at['label']}{made}"
+
+
+def _copy(of: dict[str, Any]) -> str:
+    return f"{of['piece']} {of['copy']} of {of['copies']}" if of["copies"] > 1 else str(of["piece"])
 
 
 def _labels(one: dict[str, Any]) -> str:

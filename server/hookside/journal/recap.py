@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from hookside.follow import locate
+from hookside.follow import State, locate, suggest
 from hookside.journal.standing import Standing
 
 
@@ -52,4 +52,22 @@ def _in_hand(standing: Standing) -> dict[str, Any] | None:
         }
         if cue
         else None,
+        "then": _then(standing, name) if course is None else None,
     }
+
+
+def _then(standing: Standing, name: str) -> dict[str, Any] | None:
+    """What the order of work has in hand behind a run whose last stitch is made; nothing where no other one is left.
+
+    A section that is only sewn or finished has no courses: nothing of it is still to be crocheted.
+    """
+    state = standing.state
+    run = state.runs[name]
+    worked = run.model_copy(update={"at": standing.strands[run.strand].length})
+    behind = State(in_hand=name, head=state.head, runs={**state.runs, name: worked})
+    other = suggest(standing.order, [one["run"] for one in standing.runs], behind, standing.strands)
+    if other is None:
+        return None
+    laid = next(one for one in standing.runs if one["run"] == other)
+    courses = bool(standing.strands[state.runs[other].strand].courses)
+    return {"piece": laid["piece"], "copy": laid["copy"], "copies": laid["copies"], "crocheted": courses}

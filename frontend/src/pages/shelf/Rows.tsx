@@ -81,7 +81,7 @@ export function Other({ making, deed, alike }: Shown) {
           {at && !making.finished ? `${copyName(at.piece, at.copy, at.copies)}. ` : ""}
           {alike && at && begunOn(making, new Date())}
           {making.damaged ?? stopped}
-          {(at?.next_cue?.waits || making.finished) && <span class="comes"> {comes}</span>}
+          {(at?.next_cue?.waits || at?.then?.crocheted || making.finished) && <span class="comes"> {comes}</span>}
         </span>
         <Labels labels={making.labels} />
       </a>

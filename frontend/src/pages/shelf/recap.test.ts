@@ -73,6 +73,19 @@ describe("a recap", () => {
       comes: "",
     });
   });
+  test("behind the last round of a part, and others are still to be crocheted", () => {
+    const last = { label: null, kind: null, stitch: null, of: null };
+    const then = { piece: "Ears", copy: 1, copies: 2, crocheted: true };
+    expect(recap(hand({ ...last, next_cue: null, then }), now)).toEqual({
+      stopped: "Stopped yesterday 21:40 after the last stitch of this part.",
+      comes: "Next: Ears, 1 of 2.",
+    });
+    const cue = { kind: "fasten", text: "", distance_courses: 0, waits: true } as const;
+    expect(recap(hand({ ...last, next_cue: cue, then }), now).comes).toBe("Cutting the yarn waits for you there, then comes Ears, 1 of 2.");
+    expect(recap(hand({ ...last, next_cue: { ...cue, waits: false }, then }), now).comes).toBe("Cutting the yarn comes next, then Ears, 1 of 2.");
+    const sewn = { piece: "Making up", copy: 1, copies: 1, crocheted: false };
+    expect(recap(hand({ ...last, next_cue: null, then: sewn }), now).stopped).toContain("with the finishing to do");
+  });
   test("finished, and not begun", () => {
     expect(recap({ ...making, finished: true }, now).stopped).toBe("The last stitch was made yesterday 21:40.");
     expect(recap({ ...making, in_hand: null, worked: null }, now).stopped).toBe("Begun on 1 November. No stitch worked yet.");

@@ -59,7 +59,8 @@ export function recap(making: ShelfMaking, now: Date): { stopped: string; comes:
   }
   const at = making.in_hand;
   if (!at) return { stopped: `${begunOn(making, now)}No stitch worked yet.`, comes: "" };
-  let place = "after the last stitch, with the finishing to do";
+  const part = at.then?.crocheted ? copyName(at.then.piece, at.then.copy, at.then.copies) : "";
+  let place = part ? "after the last stitch of this part" : "after the last stitch, with the finishing to do";
   if (at.label !== null) {
     const course = at.label === "0" ? `the first ${at.kind ?? "round"}` : `${at.kind ?? "round"} ${at.label}`;
     if (at.stitch === 0) place = `at the start of ${course}`;
@@ -67,13 +68,13 @@ export function recap(making: ShelfMaking, now: Date): { stopped: string; comes:
   }
   const stopped = since ? `Stopped ${since} ${place}.` : making.worked === "" ? `You are ${place}.` : `Ready ${place}.`;
   const cue = at.next_cue;
-  if (!cue) return { stopped, comes: "" };
+  if (!cue) return { stopped, comes: part && `Next: ${part}.` };
   const unit = at.kind ?? "round";
   const many = cue.kind === "eyes";
   const far = cue.distance_courses;
   const name = cue.kind === "colour" && making.terms === "US" ? "A change of color" : CUES[cue.kind];
-  if (cue.waits) return { stopped, comes: `${name} ${many ? "wait" : "waits"} for you there.` };
-  if (at.label === null) return { stopped, comes: `${name} ${many ? "come" : "comes"} next.` };
+  if (cue.waits) return { stopped, comes: `${name} ${many ? "wait" : "waits"} for you there${part && `, then comes ${part}`}.` };
+  if (at.label === null) return { stopped, comes: `${name} ${many ? "come" : "comes"} next${part && `, then ${part}`}.` };
   const comes = far <= 0 ? `${name} ${many ? "come" : "comes"} in this ${unit}.` : `${name} ${many ? "are" : "is"} ${counted(far, unit)} away.`;
   return { stopped, comes };
 }

@@ -66,6 +66,9 @@ def place(bench: Bench, at: int) -> str:
     if spot.course is None:
         return "after the last stitch"
     course = bench.strand.courses[spot.course]
+    chains = spot.group_step if spot.group is not None and (spot.group.stitch, spot.group.makes) == ("ch", 0) else 0
+    if not spot.stitch and chains:
+        return f"in {name_of(course)}, chain {chains} of {spot.group_length} made"
     if not spot.stitch:
         return f"at the start of {name_of(course)}"
     return f"in {name_of(course)}" + (f", {spot.stitch} of {spot.of} made" if spot.of else "")

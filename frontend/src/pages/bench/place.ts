@@ -55,8 +55,14 @@ export function placeBrief(spot: Spot, course: StrandCourse | undefined): string
   if (spot.finished) return "finished";
   if (!course) return "after the last round";
   const name = courseName(course).toLowerCase();
-  return spot.stitch === 0 ? `at the start of ${name}` : `${name}, after stitch ${spot.stitch}`;
+  if (spot.stitch > 0) return `${name}, after stitch ${spot.stitch}`;
+  const chains = chainsMade(spot);
+  if (chains) return `${name}, after chain ${chains} of ${spot.group_length}`;
+  return name === "the start" ? `at ${name}` : `at the start of ${name}`;
 }
+
+/** Chains of a foundation that are made, where no stitches are: a place among fifteen hundred of them is one by its chain. */
+const chainsMade = ({ group, group_step }: Spot): number => (group?.stitch === "ch" && group.makes === 0 ? group_step : 0);
 
 /** The same, of a run of a making. */
 export function briefAt(snapshot: Snapshot, run: string, at: number): string {

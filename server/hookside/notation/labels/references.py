@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 
 from hookside.colours import COLOURS, SHADES
+from hookside.notation.bodies.wording.stretches import SEEN
 from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.vocabulary import ORDINAL_WORDS, number_of
@@ -295,6 +296,7 @@ UNTIL = re.compile(
     r"\b(?:until|'?till?)\s+(?:(?:there(?: are|'s)?|"
     r"you(?: have|'ve got|'re left with| get(?: down| back)? to)?|just|only)\s+)*"
     r"(?P<n>\d{1,4})(?!\d|\s+(?:rows|rounds|rnds)|[.,/]?\d*\s*(?:cm|mm|in|inch(?:es)?|\")(?![a-z]))"
+    rf"(?!\s+(?:[a-z]+\s)?{SEEN}\b)"
     r"\s*(?:sts?|stitches|sc|dc)?\s*"
     r"(?:(?:are |is )?(?:remain|remaining|left)|in total)?",
     re.I,

@@ -56,6 +56,7 @@ _ALL_COPIES = re.compile(rf"\b(?:make|work|crochet|need|x|made)\s*(?P<n>{_MANY})
 _WORDS = re.compile(r"[a-z]+", re.I)
 _SPEAKS_OF_COPIES = re.compile(r"\b(?:make|work|one|two|three|four|five|six)\b", re.I)
 _ORDINALS = {"second": 2, "third": 3, "fourth": 4}
+_CALLED = re.compile(r"(?:the )?(?:main )?(?:colou?rs?|yarns?|shades?)(?: [A-H])? ?[:=] ?", re.I)  # "(colour: pink)"
 _STRIPES = re.compile(rf"\b{STRIPED}\b", re.I)
 _WITH = re.compile(r"\b(?:with|on|over|against)\b", re.I)
 _BEGIN = re.compile(r"(?:start|begin)", re.I)
@@ -96,6 +97,8 @@ def colours_told(text: str, materials: tuple[str, ...]) -> Colours | None:
 
 
 def _aside(text: str, start: int, end: int, materials: tuple[str, ...]) -> Colours | None:
+    called = _CALLED.match(text, start, end)
+    start = called.end() if called is not None else start
     spots, at, signs = [], start, [""]
     for seam in _SEAM.finditer(text, start, end):
         spots.append((at, seam.start()))

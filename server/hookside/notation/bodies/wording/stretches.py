@@ -196,7 +196,15 @@ TRAILS = re.compile(
     r"(?:,? (?:all )?(?:(?:the )?way )?(?:around|round|across|to (?:the )?end))?"
     r"(?=\s*(?:$|[.,;:]?\s*(?:[(\[{=/<]|-+>?\s*\d)|\.$))"
 )
+# "until you have 8 stripes": what is counted there is no stitch
+SEEN = (
+    r"(?:stripes?|bands?|bars?|rings?|lines?|ridges?|waves?|blocks?|repeats?|patterns?|segments?|sections?|legs?|bumps?|"
+    r"scallops?|squares?)"
+)
 MEASURED = re.compile(
+    rf"(?:until|till?) (?:(?:you|it|there|the [a-z]{{2,12}}|we)(?: have| has| are| shows?|'ve(?: got)?)? )?"
+    rf"(?:worked |made |a total of |about )?(?:\d{{1,3}}|[a-z]{{3,6}}) (?:[a-z]{{2,12}} )?{SEEN}\b"
+    r"(?: in (?:all|total))?|"
     r"(?:until|till?) (?:the |your |this )?(?:[a-z]{2,12} )?"
     r"(?:piece|work|it|tube|part|rows?|rounds?|strip|total length|length)"
     r" (?:measures?|is|has|reaches|are)\b[^.;(){}\[\]]{1,50}?(?:cm|mm|in(?:ch(?:es)?)?|\"|long|wide|deep|tall)\b|"

@@ -212,3 +212,11 @@ def test_no_rounds_of_the_same_are_none() -> None:
         "0Rnd 6: (4 sc, inc) x 6 (36)\nRnd 7: 36 sc (36)\n"
     )
     assert any(finding.line == 5 and "left this out" in finding.message for finding in read(text).findings)
+
+
+@pytest.mark.parametrize("row", ["{n},sc around,6", "{n}\nsc around\n6", '{n},"sc around",6', "{n} > sc around (6)"])
+def test_a_table_goes_on_beyond_its_999th_row(row: str) -> None:
+    rows = [row.format(n=n).replace("sc around", "6 sc in mr" if n == 1 else "sc around") for n in range(1, 1011)]
+    pattern = read("\n".join(rows) + "\n")
+    assert [len(piece.courses) for piece in pattern.pieces] == [1010]
+    assert {course.makes for course in pattern.pieces[0].courses} == {6}

@@ -16,7 +16,7 @@ from hookside.notation.page.tables import HEADER
 
 _KIND = r"(?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?"
 _LABEL = re.compile(
-    rf"{_KIND}\d{{1,3}}(?:[ ]*(?:[-\u2010-\u2015\u2212]|to|,|&|and)[ ]*{_KIND}\d{{1,3}}){{0,6}}[.:]?", re.I
+    rf"{_KIND}\d{{1,4}}(?:[ ]*(?:[-\u2010-\u2015\u2212]|to|,|&|and)[ ]*{_KIND}\d{{1,4}}){{0,6}}[.:]?", re.I
 )
 _COUNT = re.compile(r"[(\[]?\d{1,4}[)\]]?(?:[ ]*(?:sts?|stitches|sc|dc))?", re.I)
 _HOW_MANY = re.compile(r"\d{1,3} (?:rounds?|rnds?|rows?)", re.I)  # what the label of a range says already

@@ -15,14 +15,14 @@ _SIGN = (
 )
 _LINE = Sought(
     rf"[{_ODD}>~\\^;:](?:(?<!:)|(?=:))",
-    rf"^(?P<lead>[ \t]{{0,8}}(?:[^\w\s\[(]{{1,2}}[ ])?{_KIND}(?P<first>\d{{1,3}})(?:{_TO}{_KIND}(?P<last>\d{{1,3}}))*"
+    rf"^(?P<lead>[ \t]{{0,8}}(?:[^\w\s\[(]{{1,2}}[ ])?{_KIND}(?P<first>\d{{1,4}})(?:{_TO}{_KIND}(?P<last>\d{{1,4}}))*"
     rf"[ ]?)(?P<sign>{_SIGN})(?=[ ]*[^\s\d]|[ ]+\d|(?<=;)\d{{1,3}}[ ]?[a-z])",
     re.I | re.M,
 )
 _FEWEST = 3  # lines that count up
 # "6 \u00b7 [1 \u00b7 inc] x 6 \u00b7 6": a dot in mid-height between the items of a list, and no bullet
 _DOT = re.compile(r"(?<=[\w)\]}*.] )[\u00b7\u2022\u2219\u22c5\u30fb\u25e6\u2218\u25cf\u25cb\u25aa\u25ab](?= [\w(\[{*])")
-_LABEL_ALONE = re.compile(rf"[^\w\n]*{_KIND}\d{{1,3}}(?:{_TO}{_KIND}\d{{1,3}})*[ .:)]*", re.I)
+_LABEL_ALONE = re.compile(rf"[^\w\n]*{_KIND}\d{{1,4}}(?:{_TO}{_KIND}\d{{1,4}})*[ .:)]*", re.I)
 _SHAPES = re.compile(r"\b(?:\d*(?:sc|[hd]?dc|h?tr)|inc|dec|invdec|[a-z]{2,3}\d?tog)\b", re.I)
 
 

@@ -235,9 +235,9 @@ def bars(text: str) -> str:
 
 
 # A table copied cell by cell, each on a line of its own: number, words, count
-_STACK = re.compile(r"^[ ]{0,8}(\d{1,3})[ ]*\n([^\n]{1,300})\n[ ]{0,8}(\d{1,4})[ ]*$", re.M)
+_STACK = re.compile(r"^[ ]{0,8}(\d{1,4})[ ]*\n([^\n]{1,300})\n[ ]{0,8}(\d{1,4})[ ]*$", re.M)
 _SEMICOLONS = re.compile(r"^[ ]{0,8}(\d{1,4});([^;\n]{1,300});[ ]*(\d{1,4})[ ]*;?$", re.M)
-_COMMAS = re.compile(r"^[ ]{0,8}(\d{1,3}(?:-\d{1,3})?),([^\n]{1,300}),[ ]*(\d{1,4})[ ]*$", re.M)
+_COMMAS = re.compile(r"^[ ]{0,8}(\d{1,4}(?:-\d{1,4})?),([^\n]{1,300}),[ ]*(\d{1,4})[ ]*$", re.M)
 
 
 def stacked(text: str) -> str:

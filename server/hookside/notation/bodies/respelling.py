@@ -59,6 +59,12 @@ _DOTTED = re.compile(
 )
 
 
+# "join with a s.s. to first d.c.", "join by sl. st. into 3rd ch": no sentence ends within it
+_JOINED = re.compile(
+    r"(?P<lead>\bjoin(?:ed|ing)?,? (?:with|by|using) (?:an? |1 |one )?|(?:[,;:.)]|\band|\bthen) )"
+    r"(?P<slip>s\. ?s\.|ss\.|sl\.? ?st\.)(?= (?:to|in|into|on) (?:the )?(?:top|first|1st|3rd|third)\b)",
+    re.I,
+)
 # "6 (8, 10) sc", "4 (5, 6) times": a number for each size, of which the first is read
 SIZES = re.compile(
     r"(?<!\d)(?P<first>\d{1,3})(?P<others> ?[(\[]\d{1,3}(?:, ?\d{1,3}){1,6}[)\]])"
@@ -251,6 +257,8 @@ def respelt(body: str) -> str:
         body = _SAID_TWICE.sub(lambda m: " " * len(m[0]), body)
     if body[:2] in ("ch", "Ch", "CH"):
         body = _CHAIN_CHAINS.sub(lambda m: m["told"] + " " * (len(m[0]) - len(m["told"])), body)
+    if "." in body and ("s. " in body or "st. " in body or "S. " in body):
+        body = _JOINED.sub(lambda m: m["lead"] + "ss".ljust(len(m["slip"])), body)
     if "tog" in body and "." in body:
         body = _DOTTED.sub(lambda m: re.sub(r"[. ]", "", m[0]).rjust(len(m[0])), body)
     return body

@@ -59,7 +59,8 @@ _CHAINS = re.compile(
 _CHAINS_REST = re.compile(
     r"""\s*(?:
         [.,;:!]+
-      | (?:and\ |then\ )*(?:join|close|connect|form|sl\ ?st|ss\b|slip)[^.;\n]{0,80}
+      | (?:and\ |then\ )*(?:join|close|connect|form|sl\ ?st|ss\b|slip)
+        (?:[^.;\n]|(?<=\bs)\.|(?<=\bs\.s)\.|(?<=\bst)\.){0,80}
         \b(?:ring|circle|round|loop|1st\ ch\w*|first\ ch\w*|first|join)\b
         (?:\ with\ (?:a\ )?(?:s\.?\ ?s\.?|sl\.?\ ?st\.?|slip[ -]?stitch)(?![a-z]))?
       | (?:joined|closed)\ (?:with|by)\ (?:an?\ )?(?:s\.?\ ?s\.?|sl\.?\ ?st\.?|slip[ -]?stitch)(?![a-z])

@@ -13,7 +13,7 @@ from hookside.notation.vocabulary import ORDINAL_WORDS, number_of
 from hookside.pattern import Terms
 from hookside.stitches import named
 
-_COURSE = rf"{COURSE}\.?"
+_COURSE = rf"(?:{COURSE}|steps?|lines?)\.?"
 # "Repeat row 5 - 16 dc": the count behind a dash is no course
 # ... nor is one behind a dash between spaces (more of them where bold signs stood), where one round is named or the
 # list of them is at its end: "as row 2 - 8", "rows 2 and 3 - 8"

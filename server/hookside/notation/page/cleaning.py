@@ -238,6 +238,11 @@ _CUT_POINT = Sought(
     r"(?=\d)",
     re.I,
 )
+# "Do not join this or" and "following rnds."
+_CUT_AND_SO_ON = Sought(
+    ("\nfollowing", "\nsubsequent", "\nother ro", "\nother rn"),
+    r"\b(?:this|or|and|all|any|the|these)[ ]*\n(?=(?:following|subsequent|other)[ ](?:rows?|rounds?|rnds?)\b(?![ ]?:))",
+)
 _ALL_ONES = re.compile(r"^1\.[ ][^\n]*(?:\n1\.[ ][^\n]*)+", re.M)
 
 
@@ -377,6 +382,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text = below.counts_below(tables.stacked(text))
     text = _CUT_LABEL.sub(lambda m: m[0].replace("\n", " "), text)
     text = _CUT_POINT.sub(lambda m: m[0].replace("\n", " "), text)
+    text = _CUT_AND_SO_ON.sub(lambda m: m[0].replace("\n", " "), text)
     if "\n1. " in text:
         text = _ALL_ONES.sub(_counted_up, text)
     if "ch-sp" in text or "ch sp" in text or "-ch" in text:

@@ -21,7 +21,7 @@ MARKS = re.compile(
     r"(?:(?:an?|the|your|one|two|three|four|\d|stitch|locking|removable|coloured|colored) ){0,4}(?:markers? )?"
     rf"(?:(?:in|into|on|onto|at|to|for) )?(?:each of )?(?:the )?{_PLACED}"
     rf"(?: (?:of|in|on) (?:this|the|that) (?:last |same )?{COURSE}(?![a-z])|"
-    rf" (?:of|in|on) (?:the )?{COURSE}\.? ?\d{{1,3}})?"
+    rf" (?:of|in|on) (?:the )?{COURSE}\.? ?\d{{1,3}}| (?:(?:of|in|on|for) )?(?:each|every) {COURSE}(?![a-z]))?"
     r"(?: as you go| as well| too| for the [a-z]{3,12})?",
     re.I,
 )

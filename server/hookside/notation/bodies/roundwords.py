@@ -124,6 +124,12 @@ _SAME_LEAD = re.compile(
     rf"^\s*(?:all |still |just |again,? )*(?:the )?same(?: again| as before| here)?: (?=(?:\d{{1,3}} )?{_PLAIN}\b)",
     re.I,
 )
+# "sc in every st, same each time": of each course that the label names
+_SAME_EACH = re.compile(
+    r",? (?:and |it is |it's )?(?:the )?same (?:thing )?(?:in |for )?(?:each|every) (?:time|round|rnd|row|one)"
+    r"(?: of them)?(?=\W*$|\s*[(\[=])",
+    re.I,
+)
 # "1 sc then inc, keep going til the end of the round"
 _KEEP_GOING = re.compile(r"\b(?P<on>keep going|carry on|go on|continue) (?:until|till?) (?=the end\b)", re.I)
 # "in each sc increase": the place told first
@@ -180,6 +186,8 @@ def retold(body: str) -> str:
         body = _TIMES_STAR.sub("x", body)
     if "a/r" in low:
         body = _A_R.sub(lambda m: m["each"] + "   " if m["each"] else "all", body)
+    if "same " in low:
+        body = _SAME_EACH.sub(lambda m: " " * len(m[0]), body)
     if "same" in low[:30]:
         body = _SAME_LEAD.sub(lambda m: " " * len(m[0]), body)
     if "the end" in low:

@@ -28,6 +28,7 @@ from hookside.notation.page import (
     keysigns,
     legends,
     namedbehind,
+    nthalone,
     paragraphs,
     partnumbers,
     pictured,
@@ -354,7 +355,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _tidy_entities(text)
     if not text.isascii():
         text = _LINE_SIGN.sub(lambda m: " " * len(m[0]), text)
-    text = running.without(text)
+    text = nthalone.labelled(running.without(text))
     offsets: list[int] | None = None
     cuts = [*runs.cut(text), *(scans.cut_words(text) if "-" in text else [])]
     if any(hint in text for hint in shortdots.HINTS):

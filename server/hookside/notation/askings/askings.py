@@ -12,6 +12,7 @@ from hookside.notation.askings.leads import SLIPS
 from hookside.notation.askings.short import named_jobs
 from hookside.notation.askings.stories import HERE_STUFFED, PAST, STORY
 from hookside.notation.askings.turned import TURNED
+from hookside.notation.askings.when import when
 from hookside.pattern import CueKind
 
 _SPLIT = re.compile(
@@ -91,7 +92,10 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
             continue
         waiting = None
         if found:
-            before, first, _ = found[-1]
+            before, first, ended = found[-1]
+            if _other_round(before, sentence[first:ended], kind, sentence[start:stop]):
+                found.append((kind, start, stop))
+                continue
             old = before == "colour" and kind == "fasten" and _OLD_YARN.match(sentence, start, stop) is not None
             one = (before, kind) in _ONE_BREATH and not _goes_elsewhere(sentence[start:stop], kind)
             if kind == "close" and not _TIGHT.match(sentence, start, stop):
@@ -108,6 +112,14 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
     if not found and whole is not None:
         return [(whole, 0, len(sentence))]
     return [(kind, first, first + _without_seam(sentence[first:stop])) for kind, first, stop in found]
+
+
+def _other_round(before: CueKind, told: str, kind: CueKind, more: str) -> bool:
+    """ "Stuff after round 12 and top up after round 13": each is due by itself, and so is each told by itself."""
+    if "colour" in (before, kind):
+        return False  # a change of color keeps the words of all its rounds: which of them ends it is known from all
+    due, own = when(told, before), when(more, kind)
+    return bool(due and own) and due[0][:3] != own[0][:3]
 
 
 def _reasoned(sentence: str) -> list[tuple[CueKind, int, int]]:
@@ -134,6 +146,7 @@ def _without_seam(text: str) -> int:
 # Beginnings of an asking between courses that within a course could be stitches
 _MORE = re.compile(
     r"(?:and |then |now )*(?:tighten|contract|collect|tuck|hide|(?:draw|pull) (?:it |them )?up\b|"
+    r"top(?:ping)? (?:(?:it|them|the [a-z]+) )?up\b|(?:finish|begin|start)(?:ing)? stuffing\b|"
     r"(?:the |a )?(?:long )?(?:tail|end|thread|strand|yarn) (?:to|for)\b|(?:a )?long (?:tail|end|thread|yarn|strand)\b|"
     r"cut\b|snip\b|cotton\b|knot\b|end off\b|"
     r"(?:a )?(?:(?:little|tiny|small) )?(?:bit|little|pinch|touch) of (?:stuffing|filling)\b|"

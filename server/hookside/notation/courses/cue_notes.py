@@ -80,7 +80,9 @@ class CueNotes:
         if item.job is not None:
             told = text[item.start : item.end]
             dyed = item.job == "other" and "," not in told and colour_talk(told, self.sheet.yarns)  # "Start in (W)."
-            self.add("colour" if dyed else item.job, item.start, item.end, course)
+            kind: CueKind = "colour" if dyed else item.job
+            if dyed or not self._by_round(kind, item.start, item.end, self._run(course), below=True):
+                self.add(kind, item.start, item.end, course)
             return
         for start, stop in sentences(text, item.start, item.end):
             if (start, stop) in self.sheet.dyed:
@@ -123,7 +125,7 @@ class CueNotes:
                     here = self.piece.courses[at] if at is not None and due.place else None
                     if here is not None and self._marks(kind, start + first, start + last, here):
                         continue
-                    if at is not None and not asked_near(self.piece, kind, at):
+                    if at is not None and not asked_near(self.piece, kind, at, not due.place):
                         self.add(kind, start + first, start + last, self.piece.courses[at] if at >= 0 else None)
                         put_in_place(self.piece, at)
 

@@ -9,11 +9,11 @@ from __future__ import annotations
 import re
 from bisect import bisect_right
 
-from hookside.notation.askings.when import may_tell, places
+from hookside.notation.askings.when import due_at, may_tell, places, when
 from hookside.notation.courses.waiting import slug
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, sentences
 from hookside.notation.lines.sections import section_of
-from hookside.pattern import CueKind, Piece
+from hookside.pattern import Cue, CueKind, Piece
 from hookside.stitches import singular
 
 _LONGEST = 600  # characters of such a line
@@ -70,10 +70,22 @@ def _rounds(raw: RawPiece) -> set[int]:
     return {n for i in raw.items if isinstance(i, RawCourse) and i.label is not None for n in i.label.numbers}
 
 
-def asked_near(piece: Piece, kind: CueKind, at: int) -> bool:
-    """Does the text ask for the same about that course already, in words of its own?"""
+def asked_near(piece: Piece, kind: CueKind, at: int, timed: bool) -> bool:
+    """Does the text ask for the same about that course already, in words of its own?
+
+    "Stuff after round 12. Top up after round 13.": two jobs, since each is `timed` by a course of its own.
+    """
     place = places(piece.courses)
-    return any(cue.kind == kind and abs(place[cue.course_id] - at) <= 1 for cue in piece.cues)
+    return any(
+        cue.kind == kind and abs(place[cue.course_id] - at) <= 1 and not (timed and _due_elsewhere(piece, cue, at))
+        for cue in piece.cues
+    )
+
+
+def _due_elsewhere(piece: Piece, cue: Cue, at: int) -> bool:
+    """Does a cue name the time at which it is due, and is that another than this?"""
+    due = [due_at(piece, told) for told in when(cue.text, cue.kind) if not told.place]
+    return bool(due) and at not in due
 
 
 def put_in_place(piece: Piece, at: int) -> None:

@@ -142,6 +142,30 @@ def ring(text: str) -> bool:
     return len(text) <= 110 and _ring(text)
 
 
+# "Using a 2 mm hook and blue cotton, make a magic ring ...": with what, in front of a first round
+_WITH_WHAT = re.compile(r"\W*(?:with|using|in) [^.;:()\n]{2,60}?, (?:(?:first|now|then) )?", re.I)
+# ... and within it: "make a magic ring with blue cotton and work 5 sc into it"
+_AND_WHAT = re.compile(
+    r"\b(?P<ring>ring|circle|loop) (?:with|in|using) (?:the |your )?(?:[a-z]+ ){1,2}?"
+    r"(?:cotton|yarn|wool|thread)(?= and )",
+    re.I,
+)
+
+
+def ring_led(text: str) -> bool:
+    """ "Using blue cotton, make a magic ring and work 5 sc into it.": a first round behind the yarn or hook for it."""
+    if len(text) > 160:
+        return False
+    led = _WITH_WHAT.match(text)
+    return ring(_AND_WHAT.sub(r"\g<ring>", text[led.end() if led is not None else 0 :]))
+
+
+def hook_ahead(text: str) -> int:
+    """The letters of "Using a 2 mm hook, " in front of a first round; 0 where no hook is told there."""
+    led = _WITH_WHAT.match(text)
+    return led.end() if led is not None and "hook" in led[0].lower() and ring(text[led.end() :]) else 0
+
+
 @lru_cache(REMEMBERED)
 def _ring(text: str) -> bool:
     low = text.lower()

@@ -452,6 +452,8 @@ class Questions:
         kind = classify(re.split(r"[.;]", text, maxsplit=1)[0])
         if kind in ("sew", "fasten", "weave", "stuff", "eyes", "embroider", "pin", "close", "tail", "marker"):
             return False
+        if alone.ring_led(text):
+            return True
         if self.piece is None and re.search(r"\d ?mm\b", low):
             return False
         if self.piece is None and not any(t.kind == "number" or t.text in _WHERE for t in toks if t.kind != "sign"):

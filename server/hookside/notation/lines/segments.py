@@ -12,6 +12,7 @@ from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.labels.references import EVEN
 from hookside.notation.lines import furniture, headings, sections
+from hookside.notation.lines.alone import hook_ahead, ring_led
 from hookside.notation.lines.behind import Behind
 from hookside.notation.lines.copies import copies, copies_of_the_cut, made_often
 from hookside.notation.lines.definitions import is_definition, lists_several
@@ -406,7 +407,7 @@ class Cutter(Behind):
                 self.called_before(text[: own[0]])
                 self.put_colour(at + own[0], at + own[1])
             return head
-        opens = self.piece is None and following is not None and self.opens_course(*following)
+        opens = self.piece is None and following is not None and self.opens_course(*following) and not ring_led(text)
         if opens and (self.begins_in(text) or (self.section == "front" and classify(text) == "tail")):
             self.ensure_piece(at)
             self.put_text(at, end)
@@ -427,7 +428,9 @@ class Cutter(Behind):
         if self.section == "front" and (self.names_all(text, following) or not self._opens_plainly(at, end)):
             return self.front(text, at, end)
         if self._opens_plainly(at, end):
-            return self.unlabelled(at, end)
+            if tools := hook_ahead(text):
+                self.put_text(at, at + tools)
+            return self.unlabelled(at + tools, end)
         if (even := self.even_behind(at, end)) is not None:
             self.put_text(at, even)
             return self.unlabelled(even, end)

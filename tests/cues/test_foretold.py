@@ -56,3 +56,10 @@ def test_a_marker_for_one_stitch_of_a_round_waits_for_that_stitch(text: str) -> 
     assert (marker.after, marker.at) == ("8", 15)
     assert "15" in bench_words("marker", marker.text, "US")
     assert [course.makes for course in piece.courses] == [6, 12, 18, 18, 18, 18, 18, 18, 12, 6]
+
+
+def test_further_goes_printed_with_the_first_are_told_at_their_rounds() -> None:
+    """At the first of them there is something to do as well, and none of them is lost."""
+    for told in ("Stuff after R6 and again after R8.", "Stuff now and top up after R8.", "Stuff here, again after R8."):
+        text = "Owl\n" + ROUNDS.replace("R4-R8: sc around", f"R4-R6: sc around (18)\n{told}\nR7-R8: sc around")
+        assert [one for one in asked(text) if one[0] == "stuff"] == [("stuff", "6"), ("stuff", "8")]

@@ -105,3 +105,9 @@ def test_what_goes_on_from_finished_parts_has_no_starting_tail_to_hide() -> None
     legs, body = (piece for piece in read(text).pieces if piece.courses)
     assert any("curl" in cue.text for cue in learning(legs))
     assert not any("curl" in cue.text for cue in learning(body))
+
+
+def test_parts_that_stay_empty_have_no_stuffing_to_keep_alike() -> None:
+    assert "stuffing" not in told(BUOY)["pair"][1]
+    assert "stuffing" not in told(BUOY.replace("Fasten off.", "Do not stuff. Fasten off."))["pair"][1]
+    assert "same stuffing" in told(BUOY.replace("Rnd 8", "Stuff firmly.\nRnd 8"))["pair"][1]

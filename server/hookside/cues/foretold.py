@@ -5,12 +5,13 @@ What is told so stands at its round, in the designer's own words; where it is pr
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_right
 
 from hookside.cues.worked import stem, told_of
 from hookside.notation.askings.marked import stitches_marked
-from hookside.notation.askings.when import due_at, places, when
-from hookside.pattern import Cue, Pattern, Piece
+from hookside.notation.askings.when import When, due_at, places, when
+from hookside.pattern import Cue, CueKind, Pattern, Piece
 
 
 def at_their_rounds(pattern: Pattern) -> Pattern:
@@ -27,7 +28,7 @@ def _piece(piece: Piece, others: set[str]) -> Piece:
     for cue in piece.cues:
         due = _due(piece, cue, place[cue.course_id], others)
         moving += [(at, cue) for at in due]
-        if not due:
+        if not due or _begun(piece, cue, place[cue.course_id]):
             staying.append(cue)
     if not moving:
         return piece
@@ -44,15 +45,39 @@ def _piece(piece: Piece, others: set[str]) -> Piece:
     return piece.model_copy(update={"cues": staying})
 
 
+# "Stuff now and again after round 8", "a little here, the rest after R9"
+_NOW = re.compile(r"\b(?:now|here|at this point)\b[^.;]*\b(?:after|before|when|once|at the end of)\b", re.IGNORECASE)
+_GOES: tuple[CueKind, ...] = ("stuff", "join")  # what is done in several goes, each at a round of its own
+
+
 def _due(piece: Piece, cue: Cue, here: int, others: set[str]) -> list[int]:
     """The courses behind which a cue is due, by number; none where it is printed at them, behind them or just before
-    a place that it names, or where it speaks of another piece."""
+    a place that it names, or where it speaks of another piece. Of several goes those that are still to come."""
     if cue.basis != "written" or cue.at is not None:
         return []
     low = cue.text.lower()
     if any(told_of(name, low) for name in others):
         return []
-    found = [(told, due_at(piece, told)) for told in when(cue.text, cue.kind) if not told.left or here < 0]
-    if any(at is not None and at <= here for _, at in found):
-        return []
-    return [at for told, at in found if at is not None and at > here + (told.place and here >= 0)]
+    found = _named(piece, cue, here)
+    later = [at for told, at in found if at > here + (told.place and here >= 0)]
+    if any(at <= here for _, at in found):
+        return [at for at in later if cue.kind in _GOES and not _told_there(piece, cue, at)]
+    return later
+
+
+def _named(piece: Piece, cue: Cue, here: int) -> list[tuple[When, int]]:
+    told = [one for one in when(cue.text, cue.kind) if not (one.left or one.ends) or here < 0]
+    return [(one, at) for one in told if (at := due_at(piece, one)) is not None]
+
+
+def _begun(piece: Piece, cue: Cue, here: int) -> bool:
+    """Is there something to do where a cue is printed, though it names a later course as well?"""
+    if here < 0 or cue.kind not in _GOES:
+        return False
+    return _NOW.search(cue.text) is not None or any(at <= here for _, at in _named(piece, cue, here))
+
+
+def _told_there(piece: Piece, cue: Cue, at: int) -> bool:
+    """Has every go of a job been put at its course already, as those in the words of a range are?"""
+    course = piece.courses[at].id
+    return any((other.course_id, other.kind, other.text) == (course, cue.kind, cue.text) for other in piece.cues)

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from hookside.cues.because import because
 from hookside.cues.beforehand import lies_double
 from hookside.pattern import Course, Cue, Group, Node, Piece, Repeat, makes
+from hookside.unstuffed import NOT_STUFFED
 
 SMALL = 12  # stitches of a first round that begins in the middle
 RING = (
@@ -68,7 +69,8 @@ def learning(piece: Piece) -> list[Cue]:
             say("edge", course, "The last stitch of a row hides by the edge: count, so that you do not miss it.")
     if piece.make > 1 and piece.courses:
         last = piece.courses[-1]
-        text = "Keep it beside its fellows: same count, same stuffing."
+        filled = any(cue.kind == "stuff" and not NOT_STUFFED.search(cue.text) for cue in piece.cues)
+        text = f"Keep it beside its fellows: same count{', same stuffing' if filled else ''}."
         why = because(f"{piece.make} of it are made")
         found.append(_cue(f"{last.id}/learn-pair.0", last, text, last.line, why))
     return found

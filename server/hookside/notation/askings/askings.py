@@ -114,12 +114,17 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
     return [(kind, first, first + _without_seam(sentence[first:stop])) for kind, first, stop in found]
 
 
+_NOW = re.compile(r"\b(?:now|here|at this point)\b", re.I)  # "Stuff now and top up after R6"
+
+
 def _other_round(before: CueKind, told: str, kind: CueKind, more: str) -> bool:
     """ "Stuff after round 12 and top up after round 13": each is due by itself, and so is each told by itself."""
     if "colour" in (before, kind):
         return False  # a change of color keeps the words of all its rounds: which of them ends it is known from all
     due, own = when(told, before), when(more, kind)
-    return bool(due and own) and due[0][:3] != own[0][:3]
+    if own and not due:
+        return before == kind and _NOW.search(told) is not None
+    return bool(own) and due[0] != own[0]
 
 
 def _reasoned(sentence: str) -> list[tuple[CueKind, int, int]]:

@@ -103,6 +103,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("other", [
         r"(?:put|place|add|insert|drop|pop|slip|tuck|push|hide|fit|set)\w*\b[^.]{0,24}\b(?:bells?|rattles?|squeakers?|"
         r"pebbles?|stones?|marbles?|jingle\w*|music box|capsules?|crinkle\w*)\b(?!\s*stitch)",
+        r"(?:pop|tuck|slip|drop|push|hide)\w*\b[^.]{0,24}\b(?:beads?|buttons?|coins?)\b[^.]{0,12}\b(?:in|into|inside|"
+        r"between)\b",
         r"(?:do not|don't|no need to|never) (?!forget)",
         r"no (?:stuffing|filling|cotton|eyes|turning)\b",
         r"leave\b[^.]{0,30}\bun(?:stuffed|filled)",

@@ -13,7 +13,8 @@ from hookside.pattern import Course, CueKind, Piece
 
 
 class When(NamedTuple):
-    """Behind which course a job is due: `course`, or the first that goes down to `left` stitches.
+    """Behind which course a job is due: `course`, or the first that goes down to `left` stitches, or the one that so
+    many come behind as `ends` says.
 
     `before`: in front of that course; `place`: a place on the piece, and no time.
     """
@@ -22,6 +23,7 @@ class When(NamedTuple):
     left: int = 0
     before: bool = False
     place: bool = False
+    ends: int = 0
 
 
 _ONE = rf"(?:the )?(?:{COURSE}\.? ?#?(?P<n>\d{{1,3}})|(?P<nth>\d{{1,3}})(?:st|nd|rd|th) {COURSE})(?![\w.]?\d)"
@@ -37,11 +39,25 @@ _WHEN = re.compile(
     rf"|(?P<between>between|btwn|in between) "
     rf"|(?P<place>at|in|on|over|into|through|during|around|level with|"
     rf"(?<!last )(?<!final )(?:sts?|stitch(?:es)?)(?: #?\d{{1,3}})? of)(?: about)? "
+    rf"|(?P<aside>[(\[])(?=[^()\[\]\n]{{0,20}}[)\]])"
     rf"|(?P<bare>[a-z]{{3,9}} ?(?::|=|-) ?)){_ONE}"
     rf"(?: ?(?P<and>-|to|and|&) ?(?:the )?(?:{COURSE}\.? ?#?)?(?P<last>\d{{1,3}})(?![\w.]?\d))?",
     re.I,
 )
-_AGAIN = re.compile(rf"(?:,|and|&|then|again|once more|finish(?:ing)?|also|after|before|at|behind|\s)+{_ONE}", re.I)
+_AGAIN = re.compile(
+    rf"(?:,|and|&|then|again|once more|finish(?:ing)?|also|after|before|at|in|on|behind|\s)+{_ONE}", re.I
+)
+# ", a little more after R8", "and the top after R9": another go, told with what is filled and no verb
+_FURTHER = re.compile(r"[\s,;&+-]{1,4}(?:and |then |but |with |plus |& )*(?:[a-z-]+ ){0,5}", re.I)
+_ALONG = ("over", "through", "during", "around")  # "joined over R6 and R7": in one go
+# "two rounds from the end", "before the last 2 rounds", "with 3 rounds to go"
+_N = rf"(?P<{{}}>\d{{{{1,2}}}}|{'|'.join(word for word in NUMBER_WORDS if len(word) > 2)})"
+_FROM_END = re.compile(
+    rf"(?<![\w-])(?:before the (?:last|final) (?:{_N.format('last')} )?{COURSE}(?! of )|"
+    rf"{_N.format('many')} {COURSE} (?:(?:from|before) the (?:very )?end|to go|"
+    r"(?:are |still |are still )?(?:left|remain(?:ing)?)))(?![a-z])(?! of )",
+    re.I,
+)
 _LEFT = re.compile(
     r"(?<![a-z])(?:when|once|as soon as|with|at|until)\b(?: (?:you|there|have|are|is|only|about|down|to|the)){0,5} "
     r"(?P<n>\d{1,3}) (?:sts?|stitches)(?: (?:are|is))?(?: (?:still|only))? (?:left|remain(?:ing)?)\b",
@@ -51,7 +67,7 @@ _LEFT = re.compile(
 _HINT = re.compile(
     rf"{COURSE}\.? ?(?:#?\d|(?:{'|'.join(NUMBER_WORDS)})(?![a-z]))|\d(?:st|nd|rd|th) {COURSE}|"
     rf"\d (?:sts?|stitches|{COURSE})(?![a-z])|"
-    r"(?:first|second|third|fourth|fifth|sixth|next|last|final|each|every|other|odd|even|two|three|four|five|six) "
+    r"(?:first|second|third|fourth|fifth|sixth|next|last|final|each|every|other|odd|even|one|two|three|four|five|six) "
     rf"(?:[a-z]{{2,6}} )?{COURSE}(?![a-z])|\bstripe|\bin turn\b|\bhalf ?-?way\b|\bthe middle\b|"
     r"\b(?:of (?:these|those|them)|(?:last|first|second|third|fourth) one)\b",
     re.I,
@@ -67,13 +83,15 @@ _SO_MANY = re.compile(
 # What goes through the fabric, or into the hollow, at the place that is told; all else only at a time
 _AT_A_PLACE = ("stuff", "eyes", "embroider", "colour", "marker")
 _WORKED_IN = ("join", "other")  # "the arms are joined in R7": while that is worked, so that it is told before it
+_NEXT_GO = 80  # characters within which another time of a job is told
+_ATTACHED = re.compile(r"\W{0,4}(?:then |now )*attach", re.I)  # "Attach the arm (R7)": on the way, and not later
 _NEVER = ("count", "turn")  # told of many courses, and asked at none by a note
 
 
 def names_round(text: str) -> bool:
     """Does a clause name the course, or the number of stitches, at which something is due?"""
     text = in_figures(text)
-    return may_tell(text) and (_WHEN.search(text) is not None or _LEFT.search(text) is not None)
+    return may_tell(text) and any(told.search(text) is not None for told in (_WHEN, _LEFT, _FROM_END))
 
 
 def without_round(text: str) -> str:
@@ -106,30 +124,65 @@ def when(text: str, kind: CueKind, ordinals: bool = True) -> list[When]:
     """The courses that an asking names as its own; the second of "after R9 and again after R14" is another go."""
     if kind in _NEVER or not may_tell(text):
         return []
+    ends = _from_end(text) if ordinals else []
+    text = _FROM_END.sub("", text) if ends else text
     text = in_figures(text, ordinals)
     left = _LEFT.search(text)
     told = _WHEN.search(text)
     if told is None or (left is not None and left.start() < told.start()):
-        return [When(left=int(left["n"]))] if left is not None else []
-    place = bool(told["place"] or told["between"] or told["bare"])
-    if place and kind in _WORKED_IN and not told["bare"]:
-        return [When(int(told["n"] or told["nth"]), before=not told["between"])]
+        return [When(left=int(left["n"]))] if left is not None else ends
+    place = bool(told["place"] or told["between"] or told["bare"] or told["aside"])
+    n, last = int(told["n"] or told["nth"]), int(told["last"] or 0)
+    several = bool(last) and told["and"].lower() in ("and", "&")
+    attached = kind == "sew" and told["aside"] is not None and _ATTACHED.match(text) is not None
+    if place and (kind in _WORKED_IN or attached) and not told["bare"]:
+        found = [When(n, before=not told["between"])]
+        if told["between"] or (told["place"] or "").lower() in _ALONG:
+            return found
+        more = [When(last, before=True)] if several else []
+        return [*found, *more, *(When(one.course, before=True) for one in _again(text, told.end()))]
     if (place and kind not in _AT_A_PLACE) or (told["bare"] and kind == "colour"):
         return []
-    n, last = int(told["n"] or told["nth"]), int(told["last"] or 0)
     if kind == "colour":
         return [_changed(match) for match in _WHEN.finditer(text) if not match["bare"]]
     before = bool(told["before"] and told["before"].lower() != "from") or bool(told["reached"])
     if told["between"] and kind != "stuff":
         n = max(n, last)
     found = [When(n, before=before, place=place)]
-    if told["after"] and last > n + 1 and told["and"] in ("and", "&"):
+    if told["after"] and last > n + 1 and several:
         found.append(When(last))  # "after R6 and R9": two goes
-    at = told.end()
-    while kind == "stuff" and (more := _AGAIN.match(text, at)) is not None:
+    return [*found, *_more_goes(text, told, kind), *(ends if kind == "stuff" else [])]
+
+
+def _again(text: str, at: int) -> list[When]:
+    """ ", R8 and again before R10" behind the course that was named first."""
+    found = []
+    while (more := _AGAIN.match(text, at)) is not None:
         found.append(When(int(more["n"] or more["nth"]), before="before" in more[0].lower()))
         at = more.end()
     return found
+
+
+def _more_goes(text: str, told: re.Match[str], kind: CueKind) -> list[When]:
+    """What is told behind the first time of a job: other times of the same."""
+    found = _again(text, told.end()) if kind == "stuff" else []
+    if found or not told["after"]:
+        return found
+    highest, at = int(told["last"] or told["n"] or told["nth"]), told.end()
+    while (more := _WHEN.search(text, at, at + _NEXT_GO)) is not None:
+        n = int(more["n"] or more["nth"])
+        early = (more["before"] or "").lower() == "before" or bool(more["reached"])
+        if not (more["after"] or early) or n <= highest or _FURTHER.fullmatch(text, at, more.start()) is None:
+            break
+        found.append(When(n, before=early))
+        highest, at = n, more.end()
+    return found
+
+
+def _from_end(text: str) -> list[When]:
+    """The time that is told by how many courses come behind it."""
+    told = _FROM_END.search(text)
+    return [When(ends=number_of(told["last"] or told["many"] or "1"))] if told is not None else []
 
 
 def places(courses: list[Course]) -> dict[str | None, int]:
@@ -139,6 +192,8 @@ def places(courses: list[Course]) -> dict[str | None, int]:
 
 def due_at(piece: Piece, told: When) -> int | None:
     """The number in the piece of the course behind which it is due, -1 before the first; None where there is none."""
+    if told.ends:
+        return len(piece.courses) - 1 - told.ends if told.ends < len(piece.courses) else None
     for at, course in enumerate(piece.courses):
         if told.left:
             if course.makes == told.left and (course.uses or 0) > told.left:

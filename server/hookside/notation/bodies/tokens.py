@@ -263,6 +263,8 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
             continue
         if word[0].isalpha():
             named = names.match(words, at)
+            if word == "pop" and named and at + 1 < count and words[at + 1][0] in _POPPED:
+                named = None
             shapes = named is not None and named[0] in _SHAPES and named[1] > 2
             if shapes and words[at + 1][0].isdecimal() and words[at + 1][1] > end:
                 named = names.match(words[: at + 1], at)  # "sc 2 inc" without its comma
@@ -347,6 +349,7 @@ def _together(words: list[tuple[str, int, int]], at: int) -> int:
     return here + 1 - at if glued and words[at][0] in ("2", "3", "4", "5", "6") else 0
 
 
+_POPPED = ("a", "an", "the", "your", "it", "them")  # "Pop a bead in between rounds 3 and 4": no popcorn
 _SHAPES = frozenset(["inc", "dec", "inc3", "hdc inc", "dc inc", "tr inc", "hdc inc3", "dc inc3"])
 
 

@@ -120,12 +120,13 @@ class CueNotes:
             for kind, first, last, sure in told_by_round(text[start:end]):
                 if not sure or (kind == "other" and holds_work(without_round(text[start + first : start + last]))):
                     continue
+                told_before = list(self.piece.cues)  # two goes of one asking are two, however near
                 for due in when(text[start + first : start + last], kind):
                     at = due_at(self.piece, due)
                     here = self.piece.courses[at] if at is not None and due.place else None
                     if here is not None and self._marks(kind, start + first, start + last, here):
                         continue
-                    if at is not None and not asked_near(self.piece, kind, at, not due.place):
+                    if at is not None and not asked_near(self.piece, told_before, kind, at, not due.place):
                         self.add(kind, start + first, start + last, self.piece.courses[at] if at >= 0 else None)
                         put_in_place(self.piece, at)
 

@@ -70,15 +70,15 @@ def _rounds(raw: RawPiece) -> set[int]:
     return {n for i in raw.items if isinstance(i, RawCourse) and i.label is not None for n in i.label.numbers}
 
 
-def asked_near(piece: Piece, kind: CueKind, at: int, timed: bool) -> bool:
-    """Does the text ask for the same about that course already, in words of its own?
+def asked_near(piece: Piece, cues: list[Cue], kind: CueKind, at: int, timed: bool) -> bool:
+    """Does one of these cues ask for the same about that course already, in words of its own?
 
     "Stuff after round 12. Top up after round 13.": two jobs, since each is `timed` by a course of its own.
     """
     place = places(piece.courses)
     return any(
         cue.kind == kind and abs(place[cue.course_id] - at) <= 1 and not (timed and _due_elsewhere(piece, cue, at))
-        for cue in piece.cues
+        for cue in cues
     )
 
 

@@ -57,6 +57,8 @@ _SO_LONG = re.compile(r"\b(?:for|only|just)\b|\d ?(?:-|to|and|&|,) ?\d", re.I)
 # Put at a place of the piece, at whatever time, unless the words begin with their round: "in R5 attach the arms"
 _PLACED = ("eyes", "embroider", "sew", "pin", "weave")
 _LED = re.compile(rf"\W{{0,4}}(?:(?:at|in|on|during|with|after) )?(?:the )?(?:end of )?{COURSE}\.? ?#?\d", re.I)
+# "..., inserting the eyes in R6": while that is worked, and no place for later
+_MEANWHILE = re.compile(r"\W{0,4}(?:and |then |while |also )*[a-z]{2,9}ing\b", re.I)
 _CHANGES = re.compile(r"\b(?:chang|switch|swap)|\b(?:go|back) (?:back )?to\b", re.I)
 
 
@@ -109,7 +111,7 @@ def _by_number(words: str, kind: CueKind, labels: list[int]) -> list[int]:
     due = [one for one in when(words, kind, ordinals=False) if not one.left]
     if due:
         ahead = kind not in ("stuff", *_PLACED)
-        led = _STOPS.search(words) is not None or _LED.match(words) is not None
+        led = any(told(words) is not None for told in (_STOPS.search, _LED.match, _MEANWHILE.match))
         return [
             labels.index(one.course) - (one.before or (one.place and ahead))
             for one in due

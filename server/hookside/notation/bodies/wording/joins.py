@@ -92,8 +92,9 @@ _PART_TOLD = (
     r"(?: (?:first|second|third|fourth|1st|2nd|3rd|4th|other|next|left|right|last|front|back|top|bottom)){0,2}"
     r" (?:arm|leg|wing|fin|ear|flipper|foot|paw|hand|tail|tentacle|horn|beak|fluke|part|piece|head|body)s?"
     r"(?: (?:on|in|here|in place|to (?:the )?(?:body|head)))?"
-    # "join the arms in R7": one round of a range
-    rf"(?:(?: (?:in|on|at|during|after|before|with))? (?:the )?{COURSE}\.? ?#?\d{{1,3}}(?![\w.]?\d)|"
+    # "join the arms in R7", "... in R6 and R8": rounds of a range
+    rf"(?:(?: (?:in|on|at|during|after|before|with))? (?:the )?{COURSE}\.? ?#?\d{{1,3}}(?![\w.]?\d)"
+    rf"(?:,? (?:and|&)(?: again)?(?: (?:in|on|at|after))? (?:{COURSE}\.? ?#?)?\d{{1,3}}(?![\w.]?\d))?|"
     rf" (?:in|on|at|during|after|before|with) the (?:first|second|third|fourth|last) {COURSE}(?![a-z]))?)"
 )
 # "join the first arm with 4 sc", "attach the ear by working 3 sc through both": stitches of this round all the same

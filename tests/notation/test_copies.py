@@ -384,6 +384,12 @@ def test_a_list_of_parts_is_no_part_of_several_sorts(told: str) -> None:
         ("FO.\nDo this three times.", 3),
         ("FO.\nRepeat this twice more.", 3),
         ("Stuff lightly. Make three others like this.", 4),
+        ("Fasten off and work three more.", 4),
+        ("FO, leaving a long tail, and crochet one more.", 2),
+        ("Make a second flipper, but end with a long tail.", 2),
+        ("Work another flipper without a tail.", 2),
+        ("Fasten off and sew on two more beads.", 1),
+        ("Fasten off and work the second ear.", 1),
         ("Sew on an eye. Repeat for the other one.", 1),
         ("FO. Repeat for the other side.", 1),
         ("Fasten off all four buttons.", 1),
@@ -392,6 +398,11 @@ def test_a_list_of_parts_is_no_part_of_several_sorts(told: str) -> None:
 def test_others_like_it_are_told_behind_the_rounds(told: str, made: int) -> None:
     pattern = read(f"{_FLIPPER}{told}\n\nBody\nRnd 1: 6 sc in MR (6)\n")
     assert [(p.name, p.make) for p in pattern.pieces] == [("Flipper", made), ("Body", 1)]
+
+
+def test_others_like_it_are_told_in_the_line_of_the_last_round() -> None:
+    (piece,) = read("Flipper\nRnd 1: 6 sc in MR (6)\nRnd 2: sc around (6). Fasten off and work three more.\n").pieces
+    assert (piece.make, [c.makes for c in piece.courses]) == (4, [6, 6])
 
 
 def test_more_of_the_part_or_of_its_last_round_is_said() -> None:

@@ -36,6 +36,9 @@ class Behind(Heads):
                 cut = copies_of_the_cut(self.text[item.start : item.end]) if piece.make > 1 else None
                 if cut is not None:
                     item.end = item.start + cut.end("cut")  # "FO. x4": no work of its round
+            ends = spans_of_sentences(self.text, last.start, last.end)[1:] if piece.make == 1 else []
+            in_line = (others(self.text[start:end], piece.name, cut=False) for start, end in ends[-2:])
+            piece.make = max([piece.make, *(told.made for told in in_line if told is not None)])
             if piece.make == 1:
                 self.told_of_others(piece, courses[-1] + 1)
 

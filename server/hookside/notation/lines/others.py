@@ -48,7 +48,16 @@ _ALL = re.compile(
     re.I,
 )
 _TWIN = re.compile(rf"{_LED}{_DOING}(?:its|the|a) (?:twin|partner|mate|double|sister|brother){_ALIKE}?{_END}", re.I)
-_SECOND = re.compile(rf"{_LED}{_DOING}(?:the |its )?(?:other|second)(?: one|{_ONES}){_ALIKE}?{_END}", re.I)
+_SECOND = re.compile(rf"{_LED}{_DOING}(?:the |its |an? )?(?:other|second|another)(?: one|{_ONES}){_ALIKE}?{_END}", re.I)
+# "Fasten off and work three more.": what ends this one, in the same sentence
+_CUT_FIRST = re.compile(
+    r"\W{0,3}(?:fasten off|f\.?o\.?|finish off|cut(?: the)?(?: yarn)?|break(?: the)?(?: yarn)?|close)"
+    r"(?:,? (?:leaving|with|leave) (?:an? )?(?:long |short )?(?:tail|end)(?: (?:for|to) sew(?:ing)?)?)?"
+    r"(?:,? and(?: then)?|,? then|,)\s",
+    re.I,
+)
+# "Make a second fin, but end with a long tail.": what is otherwise on those
+_OTHERWISE = re.compile(r",? (?:but|except|leaving|without|only|this time)\b", re.I)
 # "Repeat this twice more", "Do this three times.": of the piece, or of its last round
 _OBJECT = (
     r"(?:it|this|that|them|these|everything|all (?:of )?(?:this|that|it)|all|the (?:whole|same)(?: thing| piece)?|"
@@ -98,6 +107,17 @@ def others(sentence: str, name: str, cut: bool) -> Others | None:
     low = told.lower()
     if len(told) > _LONGEST or not any(hint in low for hint in _HINTS):
         return None
+    ended = _CUT_FIRST.match(told)
+    otherwise = _OTHERWISE.search(told, ended.end() if ended is not None else 0)
+    if ended is not None or otherwise is not None:
+        here = told[ended.end() if ended is not None else 0 : otherwise.start() if otherwise is not None else None]
+        found = _others(here, name, cut or ended is not None)
+        return found._replace(job=True) if found is not None else None
+    return _others(told, name, cut)
+
+
+def _others(told: str, name: str, cut: bool) -> Others | None:
+    """The same of a sentence that tells nothing besides."""
     match = _AGAIN.fullmatch(told) if cut else None
     if match is not None:
         return Others(n) if (n := _again(match)) > 1 else None

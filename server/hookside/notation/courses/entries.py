@@ -11,10 +11,10 @@ from hookside.notation.courses.doubting import Doubting
 from hookside.notation.courses.founding import Founding
 from hookside.notation.courses.parts import Joined
 from hookside.notation.courses.sheet import Sheet
-from hookside.notation.courses.waiting import Part, Waiting, title_of
+from hookside.notation.courses.waiting import Part, Waiting, title_of, walk
 from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import RawText
-from hookside.notation.trees.nodes import MOST_STITCHES
+from hookside.notation.trees.nodes import MOST_STITCHES, Mark
 from hookside.pattern import NO_WORDS, Course, Group, Piece, unchecked
 from hookside.pattern import Node as Made
 
@@ -36,11 +36,13 @@ class Entries(Founding):
         if self.ring_ahead and taken is not None and not seen.get(-1):
             seen[-1] = 1
             if (
-                not any(isinstance(g, Group) and g.stitch == "ring" for g in taken.reading.body)
+                not any(is_ring(g) for g in taken.reading.body)
                 and taken.reading.uses == 0
             ):
                 taken.reading.body.insert(0, group("ring", 1, 0, 0, 1, None, None, None))
         ahead, self.ahead = self.ahead, []
+        if taken is not None and rings_itself(ahead) and not names_ring(todo):
+            taken.reading.body[:] = [n for n in taken.reading.body if not is_ring(n)]
         suffix = "" if n == 0 else chr(ord("a") + n) if n < 26 else f"x{n}"
         ident = f"{self.slug}.{todo.label}{suffix}"
         reading = taken.reading if taken is not None else None
@@ -100,6 +102,20 @@ class Entries(Founding):
 
 def joins(body: list[Made]) -> bool:
     return any(isinstance(n, Group) and n.stitch in ("join", "turn") for n in body)
+
+
+def is_ring(node: Made) -> bool:
+    return isinstance(node, Group) and node.stitch == "ring"
+
+
+def rings_itself(ahead: list[Made]) -> bool:
+    """ "Ch 4, sl st to form a ring." on its own line: "8 sc into ring" below it goes into that, and makes no other."""
+    return any(isinstance(n, Group) and n.stitch == "ch" for n in ahead) and joins(ahead)
+
+
+def names_ring(todo: Waiting) -> bool:
+    nodes = walk(todo.parsed.tree.items) if todo.parsed is not None else []
+    return any(isinstance(n, Mark) and n.name == "ring" for n in nodes)
 
 
 def is_plain(reading: Reading) -> bool:

@@ -21,10 +21,11 @@ RING_FIRST = re.compile(
     r"(?=,? (?:(?:crochet|work|make|knit|do|you|we)(?:ing)? ){0,2}\d)"
 )
 RING_OF = re.compile(
-    r"(?:and\s+)?(?:join|sl(?:ip)?[ .-]*st|ss)\b[^.;(){}\[\]]{0,50}?(?:to|and) (?:form|make|create) (?:a|the) (?:ring|"
-    r"circle|loop)\b"
+    r"(?:and\s+)?(?:join|sl(?:ip)?[ .-]*st|ss)\b[^.;(){}\[\]]{0,50}?(?:to|and) (?:form|make|create) (?:(?:a|the) )?"
+    r"(?:ring|circle|loop)\b"
     r"|(?:and\s+)?(?:join(?:ed|ing)?|close),? (?:(?:it|them|this|the chain|the ends) )?"
-    r"(?:in|into|to) (?:a|the) (?:ring|circle)\b(?: with (?:an? )?(?:s\.? ?s\b\.?|sl(?:ip)?[ .-]*st(?:itch)?\b\.?))?"
+    r"(?:in|into|to) (?:(?:a|the) )?(?:ring|circle)\b"
+    r"(?: with (?:an? )?(?:s\.? ?s\b\.?|sl(?:ip)?[ .-]*st(?:itch)?\b\.?))?"
 )
 JOIN = re.compile(
     r"(?:sl(?:ip)?[ .-]*st(?:itch)?|ss|sl)\.?\s+(?:(?:in|into|to|in to|through|with|on)\s+)?(?:the\s+)?(?:(?:top|"

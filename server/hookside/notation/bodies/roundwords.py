@@ -124,6 +124,13 @@ _SAME_LEAD = re.compile(
     rf"^\s*(?:all |still |just |again,? )*(?:the )?same(?: again| as before| here)?: (?=(?:\d{{1,3}} )?{_PLAIN}\b)",
     re.I,
 )
+# "Sc, increasing 8 evenly": all the way round, with so many of them on the way
+_SPREAD = re.compile(
+    rf"^(?P<gap>\s*)(?:work )?(?P<st>{_PLAIN}),? (?:(?:and|but|with) )?(?P<how>inc|dec)(?:reas(?:e|ing))? (?:by )?"
+    r"(?P<n>\d{1,2}|one|two|three|four|five|six|eight|ten|twelve)(?: (?:sts?|stitches|times))?"
+    r" (?:evenly|spaced)(?: (?:spaced|spread|around|across|along))?(?=\s*(?:[.,;(\[=]|- ?\d|$))",
+    re.I,
+)
 # "sc in every st, same each time": of each course that the label names
 _SAME_EACH = re.compile(
     r",? (?:and |it is |it's )?(?:the )?same (?:thing )?(?:in |for )?(?:each|every) (?:time|round|rnd|row|one)"
@@ -186,6 +193,8 @@ def retold(body: str) -> str:
         body = _TIMES_STAR.sub("x", body)
     if "a/r" in low:
         body = _A_R.sub(lambda m: m["each"] + "   " if m["each"] else "all", body)
+    if " evenly" in low:
+        body = _SPREAD.sub(_spread, body)
     if "same " in low:
         body = _SAME_EACH.sub(lambda m: " " * len(m[0]), body)
     if "same" in low[:30]:
@@ -246,6 +255,14 @@ def _alternating(match: re.Match[str]) -> str:
     told = match["nth"].lower()
     n = int(told) if told.isdecimal() else _MANIETH[told]
     return f"{match['gap']}({n - 1} {match['plain']}, {match['st']}) around".ljust(len(match[0]))
+
+
+def _spread(match: re.Match[str]) -> str:
+    told = f"{match['how'].lower()} {number_of(match['n'])} evenly"
+    long = f"{match['gap']}{match['st']} around, {told}"
+    if len(long) > len(match[0]) and match["st"].lower() not in ("sc", "dc"):
+        return match[0]
+    return (long if len(long) <= len(match[0]) else match["gap"] + told).ljust(len(match[0]))
 
 
 def _evenly(match: re.Match[str]) -> str:

@@ -20,6 +20,7 @@ from hookside.notation.findings.omitted import holds_work
 from hookside.notation.findings.table import finding
 from hookside.notation.labels import departures, gains, howlong, references
 from hookside.notation.labels.label import at_line_start, numbers_of
+from hookside.notation.lines.headings import PARTS
 from hookside.notation.lines.layout import RawCourse, RawText, sentences
 from hookside.notation.trees.changing import changed
 
@@ -178,6 +179,8 @@ class Borrowing(Likeness):
         named = self.piece_named(match["name"]) if match["name"] else None
         if named or not self.sheet.done:
             return named
+        if match["name"] and not PARTS.isdisjoint(re.findall(r"[a-z]+", match["name"].lower())):
+            return None  # "work rounds 1-4 of the head", and the head is printed further down
         return next(reversed(self.sheet.done.values()))
 
     def _coloured(self) -> bool:
@@ -192,6 +195,8 @@ class Borrowing(Likeness):
         if not waiting and isinstance(raw, RawText) and not self.last_label():
             match = references.FROM_BEFORE.match(text)
             waiting = self.before_it(match) if match else None
+            if match and waiting is None and match["name"] and self.sheet.done:
+                self.sheet.passed.append((raw.start, raw.end))
         if match is None or not waiting or _OTHERWISE.search(match["name"] or ""):
             return False
         wanted = numbers_of(references.numbers_in(match))

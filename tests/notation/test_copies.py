@@ -497,3 +497,20 @@ def test_one_on_each_of_two_is_two() -> None:
     ring = "Rnd 1: 6 sc in MR (6)"
     pieces = read(f"Mittens (make 2)\n{ring}\n\nThumb (one on each mitten)\n{ring}\n").pieces
     assert [(p.name, p.make) for p in pieces] == [("Mittens", 2), ("Thumb", 2)]
+
+
+@pytest.mark.parametrize(
+    "ahead",
+    [
+        "CONTENTS\nMaterials ......... 2\nHull ......... 3\nFins ......... 4\nStuds ......... 5",
+        "Materials 1\nHull 2\nFins 3\nStuds 4\nAssembly 5",
+        "Hull | 3\nFins | 5\nStuds | 6",
+        "Page\nHull 2\nFins 3\nStuds 4",
+    ],
+)
+def test_the_pages_of_a_list_of_contents_are_no_copies(ahead: str) -> None:
+    assert [p.make for p in read(_toy(ahead)).pieces] == [1, 1, 1]
+
+
+def test_numbers_that_go_up_are_copies_where_the_line_above_says_so() -> None:
+    assert [p.make for p in read(_toy("Part | How many\nHull | 2\nFins | 4\nStuds | 6")).pieces] == [2, 4, 6]

@@ -4,6 +4,7 @@ another part: "Toe (make 3 for each foot)"."""
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Callable
 from functools import lru_cache
@@ -32,6 +33,8 @@ _ITEM = re.compile(
 )
 _BETWEEN = re.compile(r"\s*(?:[,;&+]\s*(?:and\s)?|\band\b)\s*", re.I)
 _ALL_IN = re.compile(r"\W*(?:all|everything|each|both)(?: of (?:them|it))? in (?P<shade>[a-z]+(?: [a-z]+)?)\W*$", re.I)
+_ENDS_IN_NUMBER = re.compile(r"[a-z][ .|\t:/-]{1,60}(?P<n>\d{1,3})[ .|]{0,4}$", re.I)
+_COUNTS_PARTS = re.compile(r"\b(?:how many|qty|quantity|make|pieces|parts|copies|number of)\b", re.I)
 _MOST_WORDS = 9
 _MOST_COPIES = 40
 _FILLERS = frozenset(
@@ -161,6 +164,8 @@ def _lists(text: str, ahead: int) -> list[Listed]:
         if not items and intro:
             for first, stop in spans_of_sentences(text, at, end)[:1]:  # "Make 2 feet and 3 knobs. Sew them on."
                 items = _items(text, first, stop)
+        if items and not intro and _ENDS_IN_NUMBER.search(text, start, end):
+            items = []  # rows of a table, or a list of pages
         if items and not intro:
             run += items
             continue
@@ -200,14 +205,30 @@ def _tables(text: str, ahead: int, worked: list[RawPiece], is_yarn: Callable[[st
     """Rows that each name a part and how many of it, and perhaps its colour; two and more."""
     found: list[Listed] = []
     run: Listed = []
+    pages: list[int] = []  # the numbers that these rows end with, and those of the rows beside them
+    others = False  # do such rows name anything but parts?
+    counted = False  # does the line above them say that they count?
     for start, end in [*_lines(text, ahead), (ahead, ahead)]:
+        line = text[start:end]
+        if not line.strip(" |-+=_:") and end < ahead:
+            continue
         item = _row(text, start, end, worked, is_yarn)
-        if item is not None:
-            run.append(item)
-        elif text[start:end].strip(" |-+=_:"):
-            found.append(run)
-            run = []
-    return [each for each in [*found, run] if len({item.what.lower() for item in each}) > 1]
+        ends = _ENDS_IN_NUMBER.search(line) if len(line) <= _SHORT else None
+        if item is None and ends is None:
+            if (counted and not others) or not _contents(run, pages, others):
+                found.append(run)
+            run, pages, others, counted = [], [], False, _COUNTS_PARTS.search(line) is not None
+            continue
+        run = run if item is None else [*run, item]
+        others = others or item is None
+        pages.append(int(ends["n"]) if ends is not None else 0)
+    return [each for each in found if len({item.what.lower() for item in each}) > 1]
+
+
+def _contents(rows: Listed, pages: list[int], others: bool) -> bool:
+    """ "Materials ..... 2 / Head ..... 3 / Body ..... 4": pages that go up from row to row, and no copies."""
+    up = len(pages) > 1 and all(a < b for a, b in itertools.pairwise(pages))
+    return up and (others or pages[0] > 1) and not any(row.shade for row in rows)
 
 
 def _row(

@@ -514,3 +514,29 @@ def test_the_pages_of_a_list_of_contents_are_no_copies(ahead: str) -> None:
 
 def test_numbers_that_go_up_are_copies_where_the_line_above_says_so() -> None:
     assert [p.make for p in read(_toy("Part | How many\nHull | 2\nFins | 4\nStuds | 6")).pieces] == [2, 4, 6]
+
+
+@pytest.mark.parametrize(
+    ("told", "name", "made", "shade"),
+    [
+        ("Beak: rust. Chain 4, sc in second chain from hook and in next two. Fasten off.", "Beak", 1, ["Rust"]),
+        ("Beak (rust): ch 4, sc in 2nd ch from hook and in next 2. FO", "Beak", 1, ["Rust"]),
+        ("Beak, rust: chain 4, sc in second chain from hook and in next two. FO", "Beak", 1, ["Rust"]),
+        ("Beak, 2x: ch 4, sc in 2nd ch from hook and in next 2. FO", "Beak", 2, []),
+    ],
+)
+def test_a_part_told_in_one_line_behind_another_with_its_colour(
+    told: str, name: str, made: int, shade: list[str]
+) -> None:
+    pattern = read(f"{_FLIPPER}Rnd 3: sc around (12)\n{told}\n")
+    flipper, part = pattern.pieces
+    assert [c.makes for c in flipper.courses] == [6, 12, 12]
+    assert (part.name, part.make, [c.makes for c in part.courses]) == (name, made, [3])
+    assert [c.text for c in part.cues if c.kind == "colour"] == shade
+    assert not [c for c in flipper.cues if c.kind == "fasten"]
+    assert not pattern.findings
+
+
+def test_copies_told_with_the_yarn_behind_a_name() -> None:
+    arms = read(f"{_FLIPPER}\nARMS. With rust, make 2.\nRnd 1: 6 sc in MR (6)\nRnd 2: sc around (6)\n").pieces[1]
+    assert (arms.name, arms.make, len(arms.courses)) == ("Arms", 2, 2)

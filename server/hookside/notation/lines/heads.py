@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.colournames import is_colour
 from hookside.notation.labels import within
 from hookside.notation.labels.references import LIKE_THEN, SAME_THEN
 from hookside.notation.lines import furniture, headings
@@ -23,7 +24,7 @@ from hookside.notation.lines.several import named_by_numbers
 from hookside.notation.vocabulary import number_of
 
 _GLUED = re.compile(
-    r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:,? ?[(\[]?(?i:make|x) ?\w{1,6}[)\]]?|"
+    r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:,? ?[(\[]?(?i:make|x) ?\w{1,6}[)\]]?|,? ?[(\[]?[2-8] ?x[)\]]?|"
     r" \((?:two|three|four|five|six|eight|[2-8])\))?)"
     r"(?P<shade>,? ?[(\[]?(?:(?:in|with|using) )?[a-z]{3,12}(?: [a-z]{3,12}){0,2}[)\]]?)??"
     r"(?:\s*:|\s+-|\.\s+-+|(?<=[A-Z]{3})\.(?=\s+[A-Z\d])|(?<=\))\.)\s*(?=\S)"
@@ -193,14 +194,27 @@ class Heads(Refusals):
             self.new_piece(head[0], head[1], at)
             self.put_text(match.end(), end)
             return "reference"
-        chains = furniture.foundation(rest) is not None
-        if not chains and not self._opens_plainly(match.end(), end):
+        begins, shade = self._behind_shade(match.end(), end)
+        chains = furniture.foundation(self.text[begins:end]) is not None
+        if not chains and not self._opens_plainly(begins, end):
             return None
         if not (self._under_heading() and self.piece is not None and self.piece.make > 1 and head[1] == 1):
             self.new_piece(head[0], head[1], at)  # "BOOTIE, 2 pcs. / Sole: ch 11." is one piece, by the first name
             if match.re is _GLUED:
                 self.put_shade(at, match.end("shade" if match["shade"] else "name"))
-        return self.foundation(match.end(), end) if chains else self.unlabelled(match.end(), end)
+        if shade is not None:
+            self.put_colour(*shade)
+        return self.foundation(begins, end) if chains else self.unlabelled(begins, end)
+
+    def _behind_shade(self, at: int, end: int) -> tuple[int, tuple[int, int] | None]:
+        """ "orange. Chain 4, ..." behind a name: where its work begins, and the colour in front of that."""
+        spans = spans_of_sentences(self.text, at, end)
+        if len(spans) < 2 or not is_colour(self.text[slice(*spans[0])]):
+            return at, None
+        first, stop = spans[0]
+        told = self.text[first:stop]
+        begins = spans[1][0] + len(self.text[slice(*spans[1])]) - len(self.text[slice(*spans[1])].lstrip())
+        return begins, (first + len(told) - len(told.lstrip()), first + len(told.rstrip(" .")))
 
     def _told_with(self, at: int, end: int, told: str) -> int:
         """How many of a part, where nothing but that and its colour is told behind its name; 0 for other words."""
@@ -231,6 +245,9 @@ class Heads(Refusals):
         made = copies(match["copies"] or "")[1]
         if MAKE_LINE.match(self.text[slice(*first)]):
             made, rest = copies(self.text[slice(*first)])[1], rest[1:]  # "ARMS. Make 8. Grey for four."
+        told = self.text[slice(*first)]
+        if "make" in told.lower() and len(told) <= _LONGEST_TOLD and not self.stitchy(*first):
+            made = max(made, copies(told)[1])  # "ARMS. With brown, make 2."
         ring = _RING_ALONE.fullmatch(self.text[slice(*first)].strip())
         works = (self.stitchy(*first) and not ring) or furniture.foundation(self.text[slice(*first)]) is not None
         if not works and not (following is not None and self.begins(*following)):

@@ -56,6 +56,7 @@ MEANINGS: dict[str, tuple[str, ...]] = {
     "trails off": ("stitches worked once", "stitches worked again and again to the end"),
     "together or apart": ("all in one stitch", "each in a stitch of its own"),
     "what goes around": ("the whole stretch going all the way", "only the last stitch going all the way"),
+    "the list or so many": ("the whole stretch going all the way", "that many and no more", "that many in each stitch"),
     "what is multiplied": ("only the last stitch multiplied", "the whole stretch worked again and again"),
 }
 # Wider meanings, tried where no reading fits as it stands.

@@ -26,7 +26,8 @@ from hookside.notation.vocabulary import number_of
 _GLUED = re.compile(
     r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:,? ?[(\[]?(?i:make|x) ?\w{1,6}[)\]]?|,? ?[(\[]?[2-8] ?x[)\]]?|"
     r" \((?:two|three|four|five|six|eight|[2-8])\))?)"
-    r"(?P<shade>,? ?[(\[]?(?:(?:in|with|using) )?[a-z]{3,12}(?: [a-z]{3,12}){0,2}[)\]]?)??"
+    r"(?P<shade>,? ?[(\[]?(?!(?:make|two|three|four|five|six|eight|pair)\b)(?:(?:in|with|using) )?"
+    r"[a-z]{3,12}(?: [a-z]{3,12}){0,2}[)\]]?)??"
     r"(?:\s*:|\s+-|\.\s+-+|(?<=[A-Z]{3})\.(?=\s+[A-Z\d])|(?<=\))\.)\s*(?=\S)"
 )
 _LONGEST_TOLD = 60  # letters of a name, its colour and how many, in front of its first round

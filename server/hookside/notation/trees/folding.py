@@ -25,6 +25,7 @@ from hookside.notation.trees.nodes import (
     Tone,
     Work,
     is_lead,
+    leads_over,
 )
 from hookside.notation.trees.reach import _among, _into_spaces, _led, _levelled, _picots, _shared, reach_back
 
@@ -48,6 +49,8 @@ def fold(items: list[Item]) -> list[Node]:
             if at is None:
                 at = -1
                 while at + 1 < len(out) and is_lead(out[at + 1]):
+                    if at + 2 < len(out) and leads_over(out[at + 1], out[at + 2]):
+                        break  # "ch 1, skip 1, sc in next, around": a mesh
                     at += 1
                 body = cast(list[Node], out[at + 1 :])
                 del out[at + 1 :]

@@ -162,6 +162,11 @@ def is_lead(node: Node) -> bool:
     return isinstance(node, CueAt | Tone) or (isinstance(node, Work) and node.key == "ch" and node.n <= 4)
 
 
+def leads_over(node: Node, then: Node) -> bool:
+    """Is it a chain that leads over as many stitches, which are skipped? It goes around with them."""
+    return isinstance(node, Work) and node.key == "ch" and isinstance(then, Skip) and node.n == then.n > 0
+
+
 def works_in(nodes: list[Node]) -> Iterator[Work]:
     for node in nodes:
         if isinstance(node, Work):

@@ -21,6 +21,7 @@ from hookside.notation.trees.nodes import (
     Work,
     flat,
     is_lead,
+    leads_over,
     works_in,
 )
 from hookside.stitches import TABLE
@@ -336,6 +337,27 @@ def reach_back(nodes: list[Node]) -> list[Node]:
     return _reach(nodes)
 
 
+def _list_around(nodes: list[Node], at: int, last: Choice) -> list[Node] | None:
+    """ "inc, sc 2 around": the two of them go around with what stands before; or they are all, or so many in each.
+
+    None where nothing stands before that could go around with them.
+    """
+    first = next((i for i, node in enumerate(nodes[:at]) if not is_lead(node)), at)
+    before = nodes[first:at]
+    if not before or not all(
+        isinstance(n, Skip)
+        or (isinstance(n, Work) and not (n.fill or n.first) and n.base == "next" and n.key != "ch")
+        for n in before
+    ):
+        return None
+    told, each = last.options
+    return [
+        *nodes[:first],
+        Choice([[Rep([*before, *told], fill=True)], [*before, *told], [*before, *each]], "the list or so many"),
+        *nodes[at + 1 :],
+    ]
+
+
 def _reach(nodes: list[Node]) -> list[Node]:
     """ "2 sc, inc x 6" may mean that both are worked six times; "sc in next, inc in next around" surely does."""
     if not nodes:
@@ -346,6 +368,10 @@ def _reach(nodes: list[Node]) -> list[Node]:
     if at < 0:
         return nodes
     last = nodes[at]
+    if isinstance(last, Choice) and last.why == "all told or in each":
+        around = _list_around(nodes, at, last)
+        if around is not None:
+            return around
     if not isinstance(last, Work):
         if isinstance(last, Choice) and any(w.spread for w in works_in([last])):
             for work in works_in([last]):
@@ -354,11 +380,14 @@ def _reach(nodes: list[Node]) -> list[Node]:
     first = 0
     while first < at and is_lead(nodes[first]):
         first += 1
+    if first and leads_over(nodes[first - 1], nodes[first]):
+        first -= 1  # "ch 1, skip 1, sc in next, around": a mesh, whose chain goes around with it
     before = nodes[first:at]
     if before and isinstance(before[0], Work) and before[0].base == "same":
         return nodes  # "ch 3, dc in same, 2 dc in each around": that one is where the round starts
     simple = before and all(
-        (isinstance(n, Work) and not n.fill and n.key != "ch") or isinstance(n, Skip) for n in before
+        (isinstance(n, Work) and not n.fill and (n.key != "ch" or leads_over(n, then))) or isinstance(n, Skip)
+        for n, then in zip(before, [*before[1:], last], strict=True)
     )
     if last.spread:
         alone = _plain(last, fill=True, n=1, spread=False)
@@ -379,7 +408,8 @@ def _reach(nodes: list[Node]) -> list[Node]:
         again = len(listed) > 3 and len(listed) % 2 == 0 and listed == listed[:2] * (len(listed) // 2)
         if again:
             each = Rep([before[0], _plain(last, fill=False, n=1)], fill=True)  # "inc, sc, inc, sc around"
-        if last.key in ("sc", "hdc", "dc", "tr") and last.per == 1 and not skipping and not again:
+        told = last.number is not None and not any(n.first for n in before if isinstance(n, Work))
+        if last.key in ("sc", "hdc", "dc", "tr") and last.per == 1 and not (skipping or again or told):
             return [*nodes[:first], Choice([only, [each]], "last or all around"), *nodes[at + 1 :]]
         return [*nodes[:first], Choice([[each], only], "what goes around"), *nodes[at + 1 :]]
     if last.times is not None and last.times > 1 and simple:

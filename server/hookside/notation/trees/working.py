@@ -53,8 +53,8 @@ class Working:
         spread: Place | None = None
         first_and = next((i for i, c in enumerate(modifiers) if c.type == "ANDPLACE"), None)
         told_twice = len(places) == 2 and places[0].kind not in ("fill", "hook")
-        if told_twice and first_and is None and places[1].kind == "fill":
-            spread = places.pop()
+        if told_twice and places[1].kind == "fill" and (first_and is None or not (places[1].noun or places[1].each)):
+            spread, first_and = places.pop(), None  # "2 sc in next around", and with a comma in front of the last word
         if len(places) == 2 and places[0].kind == "hook" and (places[1].kind in ("same", "one")) and first_and is None:
             places.pop()  # "start in 2nd ch: 2 sc in this ch"
         if len(places) == 2 and places[0].kind == "hook" and places[1].kind == "fill" and first_and is None:

@@ -96,6 +96,8 @@ def trailing_count(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     items = parsed.tree.items
     if ground.declared is not None or ground.there is None or len(items) < 2 or parsed.tree.choices:
         return None
+    if len(items) > 2 and _levels(items[-1]) and isinstance(items[-2], Work) and items[-2].bare:
+        items = items[:-1]  # "1 dc in each dc; 12. Finish with one s.s. to level the last round."
     last = items[-1]
     if not isinstance(last, Work) or not _as_counts_go(last, items, parsed.body, own):
         return None
@@ -107,6 +109,11 @@ def trailing_count(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     if not last.bare:
         chosen.why.append("number counts the course")
     return chosen
+
+
+def _levels(node: Node) -> bool:
+    """Is it the one slip stitch that evens out the end of a spiral, and no stitch of it?"""
+    return isinstance(node, Work) and node.key == "sl st" and node.n == node.per == 1 and not node.fill
 
 
 _GOES_ON = re.compile(r"\b(?:then|again|more|another|next|also|and)\b", re.I)

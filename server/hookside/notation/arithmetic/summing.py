@@ -151,7 +151,7 @@ class Sum(Stitches):
                 if node.sets_loops:
                     self.loops = node.loops
                 if node.colour is not None:
-                    self.colour = node.colour
+                    self.colour = node.colour or None  # "": put away, and not told for what
             elif isinstance(node, Mark):
                 self.mark(node, out)
             elif isinstance(node, Skip):

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.colournames import is_colour
+
 # A clause in the middle of a course that can only be an asking. Matched at the clause's first letter.
 CLAUSE = re.compile(
     r"(?:and |then |now |also |lightly |firmly |slightly )*(?:"
@@ -44,16 +46,26 @@ CLAUSE = re.compile(
 )
 
 _WITH = re.compile(
-    r"(?:now |next |then )?(?:change|switch|swap|join|attach|add|drop|pick up|return|go back)\w*\b(?: back)?(?: to|"
+    r"(?:(?:and|now|next|then) )?(?:change|switch|swap|join|attach|add|pick up|return|go back)\w*\b(?: back)?(?: to|"
     r" in| with)?(?: the)? ?(?:new )?(?:yarn |colou?r )?([a-z0-9 ]{1,24})"
 )
+# "back to white", "now pink", "white again", "to the main colour": a colour without a verb
+_VERBLESS = re.compile(
+    r"(?:(?:and|then|next|again) )?(?:(?:now |again )?(?:back )?(?:to|in|into|with|using) |now |back )(?:the )?"
+    r"(?P<to>[a-z ]{1,24}?)(?: again| now)?|(?:(?:and|then) )?(?:the )?(?P<again>[a-z ]{1,24}?) (?:again|now)"
+)
+_LEAVES = re.compile(r"\b(?:chang|switch|swap|drop|return|back (?:to|in)\b)")
 
 
 def new_colour(text: str) -> str | None:
     """The colour a colour cue changes to, when it names one in a word or two."""
-    match = _WITH.match(" ".join(text.lower().split()).strip(" .,;:()"))
+    low = " ".join(text.lower().split()).strip(" .,;:()[]")
+    match = _WITH.match(low)
     if not match:
-        return None
+        bare = _VERBLESS.fullmatch(low)
+        name = (bare["to"] or bare["again"]) if bare else ""
+        letter = len(name) == 1 or name in ("mc", "cc")
+        return (name.upper() if letter else name) if letter or is_colour(name) else None
     words = [w for w in match[1].split() if w not in ("yarn", "colour", "color", "the", "to", "new")]
     stop = next(
         (
@@ -64,4 +76,10 @@ def new_colour(text: str) -> str | None:
         len(words),
     )
     name = " ".join(words[:stop])
-    return (name.upper() if len(name) == 1 else name) or None  # "change to B": the letter of a yarn
+    # "change to B": the letter of a yarn
+    return (name.upper() if len(name) == 1 or name in ("mc", "cc") else name) or None
+
+
+def leaves_colour(text: str) -> bool:
+    """ "Back to the first one", "drop pink", "change colours": what was in hand is not what comes, whatever that is."""
+    return _LEAVES.search(text.lower()) is not None

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Literal
 
-from hookside.notation.askings.clauses import new_colour
+from hookside.notation.askings.clauses import leaves_colour, new_colour
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.roundshades import shades_by_round
@@ -216,13 +216,14 @@ class Brackets(Asides):
             and all(t.kind != "word" or t.text in HARMLESS or t.text in NOUNS for t in self.toks[at + 1 : closing])
         ):
             dyed = shades_by_round(inner) or (inner[:3] == "to " and is_colour(inner[3:]))
+            dyed = dyed or (inner.startswith("back to ") and new_colour(inner) is not None)
             kind = named_behind(inner) or classify(inner) or ("colour" if dyed else None)
             if kind is not None and not self.depth:
                 self.out.cues.append(CueClause(kind, self.toks[at].end, self.toks[closing].start))
                 self.emit("CUE", len(self.out.cues) - 1, start, self.toks[closing].end)
                 if kind == "colour":
                     name = new_colour(inner) or ""
-                    if name:
+                    if name or leaves_colour(inner):
                         self.emit("COLOUR", name, start, self.toks[closing].end)
             elif often.tells(inner) or (not self.out.chunks and self._repeated(closing)):
                 self.out.unknown.append((start, self.toks[closing].end))  # "(30) (2x)": no course goes unsaid

@@ -6,7 +6,7 @@ import re
 
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.byround import beside_round
-from hookside.notation.askings.clauses import new_colour
+from hookside.notation.askings.clauses import leaves_colour, new_colour
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.during import done_within
 from hookside.notation.askings.dyedpart import DYED_BEHIND, PART_DYED
@@ -254,8 +254,8 @@ class Remarks(Listed):
             self.out.unknown.extend((t.start, t.end) for t in lone)  # no amount goes unsaid
         if kind == "colour":
             name = new_colour(self.body[start:end])
-            if name:
-                self.emit("COLOUR", name, start, end)
+            if name or leaves_colour(text):
+                self.emit("COLOUR", name or "", start, end)
         return past
 
     def of_a_round(self, at: int) -> int | None:
@@ -395,6 +395,8 @@ class Remarks(Listed):
             if kind is not None and not (kind == "other" and numbers and _SHAPED.search(sentence)):
                 self.out.cues.append(CueClause(kind, tok.start, end, leads=within))
                 self.emit("CUE", len(self.out.cues) - 1, tok.start, end)
+                if kind == "colour" and works_on and (leaves_colour(sentence) or new_colour(sentence)):
+                    self.emit("COLOUR", new_colour(sentence) or "", tok.start, end)
                 return here
             if SHAPING.search(sentence) or (numbers and _SHAPED.search(sentence)):
                 self.out.unknown.append((tok.start, end))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 from typing import Any
 
 from hookside.notation.arithmetic.choosing import Chosen
@@ -39,11 +40,20 @@ _GROWS_BY = re.compile(
 )
 
 
-def melted(items: list[Node]) -> bool:
-    """Stitches in a ring, and behind them increases or decreases: rounds that have lost what parted them."""
+_FEW = 3  # stitches of a kind that a petal goes up or down by
+_ROUNDS = re.compile(r"\b(?:\d{1,2}|two|three|four|five|six) (?:more )?(?:rounds|rnds|rows)\b", re.I)
+
+
+def melted(items: list[Node], words: str) -> bool:
+    """Stitches in a ring, and behind them increases or decreases, as many again of the same stitch, or `words` that
+    tell of rounds: rounds that have lost what parted them."""
     worked = [n for n in items if isinstance(n, Work | Rep | One) and not (isinstance(n, Work) and n.key == "ch")]
     behind = [n for n in walk(list(worked[1:])) if isinstance(n, Work)]
-    return any(n.key in ("inc", "dec", "inv dec", "sc2tog") for n in behind)
+    again = any(
+        isinstance(a, Work) and isinstance(b, Work) and a.key == b.key and min(a.n, b.n) > _FEW
+        for a, b in pairwise(worked)
+    )
+    return again or any(n.key in ("inc", "dec", "inv dec", "sc2tog") for n in behind) or bool(_ROUNDS.search(words))
 
 
 def _more(n: int) -> str:
@@ -162,7 +172,8 @@ class Doubting(Judge):
         if measured is not None:
             first, last = measured
             add(finding(self.page, "measured", first, last, **where, words=self.page.text[first:last]))
-        if reading.ring and not reading.uses and not confirmed and melted(todo.parsed.tree.items):
+        body = self.page.text[todo.start : todo.end]
+        if reading.ring and not reading.uses and not confirmed and melted(todo.parsed.tree.items, body):
             add(finding(self.page, "ring-melted", todo.start, todo.end, **where))
             guess = True
         if reading.branches and not confirmed:

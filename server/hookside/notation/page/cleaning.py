@@ -35,6 +35,7 @@ from hookside.notation.page import (
     piececells,
     resultfirst,
     retold,
+    ringrounds,
     running,
     runs,
     scans,
@@ -388,7 +389,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _ALL_ONES.sub(_counted_up, text)
     if "ch-sp" in text or "ch sp" in text or "-ch" in text:
         text = _CHAINS_FIRST.sub(lambda m: f"{m['ch']}{m['by']}{m['n']}", text)
-    text, offsets = namedbehind.labelled(*countedup.labelled(text, offsets))
+    text, offsets = namedbehind.labelled(*countedup.labelled(*ringrounds.parted(text, offsets)))
     text = sentences.narrated(signless.signed(countcommas.stopped(text)))
     text = sentenced.sentenced(spoken.spoken(coursewords.coursewords(scans.digits(coursewords.romans(text)))))
     if shadecells.MARK in text or shadecells.ASIDE in text:

@@ -1,0 +1,155 @@
+"""A small part told in one line, its rounds behind its ring: "Tail: mr 6, sc 6, sc 6, FO", "6 sc in mr. 3 rounds sc."
+
+Each round gets a line and a label of its own, where all of them fit: each uses what the one before it made. Where one
+of them does not, the line stays, and the course says that all of it goes into the ring (`courses/doubting`).
+"""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.labels.patterns import COURSE
+from hookside.notation.page.edits import Edit, put
+from hookside.notation.vocabulary import NUMBER_WORDS
+
+_N = rf"(?:\d{{1,3}}|{'|'.join(list(NUMBER_WORDS)[:12])})"
+_ST = r"(?:sc|[hd]dc|hdc|dc|h?tr|(?:single|double)[ ]crochets?|sts?|stitches)"
+_RING = r"(?:in|into|inside)[ ](?:an?[ ]|the[ ])?(?:(?:magic|adjustable)[ ])?(?:ring|circle|loop|mr|mc|amr)\b"
+_BEGINS = re.compile(
+    r"(?:(?:with[ ][a-z]{3,12},?|start(?:ing)?|begin(?:ning)?|make|work|crochet)[ ]){0,2}(?:with[ ])?(?:"
+    rf"(?P<a>{_N})[ ](?:(?P<a_st>{_ST})[ ])?{_RING}|"
+    rf"(?P<b_st>{_ST})[ ](?P<b>{_N})[ ]{_RING}|"
+    rf"(?:ch(?:ain)?[ ]2,[ ])(?P<e>{_N})[ ](?P<e_st>{_ST})[ ]in(?:to)?[ ](?:the[ ])?(?:2nd|second)[ ]ch"
+    r"(?:[ ]from[ ]hook)?|"
+    r"(?:an?[ ])?(?:magic[ ]ring|magic[ ]circle|magic[ ]loop|mr|mc|amr)(?:,|:)?[ ](?:ch[ ]1,[ ])?(?:of[ ]|with[ ])?"
+    rf"(?:(?P<c>{_N})(?:[ ](?P<c_st>{_ST}))?|(?P<d_st>{_ST})[ ](?P<d>{_N}))(?![ \w]{{0,12}}[ ](?:ring|mr)\b))"
+    r"(?:[ ]?[(\[=][ ]?(?P<printed>\d{1,3})(?:[ ]?sts?)?[)\]]?)?(?![\w-])",
+    re.I,
+)
+# What stands in front of the ring: nothing, its label, or the name of the part
+_LEAD = re.compile(
+    rf"[^\w\n]{{0,6}}(?:(?P<label>(?:{COURSE}\.?[ ]?#?(?:1|one)|(?:first|1st)[ ]{COURSE})[ ]?[:.)-]+[ ]?)|"
+    rf"(?P<name>(?!(?:[a-z]+[ ])?{COURSE}\b)[A-Z][A-Za-z' ]{{1,30}}"
+    r"(?:[ ]?[(\[][^()\[\]\n]{1,30}[)\]])?[ ]?(?:[:.]|[ ]-)[ ]))?",
+    re.I,
+)
+_SEAM = re.compile(
+    r"[ ]?(?:[.;,/>-]{1,2}[ ]|(?=[ ](?:and|then)[ ]))[ ]?(?:(?:and|then|now|next|after[ ]that)[ ,]){0,2}[ ]?", re.I
+)
+_AROUND = r"(?:[ ](?:all[ ])?(?:around|round)|[ ]in(?:to)?[ ](?:each|every)(?:[ ](?:st|stitch|sc))?(?:[ ]a?round)?)"
+_SHAPING = r"(?:inc|increases?|dec|decreases?|invdec|inv[ ]dec|sc2tog)"
+_STEP = re.compile(
+    r"(?:(?:work|do|crochet|make)[ ])?(?:"
+    rf"(?P<rounds>{_N})[ ](?:more[ ])?(?:rounds?|rnds?|rows?)(?:[ ](?:of|in|with))?(?:[ ]plain)?(?:[ ](?P<each>{_N}))?"
+    rf"(?:[ ](?:{_ST}|plain|even|straight))?{_AROUND}?|"
+    rf"(?:(?P<n>{_N})[ ](?P<st>{_ST}){_AROUND}?|(?P<st2>{_ST})[ ](?:x[ ]?)?(?P<n2>\d{{1,3}}){_AROUND}?|"
+    rf"(?P<st3>{_ST}){_AROUND}|(?P<even>(?:even|straight|plain|sc)(?=[ ]for[ ])))"
+    rf"(?P<often>(?:,?[ ]for|,)?[ ](?P<often_n>{_N})[ ](?:rounds?|rnds?|rows?|times)|"
+    r",?[ ]x[ ]?(?P<often_x>\d{1,2}))?|"
+    rf"(?:(?P<m>{_N})(?:[ ]?x)?[ ](?P<shape>{_SHAPING})|"
+    rf"[(\[]?(?P<shape2>{_SHAPING})[)\]]?[ ](?:x[ ]?)?(?P<m2>\d{{1,3}})|"
+    rf"(?P<shape3>{_SHAPING}){_AROUND})|"
+    rf"[(\[*](?P<plain>(?:\d{{1,2}}[ ]{_ST}|{_ST}(?:[ ]\d{{1,2}})?),[ ])(?P<shape4>{_SHAPING})[)\]*][ ]?"
+    r"(?:(?:x[ ]?)?(?P<times>\d{1,2})(?:[ ]?x|[ ]times)?|(?:repeat[ ])?around)|"
+    r"(?P<count>\d{1,3})(?:[ ]sts?)?)(?:[ ]?(?:[(\[]|=[ ]?)(?P<printed>\d{1,3})(?:[ ]?sts?)?[)\]]?)?(?![\w-])",
+    re.I,
+)
+# What may follow the rounds in their line
+_ENDS = re.compile(
+    r"[ .;,!]*(?:$|(?:(?:and|then)[ ])?(?:sl[ ]?st|slip|join|(?P<job>f\.?[ /]?o\b|fasten|finish|cut|leave|leaving|"
+    r"stuff|sew|close|pull|flatten|fold|do[ ]not|don't|no[ ]stuffing|bind|break|weave|attach)))",
+    re.I | re.M,
+)
+_HINT = re.compile(r"\b(?:ring|circle|loop|mr|mc|amr|2nd ch|second ch)\b", re.I)
+_NEXT_LABEL = re.compile(
+    rf"\s*[^\w\n]{{0,6}}(?:{COURSE}\.?[ ]?(?:#?\d|two\b)|\d{{1,2}}(?:[ ]?[:.)]|nd[ ]|rd[ ])|"
+    rf"(?:next|second)[ ]{COURSE}\b)",
+    re.I,
+)
+_LONGEST = 400  # characters of such a line
+_MOST = 40  # rounds of such a part
+
+
+def _value(word: str) -> int:
+    return int(word) if word.isdecimal() else NUMBER_WORDS.get(word.lower(), 0)
+
+
+def _made(step: re.Match[str], there: int, ring: str, first: bool) -> tuple[int, int] | None:
+    """(the stitches then, the rounds that it is) of a step on so many stitches; None where it does not fit them."""
+    told = step.groupdict()
+    rounds = 1
+    makes = 0
+    if told["rounds"]:
+        rounds, makes = _value(told["rounds"]), there if not told["each"] else _value(told["each"])
+        makes = makes if makes == there else 0
+    elif told["n"] or told["n2"] or told["st3"] or told["even"]:
+        stitch = (told["st"] or told["st2"] or told["st3"] or ring).lower()
+        rounds = _value(told["often_n"] or told["often_x"] or "1")
+        worked = there if told["st3"] or told["even"] else _value(told["n"] or told["n2"])
+        # "6 sc in mr, 6 hdc": a ring of two heights as well
+        makes = there if worked == there and not (first and ring and stitch != ring) else 0
+    elif told["plain"]:
+        plain = int(re.search(r"\d+|$", told["plain"])[0] or 1)  # type: ignore[index]
+        uses = plain + (1 if told["shape4"].lower().startswith("inc") else 2)
+        times = int(told["times"] or there // uses)
+        makes = times * (plain + (2 if uses == plain + 1 else 1)) if times * uses == there else 0
+    elif told["count"]:
+        count = int(told["count"])
+        makes = count if (there + 1) // 2 <= count <= 2 * there else 0
+    else:
+        grows = (told["shape"] or told["shape2"] or told["shape3"]).lower().startswith("inc")
+        uses = there if told["shape3"] else _value(told["m"] or told["m2"]) * (1 if grows else 2)
+        makes = (2 * there if grows else there // 2) if uses == there else 0
+    if not makes or not rounds or (told["printed"] and int(told["printed"]) != makes):
+        return None
+    return makes, rounds
+
+
+def _edits(text: str, start: int, end: int) -> list[Edit]:
+    """The labels of the rounds of one line; none where they are no rounds, or do not fit."""
+    lead = _LEAD.match(text, start, end)
+    begins = _BEGINS.match(text, lead.end() if lead else start, end)
+    if lead is None or begins is None or _NEXT_LABEL.match(text, end):
+        return []
+    kind = next(k for k in "abcde" if begins[k])
+    there, ring = _value(begins[kind]), (begins[f"{kind}_st"] or "").lower()
+    if there < 3 or (begins["printed"] and int(begins["printed"]) != there):
+        return []
+    edits = [] if lead["label"] else [(begins.start(), begins.start(), "\nR1: " if lead["name"] else "R1: ")]
+    at, label, alone, counted = begins.end(), 2, False, False
+    while (seam := _SEAM.match(text, at, end)) is not None and (step := _STEP.match(text, seam.end(), end)) is not None:
+        if step["count"] == str(there) and label == 2 and "then" not in seam[0]:
+            if alone:
+                return []
+            at, alone = step.end(), True  # "6 sc in mr - 6.": its printed count
+            continue
+        if step["count"] and alone:
+            return []
+        made = _made(step, there, ring, label == 2)
+        if made is None or label > _MOST:
+            return []
+        there, rounds = made
+        counted = label == 2 and rounds == 1 and bool(step["n"])  # "6 sc in mr. 6 sc", and no more: its count
+        last = label + rounds - 1
+        edits.append((seam.start(), seam.end(), f"\nR{label}{f'-{last}' if rounds > 1 else ''}: "))
+        if step["often"]:  # the label says it
+            edits.append((*step.span("often"), " around" if step["even"] else " "))
+        at, label = step.end(), last + 1
+    ends = _ENDS.match(text, at, end)
+    if label == 2 or ends is None or counted:
+        return []
+    return [*edits, (at, ends.start("job"), "\n")] if ends["job"] else edits
+
+
+def parted(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+    """The page with the rounds of such lines a line each, and the way back."""
+    edits: list[Edit] = []
+    done = -1
+    for hint in _HINT.finditer(text):
+        if hint.start() < done:
+            continue
+        start, done = text.rfind("\n", 0, hint.start()) + 1, text.find("\n", hint.end())
+        done = len(text) if done < 0 else done
+        if done - start <= _LONGEST:
+            edits += _edits(text, start, done)
+    return put(text, offsets, edits) if edits else (text, offsets)

@@ -20,7 +20,7 @@ from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Waiting, first_stitch, slug
 from hookside.notation.findings.omitted import holds_work
 from hookside.notation.lines.layout import RawText, sentences
-from hookside.pattern import NO_WORDS, Course, Cue, CueKind, Piece, unchecked
+from hookside.pattern import NO_WORDS, Course, Cue, CueKind, Piece, Weight, unchecked
 
 # "The eyes belong here. Attach them now."
 _THEM = re.compile(
@@ -39,7 +39,14 @@ class CueNotes:
         self.of_eyes = False  # the sentence before spoke of eyes
 
     def add(
-        self, kind: CueKind, start: int, end: int, course: Course | None, at: int | None = None, inside: bool = False
+        self,
+        kind: CueKind,
+        start: int,
+        end: int,
+        course: Course | None,
+        at: int | None = None,
+        inside: bool = False,
+        weight: Weight | None = None,
     ) -> None:
         """One cue at text[start:end] of the page: behind `course`, or `inside` it once `at` stitches are made."""
         self.sheet.asked.append((start, end))
@@ -62,7 +69,7 @@ class CueNotes:
                 kind=kind,
                 text=text,
                 basis="written",
-                weight=weight_of(kind, text),
+                weight=weight or weight_of(kind, text),
                 line=self.sheet.page.line(start),
                 words=NO_WORDS,
             )
@@ -135,6 +142,14 @@ class CueNotes:
         if todo.parsed is None or todo.borrowed:
             return
         clauses = todo.parsed.phrases.cues
+        cut = next((clause for clause in clauses if clause.kind == "fasten"), None)
+        led = 0  # where slip stitches in front of the cut begin: they are one job with it
+        if todo.slips is not None and todo.last_of:
+            first, last, _ = todo.slips
+            if cut is not None and not self.sheet.page.text[last : todo.start + cut.start].strip(" ,.;&-adehnt"):
+                led = first
+            else:
+                self.add("other", first, last, course, weight="pause")
         if not clauses:
             return
         placed = dict(taken.reading.cues) if taken is not None and course.read else {}
@@ -148,12 +163,14 @@ class CueNotes:
             if clause.leads or some or not asked or [kind for kind, _, _ in asked] == ["other"]:
                 asked = [(clause.kind, 0, len(body))]  # the clause was known by more than its words
             for kind, first, last in asked:
+                begin = todo.start + clause.start + first
+                begin, led = (led, 0) if led and clause is cut and kind == "fasten" else (begin, led)
                 self._inside(
                     todo,
                     course,
                     before,
                     kind,
-                    todo.start + clause.start + first,
+                    begin,
                     todo.start + clause.start + last,
                     made,
                     0 if clause.leads else clause.start,

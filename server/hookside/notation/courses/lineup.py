@@ -12,6 +12,7 @@ from hookside.notation.bodies import stacked
 from hookside.notation.bodies.wording.places import LAYERS
 from hookside.notation.courses import numbered
 from hookside.notation.courses.growing import Growing
+from hookside.notation.courses.lastslips import last_slips
 from hookside.notation.courses.roundness import kind_by_work
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, once_round, rounds_told, trim, works
 from hookside.notation.courses.waitlist import Every, Printed, Spot
@@ -58,6 +59,7 @@ _IN_RING = re.compile(
     r"(?:magic |adjustable |sliding |yarn |thread )?(?:ring|circle|loop)\W*",
     re.I,
 )
+_NEAR = 60  # what stands behind a round may tell what its last words are
 _LEARNT = 2  # dashes behind a label that were no ranges, after which one like them is none
 # "Do this three times." below a last round speaks of none by name
 _OF_ROUNDS = re.compile(r"\b(?:rounds?|rnds?|rows?|r\d)\b", re.I)
@@ -305,7 +307,15 @@ class Lineup(Growing):
         elif told > 1 and len(numbers) == 1:
             numbers = list(range(numbers[0], numbers[0] + min(told, _MOST_ALIKE)))
             parsed = Parsed(parsed.phrases, once_round(parsed.tree), body)
-        self.put(numbers, spot, parsed)
+        past = spot.start + len(body)
+        below = self.following(raw)
+        many = len(numbers) > 1
+        ended = last_slips(body, text[past : past + _NEAR], self.waiting, parsed, many=many, last=below is None)
+        slips = (spot.start + ended.start, spot.start + ended.end, sheet.parse(ended.body)) if ended else None
+        quiet = slips[2].phrases if slips is not None else parsed.phrases
+        if quiet.unknown or quiet.counts != parsed.phrases.counts:
+            slips = None  # without them the words are less clear than with them
+        self.put(numbers, spot, parsed, slips=slips)
 
     def is_amount(self, spot: Spot, number: int, told: int) -> bool:
         """ "sc around x 24": so many stitches and no rounds, where the label of the next round leaves room for none, or

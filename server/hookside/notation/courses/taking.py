@@ -57,10 +57,16 @@ class Taking:
         self, todo: Waiting, ground: Ground, maybe: int | None, queue: list[Waiting | RawText], index: int
     ) -> tuple[Chosen | None, Ground]:
         """The reading of one course, by all that is known around it."""
+        own = self.sheet.own
+        if todo.slips is not None:
+            ended = choose(todo.slips[2].tree, replace(ground), own)
+            if ended.fits and not ended.reading.empty:
+                todo.parsed = todo.slips[2]
+            else:
+                todo.slips = None
         parsed = todo.parsed
         if parsed is None:
             return None, ground
-        own = self.sheet.own
         phrases = parsed.phrases
         ground.free = phrases.unworked or phrases.elsewhere or turns_short(parsed, ground, queue, index, own)
         if not ground.free and ground.declared is not None and todo.kind == "row":

@@ -54,6 +54,7 @@ class Waiting:
     plain: Parsed | None = None  # "same" behind a round that shapes: the plain round that it may mean instead
     upon: int = 0  # the label of the course whose loops it goes into, where that is not the one below
     in_kind: bool = False  # every stitch goes into its like, so that the body is that of the course below
+    slips: tuple[int, int, Parsed] | None = None  # words of slip stitches that end the piece; its body without them
     same: str = ""  # what such a "same" was taken for, where nothing tells: "again" or "plain"
 
 

@@ -105,6 +105,7 @@ class Waitlist:
         failed: str = "",
         what: str = "",
         plain: Parsed | None = None,
+        slips: tuple[int, int, Parsed] | None = None,
     ) -> None:
         """One course for each number, all with one body, or with those of `cycle` in turn.
 
@@ -153,6 +154,7 @@ class Waitlist:
                     printed=told,
                     plain=plain,
                     upon=spot.upon if index == 0 else 0,
+                    slips=slips,
                 )
             )
 

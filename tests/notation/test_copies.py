@@ -163,6 +163,10 @@ def test_stitches_behind_a_named_part_that_are_no_round_are_said() -> None:
         ("FLIPPER. MAKE IT TWICE.", "Flipper", 2),
         ("Flipper (work this 3 times)", "Flipper", 3),
         ("Flipper. Two of them.", "Flipper", 2),
+        ("FLIPPER / two of them", "Flipper", 2),
+        ("The Flipper Fin. Everyone makes two of these!", "The Flipper Fin", 2),
+        ("Flipper x3 gray + x1 red", "Flipper", 4),
+        ("Flipper x2 gray x1 red", "Flipper", 3),
         ("Left flipper", "Left flipper", 1),
         ("Flipper 2", "Flipper 2", 1),
     ],
@@ -199,6 +203,31 @@ def test_copies_told_in_a_sentence_below_the_name(told: str, made: int) -> None:
 )
 def test_copies_told_behind_the_rounds(told: str, made: int) -> None:
     assert read(f"{_FLIPPER}{told}\n").pieces[0].make == made
+
+
+@pytest.mark.parametrize(
+    ("told", "made"),
+    [
+        ("Work 2, mirrored.", 2),
+        ("Work two.", 2),
+        ("Work three in gray.", 3),
+        ("Do two, mirrored.", 2),
+        ("Four of them", 4),
+        ("Both alike.", 2),
+        ("Work both the same.", 2),
+        ("You will want four.", 4),
+        ("Two, mirrored", 2),
+    ],
+)
+def test_copies_told_below_a_name_in_few_words(told: str, made: int) -> None:
+    for name in ("Flipper", "Toy\n\nFlipper", "MITTS"):
+        (piece,) = read(f"{name}\n{told}\nRnd 1: 6 sc in MR (6)\nRnd 2: inc around (12)\n").pieces
+        assert (piece.make, [c.makes for c in piece.courses]) == (made, [6, 12])
+
+
+@pytest.mark.parametrize("told", ["Work 6 in a magic ring.", "Work 2 in each.", "Make 12 in ring."])
+def test_stitches_below_a_name_are_no_copies(told: str) -> None:
+    assert read(f"Flipper\n{told}\nRnd 2: inc around (12)\n").pieces[0].make == 1
 
 
 @pytest.mark.parametrize("told", ["Do this four times.", "These come in threes.", "I needed five."])
@@ -333,6 +362,24 @@ def test_parts_with_rounds_of_their_own_are_not_counted_twice() -> None:
 def test_so_many_for_each_of_another_part(feet: str, toes: int) -> None:
     pieces = read(f"{feet}\n{_ROUNDS}\nToe (make 3 for each foot)\n{_ROUNDS}").pieces
     assert pieces[1].make == toes
+
+
+@pytest.mark.parametrize("told", ["Toe\nMake 3 for each foot.", "TOE. THREE FOR EACH FOOT. WITH GRAY."])
+def test_so_many_for_each_of_another_part_below_the_name(told: str) -> None:
+    pieces = read(f"Foot (make 2)\n{_ROUNDS}\n\n{told}\n{_ROUNDS}").pieces
+    assert [(p.name, p.make) for p in pieces] == [("Foot", 2), ("Toe", 6)]
+
+
+def test_one_for_each_of_another_part_behind_the_name() -> None:
+    told = "CUFF. ONE FOR EACH SLIPPER. WITH GRAY CH 7."
+    pieces = read(f"Slippers (make 2)\n{_ROUNDS}\n\n{told}\nRow 1: 6 sc (6)\n").pieces
+    assert [(p.name, p.make, p.courses[-1].makes) for p in pieces[1:]] == [("Cuff", 2, 6)]
+
+
+def test_a_colour_and_how_many_behind_the_name() -> None:
+    pieces = read(f"Hull\n{_ROUNDS}\n\nFins. Gray, and you want four.\n{_ROUNDS}").pieces
+    assert (pieces[1].name, pieces[1].make) == ("Fins", 4)
+    assert "colour" in [c.kind for c in pieces[1].cues]
 
 
 _ROWS = ("| Ears | make 2 |", "| EARS | 2 pcs | brown |", "| **Ears:** | x 2 |", "Ears | a pair")  # demo

@@ -6,6 +6,7 @@ import re
 from functools import lru_cache
 
 from hookside.colours import COLOURS, SHADES
+from hookside.notation.lines.belowname import many_below
 from hookside.notation.lines.several import named_by_numbers, several
 from hookside.notation.lines.sorts import sorts
 from hookside.notation.lines.summed import in_numbers, multiplied, shared_out, summed
@@ -88,7 +89,12 @@ _MAKES = [
     Sought((",", "-"), r"(?:,|\s-)\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*(?=[,(\[]|\.?$|\.\s+[A-Z])", re.I),
     Sought(("s,",), r"(?<=[A-Za-z]s),\s*(?P<n>two|three|four|five|six|eight)(?P<rest>)\s*:\s*$", re.I),
     Sought(("*",), r"(?<=\w)\s?\*\s?" + _MAKE_NUMBER.format("n") + r"(?P<rest>)(?=[ (\[]|$)", re.I),
-    Sought((" of ",), r"[,-]\s*" + _MAKE_NUMBER.format("n") + r" of (?:them|these|each)(?P<rest>)\s*(?=[.:,]|$)", re.I),
+    # "Leg, four of them", "BUTTON / two of them"
+    Sought(
+        (" of ",),
+        r"(?:[,-]|\s/+)\s*" + _MAKE_NUMBER.format("n") + r" of (?:them|these|each)(?P<rest>)\s*(?=[.:,]|$)",
+        re.I,
+    ),
     Sought(("times",), r",\s*" + _MAKE_NUMBER.format("n") + r"\s*times(?P<rest>)\s*(?=,)", re.I),
     Sought(
         ("two", "three", "four", "five", "six", "eight"),
@@ -328,7 +334,9 @@ def made_often(text: str) -> int:
     """ "(work it twice)", "This part is made 3 times." below a name, in front of its rounds; 0 for any other line."""
     low = text.lower()
     match = _OFTEN.match(text) if len(text) <= 60 and ("times" in low or "ice" in low) else None
-    if match is None or re.search(r"\b(?:round|rnd|row|line|step)\b", text, re.I):
+    if match is None:
+        return many_below(text)
+    if re.search(r"\b(?:round|rnd|row|line|step)\b", text, re.I):
         return 0
     return {"twice": 2, "thrice": 3}.get(match["n"].lower()) or number_of(match["n"].split()[0])
 

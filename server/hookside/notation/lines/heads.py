@@ -59,8 +59,9 @@ _FOR_OTHER = re.compile(
 # "Body. We continue with the fourth leg."
 # ..., "EAR. (Make 2). Using tan," above "Rnd 1"
 _NAMED = re.compile(
-    r"(?P<name>(?:The )?[A-Z][a-z]+(?: (?:and |of )?[a-z]+){0,2}|[A-Z]{3,}(?: [A-Z]{2,}){0,2})"
-    r"(?P<copies>\.?\s*[(\[][^()\[\]]{1,24}[)\]])?\.\s+(?=[A-Z])"
+    r"(?P<name>(?:The )?[A-Z][a-z]+(?: (?:and |of )?[A-Za-z][a-z]+){0,2}|[A-Z]{3,}(?: [A-Z]{2,}){0,2})"
+    r"(?P<copies>\.?\s*[(\[][^()\[\]]{1,24}[)\]]|, (?i:make )?[A-Za-z]{3,5} (?i:for|on|per) [a-z ]{4,20})?"
+    r"\.\s+(?=[A-Z])"
 )
 # "LEG (make 4) With A, form an adjustable ring.", as magazines have it
 _LOUD_WITH = re.compile(
@@ -68,6 +69,10 @@ _LOUD_WITH = re.compile(
     r"Join)\s)"
 )
 _OF_TWO = (_OTHER_LIKE, _FOR_OTHER)
+# How many that is in all, `partslist` counts where all parts are known
+_ONE_EACH = re.compile(
+    r"\W{0,3}(?:make |work |crochet )?(?:one|1) (?:(?:for|on|to) (?:each|every)|per) [a-z]+\W{0,3}$", re.I
+)
 # The same told of the other one of two: "You need a pair.", "The second one is worked alike."
 _TWO_OF_IT = re.compile(
     r"\s*(?:(?:you(?:'ll| will)? need|make) (?:a pair|(?P<n>two|three|four|five|six|eight|ten|[2-9]|1[0-2]))"
@@ -244,11 +249,18 @@ class Heads(Refusals):
         rest = spans_of_sentences(self.text, match.end(), end)
         first = rest[0]
         made = copies(match["copies"] or "")[1]
-        if MAKE_LINE.match(self.text[slice(*first)]):
-            made, rest = copies(self.text[slice(*first)])[1], rest[1:]  # "ARMS. Make 8. Grey for four."
         told = self.text[slice(*first)]
-        if "make" in told.lower() and len(told) <= _LONGEST_TOLD and not self.stitchy(*first):
+        if MAKE_LINE.match(told):
+            made, rest = copies(told)[1], rest[1:]  # "ARMS. Make 8. Grey for four."
+        elif many := only_how_many(told) or bool(_ONE_EACH.match(told)):
+            made, rest = many, rest[1:]  # "CUFF. One for each slipper. With white ch 36."
+        elif "make" in told.lower() and len(told) <= _LONGEST_TOLD and not self.stitchy(*first):
             made = max(made, copies(told)[1])  # "ARMS. With brown, make 2."
+        elif len(rest) == 1 and not match["copies"] and copies(self.text[at:end])[1] > 1:
+            made = copies(self.text[at:end])[1]  # "Wings. White, and you want four."
+            shade = re.match(r"\s*(?:in )?[a-z]+(?: [a-z]+)?(?=,)", told, re.I)
+            dyed = shade is not None and is_colour(shade[0].strip().lower().removeprefix("in "))
+            rest = [(first[0], first[0] + shade.end())] if shade is not None and dyed else rest
         ring = _RING_ALONE.fullmatch(self.text[slice(*first)].strip())
         works = (self.stitchy(*first) and not ring) or furniture.foundation(self.text[slice(*first)]) is not None
         if not works and not (following is not None and self.begins(*following)):

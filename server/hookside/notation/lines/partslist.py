@@ -324,9 +324,10 @@ def _coloured(piece: RawPiece) -> bool:
 
 
 def _for_each(text: str, piece: RawPiece, worked: list[RawPiece]) -> None:
-    """ "Toe (make 3 for each foot)": six, where the foot is made twice."""
+    """ "Toe (make 3 for each foot)", "Make 3 for each foot." below: six, where the foot is made twice."""
     end = text.find("\n", piece.at)
-    heading = text[piece.at : end if end >= 0 else len(text)][:_SHORT]
+    begins = next((i.start for i in piece.items if isinstance(i, RawCourse)), piece.at)
+    heading = text[piece.at : max(begins, end if end >= 0 else len(text))][:_SHORT]
     told = _FOR_EACH.search(heading)
     if told is None or number_of(told["n"]) != piece.make:
         return

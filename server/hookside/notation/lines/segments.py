@@ -344,14 +344,13 @@ class Cutter(Behind):
             and ((n := make["n"] or make["n2"] or make["n3"]).isdecimal() or n.lower() in NUMBER_WORDS)
         ):
             self.piece.make = max(number_of(n), copies(text)[1])  # "(make 2 grey, 2 pink)"
-            told = headings.colour_told(text)
-            if told is not None:
-                self.put_text(at + told[0], at + told[1])
+            self.colour_of_copies(text, at)
             return "make"
         unworked = self.piece is not None and not any(isinstance(i, RawCourse) for i in self.piece.items)
         often = made_often(text) if unworked else 0
         if often and self.piece is not None:
             self.piece.make = max(self.piece.make, often)
+            self.colour_of_copies(text, at)
             return "make"
         if self.so_many(text) or self.has_others(text, following):
             return "make"
@@ -438,6 +437,12 @@ class Cutter(Behind):
         if self._asks(at, end):
             return "cue"
         return "numbered" if bare is not None and self.next_in_number(bare) else "story"
+
+    def colour_of_copies(self, text: str, at: int) -> None:
+        """ "Work three in gray." below a name: their color stands in front of their rounds."""
+        told = headings.colour_told(text)
+        if told is not None:
+            self.put_text(at + told[0], at + told[1])
 
     def begins_below(self, text: str, following: tuple[int, int]) -> bool:
         """Does a line that tells copies stand right above the first course of a text with nothing but a title?"""

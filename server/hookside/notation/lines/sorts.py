@@ -15,7 +15,8 @@ _LONGEST = 120  # characters of a heading
 _MOST = 60
 _N = r"(?:\d{1,2}|" + "|".join(word for word in NUMBER_WORDS if len(word) > 2) + ")"
 # Where they begin behind the name
-_SEAM = re.compile(r"\s*(?:[(\[{]|:|,|\.(?=\s)|\s-+(?=\s)|(?<=[a-z])-+(?=\s))\s*")
+_SEAM = re.compile(r"\s*(?:[(\[{]|:|,|\.(?=\s)|\s-+(?=\s)|(?<=[a-z])-+(?=\s)|(?<=[a-z])\s(?=x ?\d|\d{1,2} ?x\s|"
+    r"\d{1,2} [a-z]+ [+&] \d))\s*")
 _LED = re.compile(
     r"(?:(?:you(?:'ll)?|we|to|will|please|i|make|made|work|crochet|need|want|do)\s+)*"
     rf"(?:(?P<all>{_N})(?:\s?x)?(?:\s+(?:pieces|pcs|details|in all|in total|altogether|copies|alike|identical))*"

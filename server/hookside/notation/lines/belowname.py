@@ -1,0 +1,40 @@
+"""How many copies a line below a name asks for in few words: "Work 2, mirrored.", "Four of them", "Both alike."."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.vocabulary import number_of
+
+_LONGEST = 60  # letters of such a line
+_N = r"(?P<{0}>\d{{1,2}}|two|three|four|five|six|seven|eight|nine|ten|twelve)"
+_ALIKE = (
+    r"(?:,? ?(?:and )?(?:of (?:them|these|those)|all|both|one|alike|identical|the same|mirrored|mirroring|reversed|"
+    r"mirror images?|pieces|pcs|copies|in all|in total|altogether|total|"
+    r"(?:in|from|with) (?!each|every|the|next|first|same|one\b|a\b|an\b|mr\b|magic|ring|all|back|front|it\b)"
+    r"[a-z]{3,}(?: (?!ring|loop|st)[a-z]{3,})?))*"
+)
+_MANY = re.compile(
+    rf"\W{{0,3}}(?:(?:(?:every(?:one|body)|each of us|you|we|i|please|now|to|and) )*"
+    rf"(?:works?|do|made?|makes|crochets?) {_N.format('n')}{_ALIKE}|"
+    rf"(?:(?:and|you(?:'ll| will)?|we|to|have) )*(?:want|need|be) {_N.format('n2')}{_ALIKE}|"
+    rf"{_N.format('n3')} of (?:them|these|those){_ALIKE}|"
+    rf"{_N.format('n4')},? (?:alike|identical|mirrored|the same)|"
+    r"(?P<both>(?:(?:work|make|crochet|do) )?both (?:(?:are|of (?:them|these)|worked|made) )*"
+    r"(?:exactly )?(?:alike|the same|identical(?:ly)?)))\W{0,3}",
+    re.I,
+)
+_HINTS = (
+    "work", "do ", "made", "make", "crochet", "want", "need", " of the", " of tho", "alike", "ident", "mirror", "same",
+)  # fmt: skip
+
+
+def many_below(text: str) -> int:
+    """The copies it asks for; 0 for any other line, and for what works stitches."""
+    if len(text) > _LONGEST:
+        return 0
+    low = text.lower()
+    told = _MANY.fullmatch(text.strip()) if any(hint in low for hint in _HINTS) else None
+    if told is None:
+        return 0
+    return 2 if told["both"] else number_of(next(told[n] for n in ("n", "n2", "n3", "n4") if told[n]))

@@ -92,7 +92,7 @@ def plural(name: str) -> str:
 # Parts of toys that get no "s"
 _SEVERAL = {
     "foot": "feet", "tooth": "teeth", "leaf": "leaves", "scarf": "scarves", "calf": "calves", "hoof": "hooves",
-    "half": "halves",
+    "half": "halves", "antenna": "antennae",
 }  # fmt: skip
 
 

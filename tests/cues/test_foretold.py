@@ -63,3 +63,21 @@ def test_further_goes_printed_with_the_first_are_told_at_their_rounds() -> None:
     for told in ("Stuff after R6 and again after R8.", "Stuff now and top up after R8.", "Stuff here, again after R8."):
         text = "Owl\n" + ROUNDS.replace("R4-R8: sc around", f"R4-R6: sc around (18)\n{told}\nR7-R8: sc around")
         assert [one for one in asked(text) if one[0] == "stuff"] == [("stuff", "6"), ("stuff", "8")]
+
+
+def test_the_name_of_a_section_without_rounds_is_no_other_piece() -> None:
+    told = "Put the eyes between R5 and R6 before you close up."
+    done = complete(read(f"Owl\n\nHEAD\n{told}\n{ROUNDS}\n\nMAKING UP\nHide the ends."))
+    assert [cue.after for cue in done.pieces[0].cues if cue.kind == "eyes"] == ["6"]
+
+
+def test_a_color_taken_up_in_the_last_stitch_of_a_round_waits_for_it() -> None:
+    done = complete(read(f"Owl\nYou will change to cream in the last stitch of round 8, so have it ready.\n{ROUNDS}"))
+    assert [(cue.after, cue.at) for cue in done.pieces[0].cues if cue.kind == "colour"] == [("8", 17)]
+
+
+def test_the_color_a_piece_begins_with_is_told_with_where_it_begins() -> None:
+    (piece,) = complete(read(f"Owl\n\nHEAD\nI begin at the top of the head with grey.\n{ROUNDS}")).pieces
+    assert [(cue.after, cue.text) for cue in piece.cues if cue.kind == "colour"] == [
+        ("0", "I begin at the top of the head with grey.")
+    ]

@@ -16,7 +16,8 @@ from hookside.pattern import Cue, CueKind, Pattern, Piece
 
 def at_their_rounds(pattern: Pattern) -> Pattern:
     """A copy of the pattern in which such a cue stands behind the round that it names, if its piece has one."""
-    names = {name for piece in pattern.pieces if (name := stem(piece.name))}
+    # "Making up" has no round for a job to be due at, and its name is in "before you close up"
+    names = {name for piece in pattern.pieces if piece.courses and (name := stem(piece.name))}
     pieces = [_piece(piece, names - {stem(piece.name)}) if piece.courses else piece for piece in pattern.pieces]
     return pattern.model_copy(update={"pieces": pieces})
 

@@ -23,9 +23,11 @@ OPENS_WITH = re.compile(
     r"(?:with|using|in) (?:the )?(?P<colour>[a-z0-9 ]{1,30}?),? (?:make|form|start|begin|work)\b[^.]{0,30}"
     r"\b(?:ring|circle|loop)\b"
 )
-# "We begin at the snout with brown yarn.", "Start from the tip in white"
+# "We begin at the snout with brown yarn.", "Start from the tip in white", "She is begun at the top, in grey"
 BEGUN_IN = re.compile(
-    r"(?:(?:now|here|so),? )?(?:we |you )?(?:start|begin)(?:s|ing)? (?:at|from|on) (?:the )?[a-z ]{2,24}?,? "
+    r"(?:(?:now|here|so|as always),? )?(?:(?:we|you|i|she|he|it|they|let's|(?:the|this|each|every) [a-z]{3,12})"
+    r"(?:'ll|'re|'m| will| am| are| is)? (?:(?:always|usually|just) )?)?"
+    r"(?:start(?:s|ed|ing)?|beg[iau]n(?:s|ning|ing)?) (?:out )?(?:at|from|on) (?:the )?[a-z ]{2,40}?,? "
     r"(?:with|in|using) (?:the |some )?(?P<colour>[a-z]+(?: [a-z]+)?)(?: again| first)?"
 )
 # "Brown now."

@@ -49,6 +49,13 @@ _AGAIN = re.compile(
 )
 # ", a little more after R8", "and the top after R9": another go, told with what is filled and no verb
 _FURTHER = re.compile(r"[\s,;&+-]{1,4}(?:and |then |but |with |plus |& )*(?:[a-z-]+ ){0,5}", re.I)
+# "in the last stitch of round 8", "on the last pull of R8": while that round is still in the hand
+_TIP_OF = re.compile(
+    rf"(?<![a-z])(?:last|final) (?:st|sts|stitch|sc|dc|hdc|htr|tr|pull|pull-?through|yarn[- ]over|yo|loop|one) "
+    rf"(?:of|in|on) {_ONE}",
+    re.I,
+)
+_TIP = re.compile(r"(?<![a-z])(?:last|final) (?:st|stitch|sc|dc|hdc|htr|tr|pull|yarn[- ]over|yo)(?![a-z])", re.I)
 _ALONG = ("over", "through", "during", "around")  # "joined over R6 and R7": in one go
 # "two rounds from the end", "before the last 2 rounds", "with 3 rounds to go"
 _N = rf"(?P<{{}}>\d{{{{1,2}}}}|{'|'.join(word for word in NUMBER_WORDS if len(word) > 2)})"
@@ -114,9 +121,21 @@ def may_tell(text: str) -> bool:
     return _HINT.search(text) is not None
 
 
-def _changed(told: re.Match[str]) -> When:
-    """A color told for a round is in the hand when that begins; "after" it, and between two, it is made first."""
-    made = (told["after"] and not told["reached"]) or told["between"]
+def _changes(text: str) -> list[When]:
+    """A color told for a round is in the hand when that begins; "after" it, and between two, it is made first.
+
+    One taken up in its last stitch stands behind it, as such a change below the round does: `cues.due` moves both.
+    """
+    tips = list(_TIP_OF.finditer(text))
+    if tips:
+        return [When(int(tip["n"] or tip["nth"])) for tip in tips]
+    told = [match for match in _WHEN.finditer(text) if not match["bare"]]
+    tip = len(told) == 1 and told[0]["place"] is not None and _TIP.search(text) is not None  # "in R8, in the last st"
+    return [_changed(match, tip) for match in told]
+
+
+def _changed(told: re.Match[str], tip: bool) -> When:
+    made = tip or (told["after"] and not told["reached"]) or told["between"]
     return When(int(told["n"] or told["nth"]), before=not made)
 
 
@@ -129,6 +148,8 @@ def when(text: str, kind: CueKind, ordinals: bool = True) -> list[When]:
     text = in_figures(text, ordinals)
     left = _LEFT.search(text)
     told = _WHEN.search(text)
+    if kind == "colour" and told is None and _TIP_OF.search(text) is not None:
+        return _changes(text)
     if told is None or (left is not None and left.start() < told.start()):
         return [When(left=int(left["n"]))] if left is not None else ends
     place = bool(told["place"] or told["between"] or told["bare"] or told["aside"])
@@ -144,7 +165,7 @@ def when(text: str, kind: CueKind, ordinals: bool = True) -> list[When]:
     if (place and kind not in _AT_A_PLACE) or (told["bare"] and kind == "colour"):
         return []
     if kind == "colour":
-        return [_changed(match) for match in _WHEN.finditer(text) if not match["bare"]]
+        return _changes(text)
     before = bool(told["before"] and told["before"].lower() != "from") or bool(told["reached"])
     if told["between"] and kind != "stuff":
         n = max(n, last)

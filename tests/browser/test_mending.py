@@ -313,6 +313,12 @@ def test_a_stop_has_its_count_and_all_its_answers_by_keys_and_pedal(server: Live
         page.wait_for_timeout(900)  # what is pressed sooner was meant for what was there before
         page.keyboard.press("ArrowRight")
         expect(stop.locator(".stood-at")).to_contain_text("Done")
+        done = stop.get_by_role("button", name="Done").locator("kbd")
+        expect(done).to_be_visible()
+        page.wait_for_timeout(250)
+        page.keyboard.press("ArrowRight")  # D is the next answer's now, and stands no more on Done
+        expect(stop.locator(".stood-at")).not_to_contain_text("Done")
+        expect(done).to_be_hidden()
         page.keyboard.press("2")  # as it stands on the answer
         expect(stop.get_by_role("button", name="18 it is")).to_have_count(0)
         expect(stop).to_be_visible()

@@ -35,6 +35,7 @@ const ASKED_NO = ".band .answer.main ~ .answer";
 
 const STOOD_AT = "stood-at";
 const STANDS = 6000; // ms: a mark that was forgotten must not make of "done" something else
+let forgotten = 0; // the timer that takes the newest mark away
 
 /**
  * Where something asks, "next" marks one of its answers after the other, and "done" presses the marked one. What to say of
@@ -47,7 +48,8 @@ function toNextAnswer(root: HTMLElement): string | null {
   all[at]?.classList.remove(STOOD_AT);
   if (!to) return null;
   to.classList.add(STOOD_AT);
-  setTimeout(() => to.classList.remove(STOOD_AT), STANDS);
+  clearTimeout(forgotten);
+  forgotten = window.setTimeout(() => to.classList.remove(STOOD_AT), STANDS);
   return at < 0 ? null : `${keyShown("done")}: ${to.lastChild?.textContent}`;
 }
 
@@ -85,7 +87,9 @@ function answerKey(what: Ask, { root, seen, road, hands, plain, forward, back, u
       break;
     case "done": {
       const cue = waiting(seen);
-      const main = button(ASKED_YES) ?? button(`.${STOOD_AT}`) ?? button(".answer.main");
+      const marked = button(`.${STOOD_AT}`);
+      const main = button(ASKED_YES) ?? marked ?? button(".answer.main");
+      marked?.classList.remove(STOOD_AT); // the next question begins at its first answer again
       // The answer itself knows whether it has been on the screen for long enough.
       if (main) main.click();
       else if (right && (!cue || cue.kind === "count")) right();

@@ -95,6 +95,13 @@ _DOUBLE = re.compile(
 _M_TOGETHER = re.compile(
     r"\b(?:2|two) (?:m|ms|mesh(?:es)?) (?:(?:closed|crochet(?:ed)?|worked|knit(?:ted)?|taken) )?together\b", re.I
 )
+# "work the stitches together two at a time all the way round"
+_TWO_AT_A_TIME = re.compile(
+    r"\b(?:(?:work|crochet|take|join) )?(?:all )?the (?:sts|stitches) together,? (?:two|2) (?:at a time|by (?:two|2))"
+    r"(?:,? (?:all )?(?:the way )?(?:a?round|to the end))?",
+    re.I,
+)
+_AROUND_CUT = re.compile(r"\b(?:aroun d|arou nd|aro und|ar ound|a round(?=\s*(?:[.,;(\[=]|$)))", re.I)  # a scan's
 # "(24?)", "(24!)": a count all the same
 _COUNT_ASKED = re.compile(r"(?<=\d)[?!]{1,3}(?=[)\]}]|\W{0,8}$)")
 # "join the next two stitches into one", "turn every two stitches into one", "crochet 2 sts into 1"
@@ -214,7 +221,10 @@ def respelt(body: str) -> str:
         body = _MAKES_PICOT.sub(lambda m: " " * len(m[0]), body)
     if " double" in body:
         body = _DOUBLE.sub(lambda m: "inc".ljust(len(m[0])), body)
+    if "aro" in body or " round" in body:
+        body = _AROUND_CUT.sub("around ", body)
     if " together" in body:
+        body = _TWO_AT_A_TIME.sub(lambda m: "dec around".ljust(len(m[0])), body)
         body = _M_TOGETHER.sub(lambda m: "dec".ljust(len(m[0])), body)
     if "?" in body or "!" in body:
         body = _COUNT_ASKED.sub(lambda m: " " * len(m[0]), body)

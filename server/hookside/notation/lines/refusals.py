@@ -70,7 +70,8 @@ MAKE_LINE = re.compile(
 # "Neck:", "Shoulders:" in the middle of a front: how far its rows have come, and no part of their own
 _ZONE = re.compile(
     r"(?:for )?(?:the )?(?:shaping (?:the )?)?(?:(?:left|right|front|back|first|second) )?(?:neck(?:line)?|shoulders?|"
-    r"flap|armholes?|waist|chest|bust|hips|yoke|bib|slit|(?:button|thumb)holes?)(?: shaping| opening)?",
+    r"flap|armholes?|waist|chest|bust|hips|yoke|bib|slit|(?:button|thumb)holes?|"
+    r"(?:thumb|arm|leg|ear|tail|neck|mouth|eye|spout|handle|pocket) (?:openings?|holes?|slits?))(?: shaping| opening)?",
     re.I,
 )
 _CORRECTS = re.compile(
@@ -396,7 +397,7 @@ class Refusals(Placing):
     def goes_on_in_number(self, name: Named) -> bool:
         zone = name.opens and name.alone and _ZONE.fullmatch(name.head[0]) is not None
         sure = not zone and (name.known or name.marked or not name.alone or name.loud)
-        return name.on and not sure and not self.finished()
+        return name.on and not sure and not (self.cut_off() if zone else self.finished())
 
     def defines(self, name: Named) -> bool:
         if self.section != "abbreviations" or name.marked or not DEFINES.match(name.text):

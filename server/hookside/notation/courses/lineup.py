@@ -412,6 +412,8 @@ class Lineup(Growing):
             after = self.following(spot.raw)
             if after is None or after.label is None or not after.label.numbers or after.label.numbers[0] != last + 2:
                 numbers = list(range(numbers[0], numbers[0] + n))
+            else:  # "R4: 3 rounds sc (18)" in front of R5
+                self.at_odds(numbers, n, spot.at, spot.start)
         rest_at = spot.start + even.start("rest")
         in_dc = _IN_DC.search(self.page.text, spot.start + even.start(), rest_at) is not None  # "3 rounds of dc"
         words = "sc in each st around" if self.sheet.terms == "US" and not in_dc else "dc in each st around"
@@ -555,16 +557,10 @@ class Lineup(Growing):
                     numbers.extend(range(numbers[0] + 1, numbers[0] + min(said, _MOST_ALIKE)))
                     return
         if said is not None and said != len(numbers) and said > 0 and len(numbers) > 1:
-            self.sheet.findings.append(
-                finding(
-                    self.page,
-                    "range-count",
-                    at,
-                    start,
-                    piece=self.piece.name,
-                    course=str(numbers[0]),
-                    expected=len(numbers),
-                    found=said,
-                    Course=name_of(numbers[0], self.kind).capitalize(),
-                )
-            )
+            self.at_odds(numbers, said, at, start)
+
+    def at_odds(self, numbers: list[int], said: int, at: int, start: int) -> None:
+        """The words tell of more or fewer courses than the numbers in front of them."""
+        where: dict[str, Any] = {"piece": self.piece.name, "course": str(numbers[0]), "found": said}
+        where |= {"expected": len(numbers), "Course": name_of(numbers[0], self.kind).capitalize()}
+        self.sheet.findings.append(finding(self.page, "range-count", at, start, **where))

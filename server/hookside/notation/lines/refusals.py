@@ -90,8 +90,12 @@ _BOUGHT = re.compile(
 )
 # "Eyes after R4", "Nose between rounds 5 and 6": where a thing goes on the rounds that are there
 _WHERE = re.compile(rf"\b(?:after|before|behind|at|in|on|between|over|above|below|around) {COURSE}\.? ?\d", re.I)
-# "Arms from R3", "Eyes (R4)", where that round is made already
-_AT_WORKED = re.compile(rf"(?:\bfrom|[(\[,-]) ?{COURSE}\.? ?(?P<n>\d{{1,3}})\W{{0,2}}$", re.I)
+# "Arms from R3", "Eyes (R4)", "Eyes R6/7", where that round is made already
+_AT_WORKED = re.compile(
+    rf"(?:\bfrom|[(\[,:-]|(?<=[a-z])) ?\b{COURSE}\.? ?(?P<n>\d{{1,3}})"
+    rf"(?: ?[/&+-] ?(?:{COURSE}\.? ?)?\d{{1,3}})?\W{{0,2}}$",
+    re.I,
+)
 _LISTS = ("materials", "yarn", "hook", "gauge", "abbreviations", "terms")
 # A thing, a colon and what is told of it, in more than a name's words and with an end
 _THING_TOLD = re.compile(

@@ -307,15 +307,20 @@ class Lineup(Growing):
         elif told > 1 and len(numbers) == 1:
             numbers = list(range(numbers[0], numbers[0] + min(told, _MOST_ALIKE)))
             parsed = Parsed(parsed.phrases, once_round(parsed.tree), body)
-        past = spot.start + len(body)
-        below = self.following(raw)
-        many = len(numbers) > 1
-        ended = last_slips(body, text[past : past + _NEAR], self.waiting, parsed, many=many, last=below is None)
-        slips = (spot.start + ended.start, spot.start + ended.end, sheet.parse(ended.body)) if ended else None
-        quiet = slips[2].phrases if slips is not None else parsed.phrases
-        if quiet.unknown or quiet.counts != parsed.phrases.counts:
-            slips = None  # without them the words are less clear than with them
+        slips = self.slips_at_its_end(spot, body, parsed, len(numbers) > 1)
         self.put(numbers, spot, parsed, slips=slips)
+
+    def slips_at_its_end(self, spot: Spot, body: str, parsed: Parsed, many: bool) -> tuple[int, int, Parsed] | None:
+        """Where slip stitches that end the piece are told, and the body without them, where it is as clear so."""
+        past = spot.start + len(body)
+        behind = self.page.text[past : past + _NEAR]
+        ended = last_slips(body, behind, self.waiting, parsed, many=many, last=self.following(spot.raw) is None)
+        if ended is None:
+            return None
+        without = self.sheet.parse(ended.body)
+        if without.phrases.unknown or without.phrases.counts != parsed.phrases.counts:
+            return None
+        return spot.start + ended.start, spot.start + ended.end, without
 
     def is_amount(self, spot: Spot, number: int, told: int) -> bool:
         """ "sc around x 24": so many stitches and no rounds, where the label of the next round leaves room for none, or

@@ -15,7 +15,8 @@ _THINGS = (
 )
 _LED = (
     r"(?:(?:now|next|then|here|first|also|the|both|two|his|her|its|some|more|light|firm|a|bit|little|long|of|safety|"
-    r"plastic|black|lightly|firmly|leave|add|it's|time|for)(?: ?[:,-])? |\d{1,2} ?mm )"
+    r"plastic|black|lightly|firmly|leave|add|it's|time|for|"
+    r"remember|(?:don't|do not|dont) forget(?: about)?)(?: ?[:,-])? |\d{1,2} ?mm )"
 )
 _BEHIND = (
     r"(?: ?[(\[] ?\d{1,2} ?mm ?[)\]]| (?:now|here|next|first|again|too|in|lightly|firmly|well|it|the yarn|yarn|"
@@ -24,7 +25,7 @@ _BEHIND = (
 _ONE = re.compile(rf"{_LED}{{0,5}}(?:{_THINGS})(?![a-z-]){_BEHIND}{{0,4}}", re.I)
 _SEAM = re.compile(r" ?(?:[,;.!+&/-]|and then|then|and|n|plus|before)(?: (?:and |then ))? ?", re.I)
 # What makes a job of a thing that is named alone: it may as well be a part, or the head of a list
-_TIME = re.compile(r"\b(?:now|here|next|time|then|first)\b|\d ?mm\b", re.I)
+_TIME = re.compile(r"\b(?:now|here|next|time|then|first|remember|forget)\b|\d ?mm\b", re.I)
 
 _KINDS: tuple[CueKind, ...] = ("eyes", "embroider", "stuff", "tail", "fasten")
 _HAS_TAIL = re.compile(r"\btail\b", re.I)

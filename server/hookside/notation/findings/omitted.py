@@ -17,6 +17,7 @@ from hookside.notation.findings.table import finding
 from hookside.notation.labels.label import at_line_start
 from hookside.notation.lines.definitions import definitions
 from hookside.notation.lines.layout import Layout, sentences
+from hookside.notation.page.captions import may_ask
 from hookside.notation.page.cleaning import Page
 from hookside.pattern import Finding, Pattern
 
@@ -148,6 +149,7 @@ def left_out(
         for start, end in _asked_ahead(text, pattern, noted, asked)[:_MOST]
     ]
     quiet -= set(spans)
+    quiet |= {(start, end) for start, end, role in layout.roles if role == "furniture" and may_ask(text[start:end])}
     told = sorted(
         (start, end)
         for start, end in quiet

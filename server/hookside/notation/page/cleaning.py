@@ -14,6 +14,7 @@ from dataclasses import dataclass, field
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page import (
     below,
+    captions,
     cells,
     changes,
     countcommas,
@@ -404,7 +405,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text, offsets = tongue.tongue(text, offsets, terms)
     if "   " in text:
         text, offsets = gutter.unfold(text, offsets)
-    text = pictured.without(text)
+    text = captions.opened(pictured.without(text))
     moved = offsets is not None and any(at != i for i, at in enumerate(offsets[: len(text)]))
     if "\n  " in text:
         text, offsets = indents.hung(text, offsets)

@@ -45,6 +45,9 @@ def test_loops_of_a_round_of_its_own_stay() -> None:
         "For the small size stop after R3.",
         "Every other round is worked in the back loops.",
         "Every other round is white.",
+        "Work rounds 2-3 plain.",
+        "Do rounds 2-3 without increases.",
+        "Work round 10 plain.",
     ],
 )
 def test_what_can_not_be_kept_in_mind_is_said(line: str) -> None:
@@ -53,7 +56,9 @@ def test_what_can_not_be_kept_in_mind_is_said(line: str) -> None:
     assert line in found[0].message
 
 
-@pytest.mark.parametrize("line", ["The first 3 rounds are in sc.", "R1 to R3 are a little fiddly in black."])
+@pytest.mark.parametrize(
+    "line", ["The first 3 rounds are in sc.", "R1 to R3 are a little fiddly in black.", "Work rounds 5-6 plain."]
+)
 def test_what_the_rounds_say_themselves_is_not_said_again(line: str) -> None:
     rounds = ROUNDS.replace("R2: inc", "R2: in black, inc")
     assert not [f for f in read(f"Owl\n{line}\n{rounds}").findings if f.code == "way-ahead"]

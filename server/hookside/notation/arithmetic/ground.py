@@ -30,6 +30,7 @@ class Ground:
     both_sides: bool = False  # a chain worked along one side and, past its last chain, back along the other
     oval: bool = False  # ... and begun in its second chain, though no words say so
     lend: tuple[int, ...] = ()  # stitches of the pieces that can be worked into, the next one first
+    for_turn: int = 0  # of `chain`, told as those for the turn
 
 
     def of_space(self) -> int:

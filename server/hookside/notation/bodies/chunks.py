@@ -100,6 +100,7 @@ class Phrases:
     respelt: list[tuple[int, int, str]] = field(default_factory=list)  # a misspelt word, and what it was read as
     sizes: bool = False  # it gives numbers for several sizes, of which the first is read
     trails: bool = False  # it ends in dots, as if there were more to say
+    ones_and_twos: bool = False  # "1, 2 around": numbers alone, each of them into one stitch
     joins_top: bool = False  # "join to top of ch-3": its chain is a stitch
     counted_chains: bool = False  # "counting each ch-1 as a stitch"
     asides: list[tuple[int, int]] = field(default_factory=list)

@@ -353,4 +353,26 @@ def gathered(body: str, names: Dictionary, counted: bool = False) -> Phrases:
     out.unclosed = bool(found.depth)
     for _ in found.depth:
         out.chunks.append(Chunk("CLOSE", ")", len(body), len(body)))
+    _ones_and_twos(out)
     return out
+
+
+def _ones_and_twos(out: Phrases) -> None:
+    """ "1, 2, 1, 2 around": nobody tells plain stitches in ones and twos, so each number goes into one stitch."""
+    worked = [c for c in out.chunks if c.type not in _AROUND_LISTS]
+    listed, goes = worked[:-1], worked[-1:]
+    numbers = [c.value[0] for c in listed if c.type == "BARE"]
+    if len(numbers) < len(listed) or set(numbers) != {1, _IN_ONE} or out.unknown or goes[0].type not in _GOES_ROUND:
+        return
+    for c in listed:
+        if c.value[0] == _IN_ONE:
+            c.type, c.value = "ST", "inc"
+    out.ones_and_twos = True
+    half = len(numbers) // 2
+    if numbers == numbers[:half] * 2 and len(out.chunks) == 2 * len(listed) and len(numbers) > 2:
+        del out.chunks[: 2 * half]  # "1, 2, 1, 2": told twice over, so that it is seen how it goes on
+
+
+_AROUND_LISTS = frozenset(["SEP", "OPEN", "CLOSE", "STARO", "STARC"])
+_GOES_ROUND = frozenset(["PLACE", "TIMES", "REPALL", "REPFROM"])
+_IN_ONE = 2  # stitches in one, told by their number alone

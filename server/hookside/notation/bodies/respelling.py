@@ -12,6 +12,7 @@ from functools import cache, lru_cache
 
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.bodies.besidecounts import without_words_beside
+from hookside.notation.bodies.turnchains import summed
 from hookside.notation.vocabulary import (
     ARTICLES,
     COURSE_WORDS,
@@ -206,6 +207,8 @@ def respelt(body: str) -> str:
         body = _daggered(body)
     if ", " in body and ("(" in body or "[" in body):
         body = SIZES.sub(lambda m: m["first"] + " " * len(m["others"]), body)
+    if "+" in body or "turn" in body or "plus" in body:
+        body = summed(body)
     if "needle" in body or "from the crochet" in body:
         body = _NEEDLE.sub(_hook, body)
     if "half-l" in body or "half-m" in body:

@@ -6,7 +6,7 @@ from hookside.notation.bodies.chunks import Place
 from hookside.notation.bodies.stitching import Stitching
 from hookside.notation.bodies.wording.counts import TOTAL
 from hookside.notation.bodies.wording.places import REST_OF_CHAIN
-from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, TO_NEATEN
+from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, PLAIN, TO_NEATEN
 from hookside.notation.lines.headings import PARTS
 from hookside.notation.vocabulary import ARTICLES, EACH, HARMLESS, NOUNS, TIMES_WORDS
 
@@ -94,10 +94,17 @@ class Words(Stitching):
         if tok.text in TIMES_WORDS and self.last_type() in ("ST", "", "SEP", "CUE", "MARK", "STARO", "OPEN"):
             where = self.place(at + 1)
             single = where and where[0].kind in ("next", "one", "first", "last", "same") and where[0].n == 1
-            if single or (where and where[0].kind == "fill" and where[0].each):  # "work twice into each stitch"
+            many = where and (where[0].kind == "nth" or (where[0].kind == "fill" and where[0].each))
+            if single or many:  # "work twice into each stitch", "sc twice in every other one"
                 kind = "NA" if self.last_type() == "ST" else "BARE"
                 self.emit(kind, (TIMES_WORDS[tok.text], tok.start, tok.end), tok.start, tok.end)
                 return at + 1
+        if tok.text == "x" and self.last_type() == "ST" and self.kind(at + 1) == "number":
+            number, where = self.toks[at + 1], self.place(at + 2)
+            many = where and (where[0].kind == "nth" or (where[0].kind == "fill" and where[0].each))
+            if many and number.value in (2, 3) and self.out.chunks[-1].value in PLAIN:  # "sc x2 in each"
+                self.emit("NA", (number.value, number.start, number.end), tok.start, number.end)
+                return at + 2
         if tok.text in ("for", "making", "giving", "leaving", "resulting", "makes"):
             match = TOTAL.match(self.low, start)
             if match and self.out.chunks and not self.depth:

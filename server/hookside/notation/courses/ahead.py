@@ -12,7 +12,7 @@ from hookside.notation.arithmetic.summing import joined_chain, read_as
 from hookside.notation.courses.waiting import Parsed, Waiting, lead_chain, walk
 from hookside.notation.lines.layout import RawText
 from hookside.notation.sought import Sought
-from hookside.notation.trees.nodes import DOUBTS, CueAt, Mark, Skip, Tone, Work
+from hookside.notation.trees.nodes import DOUBTS, CueAt, Mark, Node, Skip, Tone, Work, works_in
 from hookside.notation.vocabulary import number_of
 from hookside.stitches import Stitch
 
@@ -187,6 +187,8 @@ def undecided(
                 continue
             if choice.why == DOUBTS[1]:
                 return replace(chosen, why=["plain one and another"])
+            if _names_one(choice.options[0]):
+                return replace(chosen, why=["names one stitch"])
             counted = any(isinstance(n, Work) and n.number is not None for n in walk(choice.options[1]))
             both = after is not None and after.on(other.makes, own).fits
             as_before = step and abs(chosen.reading.makes - (ground.there or 0)) == step
@@ -194,6 +196,14 @@ def undecided(
                 return replace(chosen, reading=other, why=["plain one and another"])
             return replace(chosen, why=["names one stitch"])
     return chosen
+
+
+def _names_one(option: list[Node]) -> bool:
+    """ "hdc inc around", "sc inc in each st": a half double is told beside an increase to say of what it is made, and
+    what goes into each stitch is one thing.
+    """
+    works = list(works_in(option))
+    return any(n.key in ("hdc inc", "hdc2tog") or (n.fill and n.noun) for n in works)
 
 
 def look_ahead(parsed: Parsed, chosen: Chosen, ground: Ground, after: Ahead | None, own: Own) -> Chosen:

@@ -124,7 +124,7 @@ class Doubting(Judge):
                 guess = True
         bare = taken.fits and todo.declared is None and not spoken and (todo.kind == "row" or not ground.chain)
         skipped = any(isinstance(g, Group) and g.stitch == "skip" for g in course.body[:3])  # "Skip the first."
-        bare = bare and not skipped and at_the_hook(todo.parsed.tree.items, reading)
+        bare = bare and not skipped and not ground.for_turn and at_the_hook(todo.parsed.tree.items, reading)
         if bare and not needed(course.makes, next_course(queue, index), self.sheet.own):
             add(finding(self.page, "as-likely", todo.start, todo.end, **where, other=reading.makes - 1))
             guess = True

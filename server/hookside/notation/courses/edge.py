@@ -25,6 +25,7 @@ class Edge:
     sizes: dict[int, int] = field(default_factory=dict)
     kept: tuple[int, ...] = ()
     chained: int = 0
+    for_turn: int = 0  # of `chain`, told as those for the turn
 
     def ground(self, declared: int | None, below: Waiting | None) -> Ground:
         first = self.first or (self.there is None and self.chain > 0 and (below is None or below.label == 0))
@@ -38,6 +39,7 @@ class Edge:
             sizes=self.sizes,
             kept=self.kept,
             chained=self.chained,
+            for_turn=self.for_turn,
         )
 
     def above(self, todo: Waiting, taken: Chosen | None, ground: Ground, course: Course) -> Edge:

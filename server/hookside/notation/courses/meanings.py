@@ -81,6 +81,7 @@ WIDER: dict[str, str] = {
     "told in a sentence": "stitches told in a sentence, of whose meanings this is the one that comes out",
     "told within an asking": "stitches of this course, though they are told within something else to do",
     "plain one and another": "two stitches, a plain one and the other",
+    "ones and twos": "so many into one stitch each, and not as plain stitches",
     "over the bridge": "a round that also goes along the chain between the two pieces",
     "two layers there": "stitches that go through two layers where it says so, and through one elsewhere",
     "one upon the other": "two parts that lie one upon the other, with a stitch of each for every stitch of the round",
@@ -100,7 +101,7 @@ WIDER: dict[str, str] = {
 # Meanings that rest on how such words are mostly meant
 BY_CUSTOM = frozenset(
     ["turning chain stands", "far side of the bridge", "names one stitch", "plain one and another", "rest left",
-     "slip stitches passed"]
+     "ones and twos", "slip stitches passed"]
 )
 
 # Ways of writing that an author keeps to: told once, where the stitches below and the printed count bear them out again

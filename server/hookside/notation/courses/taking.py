@@ -23,7 +23,16 @@ from hookside.notation.courses.rowends import kept_back, passed_over
 from hookside.notation.courses.settling import may_be_left, over_bridge, settle, skipping, too_much
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.spaces import SPACES, between
-from hookside.notation.courses.waiting import Parsed, Waiting, first_height, lead_chain, stretches, walk, works
+from hookside.notation.courses.waiting import (
+    Parsed,
+    Waiting,
+    first_height,
+    from_hook,
+    lead_chain,
+    stretches,
+    walk,
+    works,
+)
 from hookside.notation.lines.layout import RawText
 from hookside.notation.trees.nodes import Rep, Work
 
@@ -78,6 +87,8 @@ class Taking:
                 ground = between(ground)
             else:
                 ground.free = True
+        if ground.for_turn and not from_hook(parsed):
+            ground.chain -= ground.for_turn
         ground.layers = phrases.layers
         height = lead_chain(parsed.tree.items)
         if phrases.counts_as is not None:
@@ -175,6 +186,8 @@ class Taking:
             chosen = look_ahead(parsed, chosen, ground, next_course(queue, index), own)
         if chosen.fits and ground.declared is None and ground.there is not None:
             chosen = undecided(parsed, chosen, ground, next_course(queue, index), own, self.step)
+            if phrases.ones_and_twos:
+                chosen = replace(chosen, why=["ones and twos"])
         return chosen, ground
 
     def miscounted(self, parsed: Parsed, ground: Ground) -> Chosen | None:

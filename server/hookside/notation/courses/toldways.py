@@ -57,6 +57,7 @@ _STITCH = (
 _WAYS = re.compile(
     rf"(?P<loops>(?:back|front)[ -]?(?:loops?|lps?)\b|\b[bf]lo\b)|"
     rf"\b(?:in|with|using|are|is) {_STITCH}\b|"
+    rf"\b(?P<even>plain|straight|even(?=\W*$)|(?:without|no) (?:any |more )?(?:inc|dec|shap)[a-z]{{0,8}})\b|"
     rf"\b(?P<stop>stop|end|finish) (?:after|at|with|behind) (?:the )?{COURSE}\.? ?\d|"
     rf"\b(?P<shade>{'|'.join(sorted(COLOURS, key=len, reverse=True))})\b",
     re.I,
@@ -148,7 +149,8 @@ def _way(words: str, start: int, end: int, piece: int) -> Way | None:
         side: Literal["back", "front"] = "back" if (told["side"] or told["short"])[:1] in "bB" else "front"
         return Way(start, end, piece, piece == 0 and bool(told["all"]), side, _those(told))
     named = _NAMES.search(words)
-    if named is None or _WAYS.search(words) is None:
+    ways = _WAYS.search(words)
+    if named is None or ways is None or (named["step"] and ways["even"]):  # ... from which one on?
         return None
     return Way(start, end, piece, piece == 0 and bool(named["all"]), None, _those(named))
 
@@ -205,7 +207,8 @@ def lost(way: Way, words: str, pattern: Pattern) -> bool:
     if way.old:
         key = by_name(pattern.terms).get(way.old.lower())
         return any(g.stitch == key for p in pieces for c in p.courses for g in in_order(c.body))
-    told = _WAYS.search(words)
+    ways = list(_WAYS.finditer(words))
+    told = next((way for way in ways if not way["even"]), ways[0] if ways else None)
     if told is None:
         return False
     if told["shade"]:
@@ -219,7 +222,11 @@ def lost(way: Way, words: str, pattern: Pattern) -> bool:
         numbers = [int(c.label) for c in piece.courses if c.label.isdecimal()]
         named = set(way.those(numbers))
         there = [c for c in piece.courses if c.label.isdecimal() and int(c.label) in named and c.read]
-        if there and all(any(_so(g, told, stitch) for g in in_order(c.body)) for c in there):
+        if told["even"]:
+            kept = all(c.uses == c.makes for c in there)
+        else:
+            kept = all(any(_so(g, told, stitch) for g in in_order(c.body)) for c in there)
+        if there and kept:
             return False
     return True
 

@@ -11,7 +11,7 @@ from hookside.notation.arithmetic.stitches import into_chain
 from hookside.notation.bodies.chunks import Phrases
 from hookside.notation.labels.label import CourseKind
 from hookside.notation.lines.layout import RawCourse
-from hookside.notation.trees.nodes import Choice, CueAt, Mark, Node, One, Rep, Tone, Tree, Work
+from hookside.notation.trees.nodes import Choice, CueAt, Mark, Node, One, Rep, Skip, Tone, Tree, Work
 
 
 @dataclass(slots=True)
@@ -220,6 +220,12 @@ def first_height(items: list[Node]) -> int:
     """Chains that stand for a stitch where the first ones go "in 4th ch from hook"; 0 where they go elsewhere."""
     first = next((n for n in items if isinstance(n, Work | One) and not (isinstance(n, Work) and n.key == "ch")), None)
     return first.hook - 1 if isinstance(first, Work | One) and first.base == "hook" else 0
+
+
+def from_hook(parsed: Parsed) -> bool:
+    """Do its words tell which chain is the first, or pass over one?"""
+    told = list(walk(parsed.tree.items))
+    return any(isinstance(n, Skip) or (isinstance(n, Work | One) and (n.base == "hook" or n.hook)) for n in told)
 
 
 def first_stitch(phrases: Phrases) -> int:

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground, Reading
+from hookside.notation.bodies.turnchains import for_turn
 from hookside.notation.courses.ahead import goes_plain, next_course, told_between
 from hookside.notation.courses.countbehind import settle_count
 from hookside.notation.courses.edge import Edge
@@ -86,6 +87,7 @@ class Walk(Entries):
         self.ahead.extend(made.body)
         if self.edge.there is None:
             self.edge.chain, self.edge.first = self.foundation_chains(made, self.queue, index), True
+            self.edge.for_turn = for_turn(todo.text)
 
     def renumber(self, todo: Waiting) -> None:
         """The courses before it were as many as it took, not as many as there might be."""

@@ -68,7 +68,8 @@ _CHAINS_REST = re.compile(
       | (?:and\ |then\ )*ch(?:ain)?\ ?1(?!\d)
       | (?:and\ |then\ )?turn\b(?:\ the\ work)?
       | [(\[][^()\[\]\n]{1,60}[)\]]
-      | (?:\+|plus|and)\ (?:\d|one|two|three)(?:\ (?:more|extra|ch|chains?|for|to|the|turn(?:ing)?))*
+      | (?:\+|plus|and)\ (?:ch(?:ain)?\ )?(?:\d|one|two|three)
+        (?:\ (?:more|extra|chains?|ch|for|to|the|turn(?:ing)?|t-?ch)\b)*
       | (?:crochet|work(?:ed|ing)?)\ (?:back\ and\ forth\ )?in\ (?:rows|rounds)(?=\s*(?:\.|$))
       | (?:stitches\ are\ worked|(?:and\ |then\ )?(?:now\ )?(?:we\ |you\ )?(?:work|crochet)(?:ing)?)
         \ (?:around|along|on)\ both\ sides\ of\ the\ (?:foundation\ )?ch(?:ain)?

@@ -117,11 +117,12 @@ EVENLY_LED = re.compile(
 TO_RESULT = re.compile(
     rf"(?:work(?:ing)? |mak(?:e|ing) )?(?P<verb>{_VERB})(?:\s+evenly)?(?:\s+(?:up|"
     r"down|back|"
-    r"the (?:round|row|rnd)|around))?\s+(?:to|until)\s+(?:(?:you have|there are|a total of|have|get|"
-    r"make)\s+)*(?P<n>\d{1,4})"
+    r"the (?:round|row|rnd)|around))?\s+(?:to|until|till?)\s+(?:(?:you have|there are|a total of|have|get|"
+    r"make|only|just|(?:you are |you're )?left with)\s+)*(?P<n>\d{1,4})"
     r"(?:\s+(?:sts?|stitches|sc|dc|hdc|tr|total|in total))*(?:\s+(?:spread|spaced|evenly|around|across|over|along|in|"
     r"the|"
-    r"this|round|row|rnd))*(?=\s*(?:[.,;(\[=:]|-\s|$))"
+    r"this|round|row|rnd))*(?:(?:\s+(?:are|is))?\s+(?:left|remain(?:ing|s)?)(?: over| in all)?(?!\s*,))?"
+    r"(?=\s*(?:[.,;(\[=:]|-\s|$))"
 )
 REST_BEGINS = frozenset([
     "and", "then", "now", "for", "in", "on", "over", "work", "crochet", "do", "the", "all", "your", "rest",

@@ -352,7 +352,7 @@ class Counts(Repeats):
             return noun or here == self.count - 1 or self.last_type() != "SEP" or self._told_behind_comma(at)
         if self.word(here) in ("(", "[") and not self.stitchy(here) and self._told_behind_comma(at):
             return True  # "sc all round, 36 (this gives the square edge)"
-        return bool(noun and CLAUSE.match(self.low, self.toks[here].start))
+        return noun and bool(CLAUSE.match(self.low, self.toks[here].start) or self._only_turns(here))
 
     def another_round(self, at: int) -> bool:
         """ "dec around, then 9 sc", "18 sc; 18 hdc", "18 sc. 18 sc.": what goes on, another stitch than any before it,
@@ -478,4 +478,7 @@ class Counts(Repeats):
             word in (".", ";", "!", "(", "-", ">", "]", ",")
             and not (word == "," and self.stitchy(past + 1) and not self._only_turns(past))
             and not (word == "(" and past == at + 1 and not self._remarked(past))
-        ) or ((past > at + 1 or self.word(at - 1) == "=") and bool(CLAUSE.match(self.low, self.toks[past].start)))
+        ) or (
+            (past > at + 1 or self.word(at - 1) == "=")
+            and bool(CLAUSE.match(self.low, self.toks[past].start) or self._only_turns(past))  # "- 12 hdc Turn."
+        )

@@ -23,7 +23,7 @@ class Nouns(Sight):
         if (
             self.kind(here) == "stitch"
             and self.word(here) in ("ch", "chain")
-            and (self.word(here + 1) in ("-", *_GAPS[:4]) or self._sized(here + 1))
+            and (self.word(here + 1) in _GAPS[:4] or self._linked(here + 1) or self._sized(here + 1))
             and not self.apart(here + 1)  # "in every ch - 45"
         ):
             step = here + 1
@@ -53,6 +53,13 @@ class Nouns(Sight):
         if here > at:
             here = self._noun_tail(here)
         return here
+
+    def _linked(self, at: int) -> bool:
+        """ "ch-2 sp", "ch - 2 sp": a dash that belongs to the chain; in "next 3 ch - now 4 sc" it does not."""
+        if self.word(at) != "-":
+            return False
+        glued = self.toks[at - 1].end == self.toks[at].start
+        return glued or self.kind(at + 1) == "number" or self.word(at + 1) in _GAPS
 
     def _sized(self, at: int) -> bool:
         """ "ch 3 sp", "ch3-sp": how long the chain over a space is."""

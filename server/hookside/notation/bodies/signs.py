@@ -89,7 +89,7 @@ class Signs(Brackets):
                     past += 1
                 return past
             if sign == ":" or (
-                sign == "-" and last in ("CLOSE", "PLACE", "TIMES", "MARK", "REPFROM", "REPALL", "STARC")
+                sign == "-" and last in ("CLOSE", "PLACE", "ANDPLACE", "TIMES", "MARK", "REPFROM", "REPALL", "STARC")
             ):
                 if last not in ("", "SEP", "OPEN", "STARO", "COLOUR", "LOOPS"):
                     self.emit("SEP", sign, tok.start, tok.end)

@@ -298,7 +298,7 @@ class Heads(Refusals):
         head = narrated(text) if name.leads and (name.first or below or text.rstrip().endswith(":")) else None
         if head is None or (self._under_heading() and (_BEGINS.match(text) or GOES_ON_FROM.match(text))):
             self.looked_around(name)
-            told = "# " + text if name.hashed else text
+            told = "# " + text if name.hashed or name.numbered else text
             again = name.first and self.last_number > 0 and not self.no_round_yet()
             head = headings.heading(told, self.blank or again, name.leads or name.shaded or name.below)
             if head is None:

@@ -18,6 +18,7 @@ from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.short import named_jobs
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines import alone, headings
+from hookside.notation.lines.chapters import chapter, has_second
 from hookside.notation.lines.copies import made_often
 from hookside.notation.lines.definitions import DEFINES
 from hookside.notation.lines.layout import RawText
@@ -152,7 +153,8 @@ class Named:
     leads: bool = False  # what a part begins with stands behind it: a course, a ring, how many to make
     first: bool = False  # ... and it is a first course
     hashed: bool = False
-    marked: bool = False  # set off by signs
+    numbered: bool = False  # one of the parts that the text numbers
+    marked: bool = False  # set off by signs, or numbered
     shaded: bool = False  # "Fork bar / With slate. / Rnd 1": a name that no list has, above its colour
     below: bool = False  # "POT", right behind a list
     on: bool = False  # the rounds of the piece above go on in number behind it
@@ -216,6 +218,19 @@ class Refusals(Placing):
         """Does the sign of a heading stand right before it?"""
         return "#" in self.text[at - 2 : at + 1] and bool(re.match(r"\s*#", self.text[at - 2 : at + 1]))
 
+    def chapter_goes_on(self, text: str) -> bool:
+        """ "Part 2: the wall" behind the rounds of "Part 1: the base", or that one above it."""
+        told = chapter(text)
+        if told is None or text.rstrip()[-1:] in (".", "!", "?", ";", ",") or classify(text) is not None:
+            return False
+        word, n = told
+        if n == 1:
+            return has_second(self.text, word)
+        if self.piece is None or not self.any_course or not self.blank:
+            return False
+        above = self.text[self.piece.at : self.text.find("\n", self.piece.at)]
+        return chapter(above) == (word, n - 1)
+
     def looked_around(self, name: Named) -> Named:
         """The line with all that its refusals ask of it."""
         text, at, following = name.text, name.at, name.following
@@ -224,6 +239,7 @@ class Refusals(Placing):
         below = not name.leads and self.section in _LISTS and (loud or self._coloured(following))
         name.below = below and self.leads_soon(name.index)
         name.hashed = self.hashed(at)
+        name.numbered = self.chapter_goes_on(text)
         return name
 
     def judged(self, name: Named, head: tuple[str, int]) -> Named:
@@ -231,7 +247,7 @@ class Refusals(Placing):
         name.head = head
         back = self.page.back(name.at)
         starred = "**" in self.page.original[back - 3 if back >= 3 else 0 : back + 1]
-        name.marked = bool(re.match(r"\s*#", name.text)) or name.hashed or starred
+        name.marked = bool(re.match(r"\s*#", name.text)) or name.hashed or starred or name.numbered
         words = {w.lower() for w in re.findall(r"[A-Za-z]+", head[0])}
         name.known_part = bool(words & headings.PARTS)
         name.known = name.known_part or (self.blank and headings.dressed(name.text))
@@ -268,7 +284,7 @@ class Refusals(Placing):
         return self._under_heading() and bool(LIKE_ANOTHER.match(name.text))
 
     def tells_of_a_thing(self, name: Named) -> bool:
-        return name.on and name.alone and not name.hashed and bool(_THING_TOLD.match(name.text))
+        return name.on and name.alone and not name.marked and bool(_THING_TOLD.match(name.text))
 
     def is_a_letter(self, name: Named) -> bool:
         return _LETTER.fullmatch(name.text) is not None

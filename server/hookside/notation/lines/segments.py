@@ -261,7 +261,8 @@ class Cutter(Behind):
         defines = defines or (bool(self.lists) and re.split("[ :=]", text, maxsplit=1)[0] in self.lists)
         defines = defines or self.lists_on(text)
         whole = end - at > _WHOLE_TEXT and bool(self.inside(at, end))
-        if defines and not whole and not self.any_course and sections.section_of(text) is None:
+        defines = defines and not (self.any_course or self.chapter_goes_on(text))
+        if defines and not whole and sections.section_of(text) is None:
             self.define(text)
             return "abbreviations"
         if self.founds(at, end, following):
@@ -321,7 +322,7 @@ class Cutter(Behind):
             self.put_text(at, end)
             return "cue"
         rest = self.course is not None and not self.blank and text[:1].islower() and self.continues(at, end)
-        if not rest and self.runs_on(text, following):
+        if not rest and self.runs_on(text, following) and not self.chapter_goes_on(text):
             return "furniture"
         if self.edging(at, end, following):
             return "cue"

@@ -40,7 +40,14 @@ def unwrapped(body: str) -> str:
     """The body, as long as it was, with a comma where a bracket opens that tells how the round before it goes."""
     if "(" not in body and "[" not in body:
         return body
-    return _QUALIFIES.sub(lambda told: f",{told['inner']} " if told.start() else told[0], body)
+    return _QUALIFIES.sub(_set_apart, body)
+
+
+def _set_apart(told: re.Match[str]) -> str:
+    if not told.start():
+        return told[0]
+    goes_on = told.string[told.end() : told.end() + 3].strip()[:1].isalnum()  # "(leave last 2 unworked) ch 1, turn"
+    return f",{told['inner']}{',' if goes_on else ' '}"
 
 
 # "leave the last 3 unworked", "(leaving 3 sts free)"

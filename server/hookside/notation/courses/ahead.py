@@ -198,6 +198,21 @@ def undecided(
     return chosen
 
 
+def on_nothing_known(parsed: Parsed, chosen: Chosen, ground: Ground, own: Own) -> Chosen:
+    """ "2sc inc x2 (8)" on a round that nobody could read: where two increases twice and (2 sc, inc) twice both make
+    the count, only the stitches below could tell, and such words mostly mean the list."""
+    picks = chosen.reading.picks
+    sizes = [range(len(c.options)) for c in parsed.tree.choices]
+    for at, choice in enumerate(parsed.tree.choices):
+        if choice.why != DOUBTS[0] or picks[at] or _names_one(choice.options[0]):
+            continue
+        for other_picks in islice(product(*sizes[:at], (1,), *sizes[at + 1 :]), MOST_READINGS):
+            other = read_as(parsed.tree, other_picks, ground, own)
+            if fits(other, ground) and other.uses != chosen.reading.uses:
+                return replace(chosen, reading=other, why=["plain one and another"])
+    return chosen
+
+
 def _names_one(option: list[Node]) -> bool:
     """ "hdc inc around", "sc inc in each st": a half double is told beside an increase to say of what it is made, and
     what goes into each stitch is one thing.

@@ -1,6 +1,7 @@
 """Slip stitches behind the words of a round, or a range, that end the piece: "R4-6: sc around (18), ss in next st, FO".
 
-They are worked once, behind the last round, upon what is finished: no stitch gives its place to them.
+They are worked once, behind the last round, upon what is finished: no stitch gives its place to them. So is the turn
+behind a range of rounds that rows follow: "R4-6: 18 sc. Ch 1, turn." in front of row 7.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from hookside.notation.lines.layout import RawText
 from hookside.notation.trees.nodes import Mark, Work
 
 _NEAR = 12  # rounds above that tell whether rounds are joined
+_TURN_NEAR = 60  # letters at the end of a body in which its turn is looked for
 _HINT = re.compile(r"\b(?:sl|ss|slst|slip|s\.s)\b", re.I)
 _NTH = r"\d{1,2}|one|two|three|four"
 _SLIP = re.compile(
@@ -34,6 +36,14 @@ _CUT = re.compile(
 )
 # nothing but its count, and perhaps a full stop
 _ENDED = re.compile(r"[\s,.;:!-]{0,4}(?:[(\[]? ?\d{1,4} ?(?:sts?|stitches|sc|dc)?[)\]]?)?[\s.]{0,4}$", re.I)
+
+
+_TURN = re.compile(
+    r"[\s,.;-]{0,3}(?:[(\[] ?\d{1,4} ?(?:sts?|sc|dc)? ?[)\]][\s,.;-]{0,3})?(?:(?:and|then|now) ){0,2}"
+    r"(?P<told>(?:ch(?:ain)? ?1(?: st(?:itch)?)?,? ?(?:(?:and|then|&) )?)?turn(?: (?:(?:the|your) )?work)?)"
+    r"[\s.!]{0,3}(?:[(\[] ?\d{1,4} ?(?:sts?|sc|dc)? ?[)\]][\s.]{0,3})?$",
+    re.I,
+)
 
 
 class LastSlips(NamedTuple):
@@ -72,7 +82,19 @@ def last_slips(
     return None
 
 
-def _joined(above: Sequence[Waiting | RawText]) -> bool:
+def last_turn(body: str, above: Sequence[Waiting | RawText], parsed: Parsed) -> LastSlips | None:
+    """The turn that a range of rounds ends in where rows come next: those that are not turned turn once, at its end."""
+    told = _TURN.search(body, max(0, len(body) - _TURN_NEAR)) if "turn" in body[-_TURN_NEAR:].lower() else None
+    if told is None or lead_chain(parsed.tree.items) or not body[: told.start()].strip(" ,.;"):
+        return None
+    marks = [n.name for n in walk(parsed.tree.items) if isinstance(n, Mark)]
+    if "join" in marks or marks.count("turn") != 1 or _joined(above, ("join", "turn")):
+        return None
+    blank = " " * (told.end("told") - told.start("told"))
+    return LastSlips(*told.span("told"), f"{body[: told.start('told')]}{blank}{body[told.end('told') :]}")
+
+
+def _joined(above: Sequence[Waiting | RawText], marks: tuple[str, ...] = ("join",)) -> bool:
     near = (todo.parsed for todo in above[-_NEAR:] if isinstance(todo, Waiting) and todo.parsed is not None)
     nodes = (node for parsed in near for node in walk(parsed.tree.items))
-    return any((isinstance(n, Mark) and n.name == "join") or (isinstance(n, Work) and n.key == "sl st") for n in nodes)
+    return any((isinstance(n, Mark) and n.name in marks) or (isinstance(n, Work) and n.key == "sl st") for n in nodes)

@@ -12,7 +12,7 @@ from hookside.notation.bodies import stacked
 from hookside.notation.bodies.wording.places import LAYERS
 from hookside.notation.courses import numbered
 from hookside.notation.courses.growing import Growing
-from hookside.notation.courses.lastslips import last_slips
+from hookside.notation.courses.lastslips import last_slips, last_turn
 from hookside.notation.courses.roundness import kind_by_work
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, once_round, rounds_told, trim, works
 from hookside.notation.courses.waitlist import Every, Printed, Spot
@@ -311,10 +311,13 @@ class Lineup(Growing):
         self.put(numbers, spot, parsed, slips=slips)
 
     def slips_at_its_end(self, spot: Spot, body: str, parsed: Parsed, many: bool) -> tuple[int, int, Parsed] | None:
-        """Where slip stitches that end the piece are told, and the body without them, where it is as clear so."""
+        """Where slip stitches or a turn at the end are told, and the body without them, where it is as clear so."""
         past = spot.start + len(body)
         behind = self.page.text[past : past + _NEAR]
-        ended = last_slips(body, behind, self.waiting, parsed, many=many, last=self.following(spot.raw) is None)
+        after = self.following(spot.raw)
+        ended = last_slips(body, behind, self.waiting, parsed, many=many, last=after is None)
+        if ended is None and many and spot.kind == "round" and after is not None and after.kind == "row":
+            ended = last_turn(body, self.waiting, parsed)
         if ended is None:
             return None
         without = self.sheet.parse(ended.body)

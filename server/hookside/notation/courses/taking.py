@@ -11,6 +11,7 @@ from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.courses.ahead import (
     look_ahead,
     next_course,
+    on_nothing_known,
     shaping_behind,
     stands,
     told_free,
@@ -188,6 +189,8 @@ class Taking:
             chosen = undecided(parsed, chosen, ground, next_course(queue, index), own, self.step)
             if phrases.ones_and_twos:
                 chosen = replace(chosen, why=["ones and twos"])
+        if chosen.fits and ground.declared is not None and ground.there is None and not ground.first:
+            chosen = on_nothing_known(parsed, chosen, ground, own)
         return chosen, ground
 
     def miscounted(self, parsed: Parsed, ground: Ground) -> Chosen | None:

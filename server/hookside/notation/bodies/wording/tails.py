@@ -44,6 +44,8 @@ _TAILS = tuple(
         (":", rf"(?P<work>\b(?:ss|sl st|join)\b[^:;.\d]{{0,30}}(?:\d ?ch|ch ?-?\d)?)\s*:\s*{_TOLD}"),
         (":", rf"(?P<work>\btimes|\bx ?\d{{1,3}}|\baround|\bend|[)\]}}])\s*:\s*{_TOLD}"),
         (".,;", rf"(?:^|(?<=[\w)\]}}*]))[.,;]\s+(?P<n>\d{{1,4}}) {_NOUN} (?:in (?:total|all)|total|altogether)"),
+        # "Mr, 6sc      6": a column of its own, behind work that says how much it is
+        ("w)]}*0123456789", r"(?P<work>(?:\d|around|each|every)[^\n]{0,32}[^\s\d]\d{0,3})[ ]{3,}(?P<n>\d{1,4})"),
         ("w", r"(?<=[a-z\d])\s+(?:for|to make) (?P<n>\d{1,4}) (?:sts|stitches)"),
     )
 )

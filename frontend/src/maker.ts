@@ -42,10 +42,21 @@ export function keepLight(): void {
   });
 }
 
-/** Asks once how this maker likes it. Without an answer the page goes on with what it has. */
+let changes = 0;
+
+/** How this maker likes it, as an answer from the server tells it. What was chosen here since it was asked for is newer
+ * than the answer, which then changes nothing: `asked` is what `choices` gave as it was asked for. */
+export function told(likes: Maker, asked: number): void {
+  if (asked === changes) maker.value = likes;
+}
+
+export const choices = () => changes;
+
+/** Asks how this maker likes it. Without an answer the page goes on with what it has. */
 export async function meetMaker(): Promise<void> {
+  const asked = choices();
   try {
-    maker.value = await api.maker();
+    told(await api.maker(), asked);
   } catch {
     // The shelf and the bench ask again, and the shelf says so when there is no answer.
   }
@@ -53,11 +64,15 @@ export async function meetMaker(): Promise<void> {
 
 export async function changeMaker(change: Partial<Maker>): Promise<void> {
   const before = maker.value;
+  changes += 1;
   maker.value = { ...before, ...change };
   try {
     await api.setMaker(change);
   } catch (refused) {
-    maker.value = before;
+    const back = Object.fromEntries(Object.keys(change).map((key) => [key, before[key as keyof Maker]]));
+    maker.value = { ...maker.value, ...back }; // what was chosen meanwhile stays
     throw refused;
+  } finally {
+    changes += 1; // an answer that was asked for before this one was written is older, too
   }
 }

@@ -1,12 +1,11 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useMemo, useRef } from "preact/hooks";
-import { api } from "../../api";
 import { openMaking } from "../../follow/device";
 import type { Intent, Outcome, Refusal, Unit } from "../../follow/stepping";
 import { suggest } from "../../follow/stepping";
 import type { Gesture } from "../../hands/gestures";
 import { lock } from "../../hands/lock";
-import { maker, plainNext } from "../../maker";
+import { maker, meetMaker, plainNext } from "../../maker";
 import { useAim } from "./aiming";
 import { useKeys } from "./asking";
 import { useBreaks } from "./breaks";
@@ -43,10 +42,7 @@ export function Bench({ id }: { id: number }) {
   const making = useMemo(() => openMaking(id), [id]);
   useEffect(() => () => making.close(), [making]);
   const byKeys = useWalkedByKeys();
-  useEffect(() => {
-    // Without an answer the maker works on as the page has it.
-    api.maker().then((kept) => (maker.value = kept), () => undefined);
-  }, []);
+  useEffect(() => void meetMaker(), []);
   const sheet = useSignal<SheetName | null>(null);
   const line = useSignal(useMemo(carried, []));
   const stayed = useSignal("");

@@ -3,7 +3,7 @@ import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { api, type Shelf as Kept, Refused, type ShelfMaking } from "../../api";
 import { Thread } from "../../look/Thread";
-import { maker } from "../../maker";
+import { choices, maker, told } from "../../maker";
 import { go, toCards, toRead } from "../../route";
 import { late } from "../bench/late";
 import { draft, firstLine, shelveDraft } from "../read/draft";
@@ -49,13 +49,14 @@ export function Shelf() {
 
   async function look(): Promise<void> {
     const mine = ++looks;
+    const chosen = choices();
     const late = setTimeout(() => void remember().then((had) => void (slow.value = !had)), SLOW_MS);
     try {
       const shelf = await api.shelf();
       if (mine < newest) return; // a later one was answered first
       newest = mine;
       kept.value = shelf;
-      maker.value = shelf.maker;
+      told(shelf.maker, chosen);
       say.value = "";
       gather(shelf);
     } catch (why) {

@@ -81,3 +81,15 @@ def test_the_color_a_piece_begins_with_is_told_with_where_it_begins() -> None:
     assert [(cue.after, cue.text) for cue in piece.cues if cue.kind == "colour"] == [
         ("0", "I begin at the top of the head with grey.")
     ]
+
+
+def test_a_part_attached_below_a_heading_waits_for_its_round() -> None:
+    arm = "ARM\nR1: 6 sc in mr\nR2-R8: sc around\nAttach the arm to the body at R4.\n"
+    arms, body = complete(read(f"Owl\n\n{arm}\nBODY\nAttach the arm at R7.\n{ROUNDS}")).pieces
+    sewn = [[cue.after for cue in piece.cues if cue.kind == "sew"] for piece in (arms, body)]
+    assert sewn == [["8"], ["6"]]
+
+
+@pytest.mark.parametrize("job", ["Sew the wings on at R7.", "Wings go on at R7.", "Sew arms on (R7)."])
+def test_what_is_sewn_on_by_a_round_of_the_notes_is_said(job: str) -> None:
+    assert [f.code for f in read(f"Owl\n{job}\n{ROUNDS}").findings if f.severity != "note"] == ["ahead"]

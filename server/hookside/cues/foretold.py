@@ -9,6 +9,7 @@ import re
 from bisect import bisect_right
 
 from hookside.cues.worked import stem, told_of
+from hookside.notation.askings.attached import of_another, without_thing
 from hookside.notation.askings.marked import stitches_marked
 from hookside.notation.askings.when import When, due_at, places, when
 from hookside.pattern import Cue, CueKind, Pattern, Piece
@@ -56,8 +57,8 @@ def _due(piece: Piece, cue: Cue, here: int, others: set[str]) -> list[int]:
     a place that it names, or where it speaks of another piece. Of several goes those that are still to come."""
     if cue.basis != "written" or cue.at is not None:
         return []
-    low = cue.text.lower()
-    if any(told_of(name, low) for name in others):
+    low = without_thing(cue.text.lower(), cue.kind)  # "Attach the arm (R7)" in the body: where the arm has its round
+    if of_another(cue.text, cue.kind, piece.name) or any(told_of(name, low) for name in others):
         return []
     found = _named(piece, cue, here)
     later = [at for told, at in found if at > here + (told.place and here >= 0)]

@@ -91,7 +91,8 @@ _SO_MANY = re.compile(
 _AT_A_PLACE = ("stuff", "eyes", "embroider", "colour", "marker")
 _WORKED_IN = ("join", "other")  # "the arms are joined in R7": while that is worked, so that it is told before it
 _NEXT_GO = 80  # characters within which another time of a job is told
-_ATTACHED = re.compile(r"\W{0,4}(?:then |now )*attach", re.I)  # "Attach the arm (R7)": on the way, and not later
+# "Attach the arm (R7)", "the arms are attached at R7": on the way, and not later
+_ATTACHED = re.compile(r"\W{0,4}(?:then |now )*attach|(?:the |both )?[a-z]{3,12} (?:is|are|get|gets) attached", re.I)
 _NEVER = ("count", "turn")  # told of many courses, and asked at none by a note
 
 
@@ -155,7 +156,7 @@ def when(text: str, kind: CueKind, ordinals: bool = True) -> list[When]:
     place = bool(told["place"] or told["between"] or told["bare"] or told["aside"])
     n, last = int(told["n"] or told["nth"]), int(told["last"] or 0)
     several = bool(last) and told["and"].lower() in ("and", "&")
-    attached = kind == "sew" and told["aside"] is not None and _ATTACHED.match(text) is not None
+    attached = kind == "sew" and place and _ATTACHED.match(text) is not None
     if place and (kind in _WORKED_IN or attached) and not told["bare"]:
         found = [When(n, before=not told["between"])]
         if told["between"] or (told["place"] or "").lower() in _ALONG:

@@ -7,6 +7,7 @@ from itertools import takewhile
 
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.askings.askings import askings
+from hookside.notation.askings.attached import of_another
 from hookside.notation.askings.byround import told_by_round
 from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn
 from hookside.notation.askings.dyedpart import DYED_BEHIND, PART_DYED, stitches_dyed
@@ -259,6 +260,8 @@ class CueNotes:
     def _by_round(self, kind: CueKind, start: int, end: int, run: list[Course], below: bool) -> bool:
         """An asking in the words of a range, or below it, that is one course's of it: does it stand there now?"""
         words = self.sheet.page.text[start:end]
+        if below and of_another(words, kind, self.piece.name):
+            return False
         labels = [int(course.label) for course in run]
         placed = [str(one.course) for one in when(words, kind, ordinals=False) if one.place]
         here = [course for course in run if course.label in placed[:1]] if kind == "marker" else []

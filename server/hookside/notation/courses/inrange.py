@@ -77,14 +77,14 @@ def due_in(
 ) -> list[Due]:
     """The courses among `labels`, which have one body, that an asking in their words, or in a sentence `below`, names.
 
-    Such a sentence has to tell a time: what it tells of a place it asks behind them all.
+    Such a sentence has to tell a time, or what is filled: what else it tells of a place it asks behind them all, and
+    `cues.jobs` in time for eyes.
     """
     if len(labels) < 2 or not may_tell(words):
         return []
     if below and (kind != "colour" or not (_CHANGES.search(words) or lists_shades(words))):
-        told = when(words, kind, ordinals=False)
-        timed = [one for one in told if not (one.left or one.place) and one.course in labels]
-        return [Due(labels.index(one.course) - one.before) for one in timed]
+        told = [one for one in when(words, kind, ordinals=False) if not one.left and one.course in labels]
+        return [Due(labels.index(one.course) - one.before) for one in told if kind == "stuff" or not one.place]
     if kind == "colour":
         dyed = _dyed(words, labels, yarns)
         if dyed:

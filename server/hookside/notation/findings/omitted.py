@@ -12,14 +12,16 @@ from bisect import bisect_right
 from hookside.notation.askings.byround import told_by_round
 from hookside.notation.askings.colourtalk import colours_named, may_change_colour
 from hookside.notation.askings.things import names_a_thing
-from hookside.notation.askings.when import may_tell, when
+from hookside.notation.askings.when import may_tell, names_round, when
 from hookside.notation.findings.table import finding
 from hookside.notation.labels.label import at_line_start
 from hookside.notation.lines.definitions import definitions
 from hookside.notation.lines.layout import Layout, sentences
+from hookside.notation.lines.parts import PARTS
 from hookside.notation.page.captions import may_ask
 from hookside.notation.page.cleaning import Page
 from hookside.pattern import Finding, Pattern
+from hookside.stitches import singular
 
 _MOST = 12  # findings of this kind; what is beyond is counted in the last one
 _WORD = re.compile(r"[^\W\d_]{2}")  # what is left of a numbered list, "1.", says nothing
@@ -243,6 +245,7 @@ def _unheard(text: str, layout: Layout, heard: list[tuple[int, int]]) -> list[tu
     return lost
 
 
+_NOUN = re.compile(r"[a-z]{3,}")
 _JOBS = ("stuff", "eyes", "colour", "embroider", "sew", "close")
 
 
@@ -257,12 +260,22 @@ def _asked_ahead(text: str, pattern: Pattern, noted: Spans, asked: Spans) -> Spa
             if (start, end) in heard:
                 continue
             for kind, first, last, _ in told_by_round(text[start:end]):
-                told = when(text[start + first : start + last], kind) if kind in _JOBS else []
+                words = text[start + first : start + last]
+                told = when(words, kind) if kind in _JOBS else []
+                if kind == "sew" and not told and names_round(words) and not _sewn(pattern, words):
+                    found.append((start + first, start + last))
                 near = {(kind, str(due.course + beside)) for due in told for beside in (-1, 0, 1)}
                 left = any(due.left for due in told) and kind in kinds
                 if told and not left and there.isdisjoint(near) and (start + first, start + last) not in heard:
                     found.append((start + first, start + last))
     return found
+
+
+def _sewn(pattern: Pattern, words: str) -> bool:
+    """Is one of the parts that are sewn on by these words sewn on by any cue?"""
+    named = {singular(word) for word in _NOUN.findall(words.lower())} & PARTS
+    sewn = [cue.text.lower() for piece in pattern.pieces for cue in piece.cues if cue.kind in ("sew", "join")]
+    return any(part in text for part in named for text in sewn)
 
 
 def _one_number(text: str, start: int, end: int) -> bool:

@@ -6,6 +6,7 @@ import re
 from functools import lru_cache
 
 from hookside.notation.askings.colourtalk import colour_talk
+from hookside.notation.askings.when import names_round
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.headings import tidy_name
 from hookside.notation.lines.parts import MAIN_PARTS, PARTS
@@ -47,6 +48,8 @@ def narrated(text: str) -> tuple[str, int] | None:
     bare = text.replace(match["shade"] or "", "")
     if words[0] in ("with", "at", "in", "from", "using") or (colour_talk(bare) and not set(words) & MAIN_PARTS):
         return None  # "We start with white rope.", "Begin at the snout."
+    if words[-1] in ("on", "together", "up") or names_round(text):
+        return None  # "Sew the arms on (R7)."
     if len(words) > 3 or _NO_PART & set(words) or not any(w in PARTS or w.rstrip("s") in PARTS for w in words):
         return None
     made = copies(match["copies"] or text)[1]

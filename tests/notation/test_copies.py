@@ -32,6 +32,23 @@ def test_it_is_one_of_two(told: str) -> None:
     assert (piece.name, piece.make, len(piece.courses)) == ("Flipper", 2, 2)
 
 
+@pytest.mark.parametrize(
+    "told",
+    [
+        "FO on the first leg only.",
+        "Fasten off the first leg. Do not fasten off the second.",
+        "Only cut the yarn on the first leg.",
+        "Do not cut the yarn on the second leg.",
+    ],
+)
+def test_how_one_ends_and_not_the_other_tells_that_there_are_two(told: str) -> None:
+    ring = "Rnd 1: 6 sc in MR (6)\n"
+    pieces = read(f"Demo toy\n\nLeg\n{ring}{told}\n\nBody\n{ring}").pieces
+    assert [(p.name, p.make) for p in pieces] == [("Leg", 2), ("Body", 1)]
+    apart = read(f"Demo toy\n\nLeg 1\n{ring}{told}\n\nLeg 2\n{ring}").pieces
+    assert [(p.name, p.make) for p in apart] == [("Leg 1", 1), ("Leg 2", 1)]
+
+
 @pytest.mark.parametrize("told", ["Repeat for the other side.", "Repeat for the second edge."])
 def test_a_side_is_no_piece(told: str) -> None:
     assert read(f"{_FLIPPER}{told}\n").pieces[0].make == 1
@@ -56,6 +73,24 @@ def test_a_course_behind_goes_on_with_the_same_piece() -> None:
         ("Feet - 2 off", "Feet", 2),
         ("Fin (to be made twice)", "Fin", 2),
         ("Leg (make one for each side)", "Leg", 2),
+        ("Ear (part 2 of 4)", "Ear", 1),
+        ("Ear [part two of four]", "Ear", 1),
+        ("Ear (2 of 4)", "Ear", 1),
+        ("Ear (part 2)", "Ear", 1),
+        ("Ear (in two pieces)", "Ear", 1),
+        ("Part 2 of 4: Ear", "Ear", 1),
+        ("Ear (part 2 of 4), make 2", "Ear", 2),
+        ("Ear (pieces: 2)", "Ear", 2),
+        ("Spot (makes 4)", "Spot", 4),
+        ("Spot (count: 4)", "Spot", 4),
+        ("SPOT [AMOUNT: 4]", "Spot", 4),
+        ("Spot (Total: 3 spots)", "Spot", 3),
+        ("Leaf 3 green + 1 red", "Leaf", 4),
+        ("LEAF 3 DARK GREEN + 1 RED", "Leaf", 4),
+        ("Leaves 3 green 1 red", "Leaves", 4),
+        ("Body 2 navy and 2 white", "Body 2 navy and 2 white", 1),
+        ("Fin, left and right alike", "Fin", 2),
+        ("Fins left + right the same", "Fins", 2),
         ("Petal - repeat to make 6", "Petal", 6),
         ("Gill (three per side, so six)", "Gill", 6),
         ("Hull (one piece)", "Hull", 1),

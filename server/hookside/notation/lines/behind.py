@@ -9,12 +9,14 @@ from hookside.notation.askings.askings import askings
 from hookside.notation.lines.copies import copies_behind, copies_of_the_cut
 from hookside.notation.lines.heads import Heads
 from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, spans_of_sentences
-from hookside.notation.lines.others import again, others
+from hookside.notation.lines.others import again, others, told_apart
 from hookside.notation.lines.refusals import JOB_OF_COPIES
 from hookside.notation.vocabulary import number_of
+from hookside.stitches import singular
 
 # What ends a piece, of which others may be made
 _ENDINGS = frozenset(["fasten", "tail", "close", "stuff", "weave"])
+_WHICH = frozenset(["first", "second", "third", "fourth", "left", "right", "other", "one", "two", "three", "four"])
 _BEHIND_ROUND = 120  # letters of a last round in which it may tell how many
 
 
@@ -41,6 +43,19 @@ class Behind(Heads):
             piece.make = max([piece.make, *(told.made for told in in_line if told is not None)])
             if piece.make == 1:
                 self.told_of_others(piece, courses[-1] + 1)
+            if piece.make == 1 and self.alone_of_its_kind(piece):
+                left = [i for i in piece.items[courses[-1] + 1 :] if isinstance(i, RawText)]
+                behind = (self.text[a:b] for i in left for a, b in self.told_in(i))
+                ends_here = (self.text[start:end] for start, end in ends[-2:])
+                piece.make = max(told_apart(words, piece.name) for words in (*ends_here, *behind, ""))
+
+    def alone_of_its_kind(self, piece: RawPiece) -> bool:
+        """Is no other part called so, and no place among others in its name ("First leg", "Left leg")?"""
+        words = piece.name.lower().split()
+        if not words or _WHICH.intersection(words) or any(len(word) == 1 or word.isdecimal() for word in words):
+            return False
+        return not any(p is not piece and singular(words[-1]) in map(singular, p.name.lower().split())
+                       for p in self.out.pieces)  # fmt: skip
 
     def told_of_others(self, piece: RawPiece, first: int) -> None:
         """ "FO. / Three others like this.": how many, in sentences behind the last round and what ends the piece."""

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from hookside.colours import COLOURS, SHADES
 from hookside.notation.lines.belowname import many_below
+from hookside.notation.lines.besidename import THEN_ONE, TWO, counted, told_aside
 from hookside.notation.lines.several import named_by_numbers, several
 from hookside.notation.lines.sorts import sorts
 from hookside.notation.lines.summed import in_numbers, multiplied, shared_out, summed
@@ -181,11 +181,9 @@ def copies(text: str) -> tuple[str, int]:
     if sorted_out is not None:
         name, n = copies(text[: sorted_out.name])
         return name, max(n, sorted_out.made)
-    counted = named_by_numbers(text)
-    if counted is None:
-        counted = summed(text)
-    if counted is not None:
-        return counted
+    by_name = named_by_numbers(text) or summed(text)
+    if by_name is not None:
+        return by_name
     text = multiplied(text)
     if any(word in low for word in _SHARED):
         text = shared_out(text)
@@ -206,75 +204,14 @@ def copies(text: str) -> tuple[str, int]:
             )
             if len(parts) > 1:
                 n = sum(number_of(p) for p in parts)
-            if n == 1 and (_TWO.search(match[0]) or _THEN_ONE.search(match[0])):
+            if n == 1 and (TWO.search(match[0]) or THEN_ONE.search(match[0])):
                 n = 2  # "make one for each side", "make one, then one mirrored"
             if 1 <= n <= 200:
                 behind = _IN_ALL.sub("", text[match.end() :], count=1)
                 name = _AND.sub("", text[: match.start()], count=1) + (" " + behind if behind.strip(" :.-*#)]") else "")
                 return name, n
-    named = several(text)
-    return _told_aside(text) if named is None else named
-
-
-# What stands behind a name: in brackets, or behind a comma, a dash, a colon
-_ASIDE = re.compile(
-    r"\s*[(\[{](?P<in>[^()\[\]{}]{1,48})[)\]}]|"
-    r"\s*(?:,|:|\s-+)\s+(?P<behind>[^()\[\]{}]{1,48}?)(?=\s*(?:[(\[{]|\W*$))"
-)
-# The words that copies are asked for with; an aside with any other word, but a colour, tells something else
-_ASKING_WORDS = frozenset(
-    [
-        "make", "made", "do", "work", "worked", "crochet", "crocheted", "need", "needed", "want", "required", "you",
-        "you'll", "will", "to", "be", "of", "them", "these", "those", "each", "alike", "same", "the", "identical",
-        "equal", "matching", "similar", "pieces", "piece", "pcs", "pc", "parts", "part", "times", "time", "off", "in",
-        "all", "copies", "total", "altogether", "items", "units", "small", "little", "large", "ones", "per", "a",
-        "side", "sides", "either", "for", "repeat", "second", "other", "so", "and", "with", "more", "exactly", "just",
-        "is", "are", "both", "pair", "please", "sorry", "realize", "realise", "half", "halves",
-        "again", "only",
-        "double", "twice", "thrice", "one", "leg", "arm", "ear", "wing", "outer", "inner", "left",
-        "right", "front", "back",
-    ]
-)  # fmt: skip
-_THEN_ONE = re.compile(
-    r"(?:,|\b(?:and|then|plus))\s+(?:then )?(?:one|another|1)(?: more)?,? (?:mirror|revers|flipped)", re.I
-)
-_TWO = re.compile(
-    r"\b(?:both|pair|twice|(?:in )?double|(?:each|either) (?:side|leg|arm|ear|wing)|(?:for|the) (?:the )?"
-    r"(?:second|other))\b",
-    re.I,
-)
-
-
-def _told_aside(text: str) -> tuple[str, int]:
-    """ "Arm, two of them", "Ear (2 times crochet)", "Fins (white, 2 alike)": copies asked for in whatever words."""
-    at = re.search(r"[A-Za-z]{2}", text)
-    for match in _ASIDE.finditer(text, at.end()) if at else []:
-        told = match["in"] or match["behind"]
-        n = _asked(told.lower().replace("\u2019", "'"), match["in"] is not None)
-        chunks = [c for c in re.split(r"[,;]", told.lower()) if c.strip()]
-        if n == 1 and len(chunks) == 2:  # "(marigold, 2 alike)": a colour by whatever name
-            both = [_asked(c, match["in"] is not None) for c in chunks]
-            n = max(both) if not any(re.search(r"\d", c) for c, m in zip(chunks, both, strict=True) if m == 1) else 1
-        if n > 1:
-            return text[: match.start()] + " " + text[match.end() :], n
-    return text, 1
-
-
-def _asked(told: str, enclosed: bool) -> int:
-    """The copies an aside asks for; 1 where it tells something else."""
-    words = re.findall(r"[a-z']+|\d+", told)
-    counts = [w for w in words if (w.isdecimal() or w in NUMBER_WORDS) and w not in ("a", "an")]
-    if len(words) > 9 or re.search(r"\d[.,]\d|\d ?(?:-|/)|%|\d ?(?:ins?|inch(?:es)?|cm|mm|g|oz|yds?|m)\W*$", told):
-        return 1
-    plain = all(w in _ASKING_WORDS or w in counts or w in COLOURS or w in SHADES for w in words)
-    numbers = [number_of(w) for w in counts if number_of(w) > 1]
-    if not plain or not (numbers or _TWO.search(told)):
-        return 1
-    if not numbers:
-        return 2
-    if not enclosed and len(words) == 1:
-        return 1  # "Part, 2"
-    return numbers[-1] if re.search(r"\b(?:so|total|altogether|in all)\b", told) else numbers[0]
+    named = several(text) or counted(text)
+    return told_aside(text) if named is None else named
 
 
 # "(12). Make 3.", "(12), make 2", "Fasten off. Make another one.": how many, told behind the last round

@@ -193,7 +193,7 @@ _SLASHED = re.compile(r"\s*(?P<sign>//+|\+\++)\s+(?P<name>[^/+\n]{2,60}?)\s+(?P=
 _NUMBERED = re.compile(r"^(?:(?:\d{1,2}|[A-Ha-h]|[IVX]{1,4})[.)]\s+(?=[A-Za-z])|\d{1,2},\s*(?=[A-Z]))")
 _CHAPTER = re.compile(
     r"^(?:part|step|section|piece|chapter|slide|card|sheet|screen)\s+(?:\d+|[a-z]|[ivx]+|one|two|three|four|five)"
-    r"\s*[:.)\-]+\s*(?=\w)",
+    r"(?: (?:of|out of) (?:\d+|two|three|four|five|six|eight))?\s*[:.)\-]+\s*(?=\w)",
     re.I,
 )
 _ANY_NAME = re.compile(r"[A-Za-z]{2}|^[A-Z]$")

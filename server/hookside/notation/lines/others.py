@@ -73,6 +73,12 @@ _HINTS = (
     "other", "remaining", "missing", "more", "another", "second", "all ", "both", "twin", "partner", "mate", "times",
     "twice", "again", "double", "sister", "brother",
 )  # fmt: skip
+# "Fasten off on the first leg only.", "Don't cut the second one.": what tells one from its like
+_ENDED = re.compile(r"\b(?:fasten\w*|f\.?o\.?|finish off|cut(?:ting)?|break|snip|yarn|hook)\b", re.I)
+_NTH = re.compile(
+    r"\b(?:the |your )?(?P<nth>first|second|third|fourth|1st|2nd|3rd|4th|other) (?P<noun>one|[a-z]{3,})\b", re.I
+)
+_PLACES = {"second": 2, "2nd": 2, "third": 3, "3rd": 3, "fourth": 4, "4th": 4}
 _ANY = frozenset(["one", "ones", "piece", "part", "copy", "copie"])
 _NO_PART = frozenset(
     ["side", "edge", "half", "end", "round", "rnd", "row", "time", "stitch", "st", "loop", "corner", "color", "colour"]
@@ -82,6 +88,15 @@ _NO_PART = frozenset(
 def again(sentence: str) -> bool:
     """Does a sentence ask for more, and leave open of what?"""
     return len(sentence) <= _LONGEST and _AGAIN.fullmatch(sentence.strip()) is not None
+
+
+def told_apart(sentence: str, name: str) -> int:
+    """How many there are at least of the piece, by words on how one of them ends; 1 where they tell nothing of it."""
+    if len(sentence) > _LONGEST or not _ENDED.search(sentence):
+        return 1
+    called = {singular(word) for word in re.findall(r"[a-z]+", name.lower())}
+    found = [m for m in _NTH.finditer(sentence) if singular(m["noun"].lower()) in called - {"tail"}]
+    return max((_PLACES.get(m["nth"].lower(), 2) for m in found), default=1)
 
 
 def _again(match: re.Match[str]) -> int:

@@ -14,7 +14,11 @@ _PAIR_OF = re.compile(
 _AND = r"\s*(?:&|and|\+|/|,)\s*"
 _BOTH_SIDES = rf"(?:left{_AND}(?:the )?right|right{_AND}(?:the )?left|l ?[&/+] ?r|r ?[&/+] ?l)"
 # "Ears (left and right)", "Arm - left & right"
-_SIDES_ASIDE = re.compile(rf"\s*(?:[(\[]|[,:]\s|\s-+\s)\s*(?:one )?{_BOTH_SIDES}(?: ones?)?\s*[)\]]?\W*$", re.I)
+_SIDES_ASIDE = re.compile(
+    rf"\s*(?:[(\[]|[,:]\s|\s-+\s|(?<=[a-z]s)\s(?=l|r))\s*(?:one )?{_BOTH_SIDES}(?: ones?)?\s*"
+    r"(?:,? (?:both |are |worked |made )*(?:exactly )?(?:alike|the same|identical))?\s*[)\]]?\W*$",
+    re.I,
+)
 # "Left leg / right leg", "Left and right ear"
 _SIDES_NAMED = re.compile(
     rf"\W*(?P<one>left|right)(?P<part>(?: [a-z]+){{1,2}})?{_AND}(?:the )?(?P<other>left|right)"

@@ -15,8 +15,8 @@ _LONGEST = 120  # characters of a heading
 _MOST = 60
 _N = r"(?:\d{1,2}|" + "|".join(word for word in NUMBER_WORDS if len(word) > 2) + ")"
 # Where they begin behind the name
-_SEAM = re.compile(r"\s*(?:[(\[{]|:|,|\.(?=\s)|\s-+(?=\s)|(?<=[a-z])-+(?=\s)|(?<=[a-z])\s(?=x ?\d|\d{1,2} ?x\s|"
-    r"\d{1,2} [a-z]+ [+&] \d))\s*")
+_SEAM = re.compile(r"\s*(?:[(\[{]|:|,|\.(?=\s)|\s-+(?=\s)|(?<=[a-z])-+(?=\s)|(?<=[A-Za-z])\s(?=x ?\d|\d{1,2} ?x\s|"
+    r"\d{1,2} (?:[A-Za-z]+ ){1,2}(?:(?:[+&]|and) )?\d))\s*")
 _LED = re.compile(
     r"(?:(?:you(?:'ll)?|we|to|will|please|i|make|made|work|crochet|need|want|do)\s+)*"
     rf"(?:(?P<all>{_N})(?:\s?x)?(?:\s+(?:pieces|pcs|details|in all|in total|altogether|copies|alike|identical))*"
@@ -48,6 +48,8 @@ _KINDS = frozenset(
         "open", "hind", "fore", "rear", "middle", "round", "flat",
     ]
 )  # fmt: skip
+# Of what there is one: "Body 2 navy and 2 white" are its rounds
+_ALONE = frozenset(["body", "head", "torso", "trunk", "neck", "base", "hull", "hat"])
 # "Yarn: 2 white, 1 black", "Pieces: 2 paws and 3 leaves"
 _NO_NAME = re.compile(
     r"\b(?:yarns?|wool|skeins?|hanks?|threads?|cotton|colou?rs?|materials?|rounds?|rows?|rnds?|parts?|pieces?|details?)"
@@ -107,7 +109,8 @@ def sorts(text: str) -> Sorts | None:
         if found is None or _NO_NAME.search(name):
             continue
         dyed = any(_is_shade(sort) for _, sort in found) and not any(_KINDS.intersection(_words(s)) for _, s in found)
-        if dyed and not (_plural(name) or _OF_COPIES.search(words) or all(n == 1 for n, _ in found)):
+        added = seam[0].isspace() and name.strip().lower() not in _ALONE  # "Leaf 3 green + 1 red"
+        if dyed and not (_plural(name) or added or _OF_COPIES.search(words) or all(n == 1 for n, _ in found)):
             return None  # "Body (2 navy, 2 white)": rounds, or copies
         return Sorts(found, seam.start(), seam.end(), end, dyed)
     return None

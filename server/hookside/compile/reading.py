@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from hookside.cues import coloured, complete
 from hookside.joining import with_joinings
 from hookside.notation import read as read_text
+from hookside.notation import uncollected
 from hookside.pattern import Pattern, Terms
 from hookside.shape import Asked
 from hookside.words import dress, yarn_named
@@ -22,14 +23,16 @@ def read(text: str, terms: Terms | None = None, asked: Asked | None = None) -> P
     `terms` settles in which terms the text is written, where the maker knows better than the evidence. `asked`: what
     she says of her own fabric; cues that hang on how wide a piece stands open are due by it.
     """
-    return dress(_due_in_time(read_text(text, terms), asked))
+    with uncollected():
+        return dress(_due_in_time(read_text(text, terms), asked))
 
 
 def explained(text: str, terms: Terms | None = None) -> Explainer:
     """How a text was read, line by line, with its cues where they are due."""
     from hookside.notation.explaining.explanation import Explainer  # only for those who ask
 
-    return Explainer(text, terms, _due_in_time)
+    with uncollected():
+        return Explainer(text, terms, _due_in_time)
 
 
 def _due_in_time(pattern: Pattern, asked: Asked | None = None) -> Pattern:

@@ -6,5 +6,6 @@ findings. `trace` shows what each of them made of a text.
 
 from hookside.notation.courses.sheet import Stage
 from hookside.notation.reader import read, trace
+from hookside.notation.uncollected import uncollected
 
-__all__ = ["Stage", "read", "trace"]
+__all__ = ["Stage", "read", "trace", "uncollected"]

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import gc
 import re
-from collections.abc import Iterator
-from contextlib import contextmanager
 from typing import Any
 
 from hookside.notation.askings.colourtalk import yarn_words
@@ -33,6 +30,7 @@ from hookside.notation.lines.uppers import joined, parted
 from hookside.notation.page.cleaning import Page, clean
 from hookside.notation.supposing import settled
 from hookside.notation.terms import Decision, decide
+from hookside.notation.uncollected import uncollected
 from hookside.notation.unexplained import explained, letters_of, told_of
 from hookside.pattern import Finding, Pattern, Piece, Terms, unchecked
 
@@ -249,7 +247,7 @@ def read(text: str, terms: Terms | None = None) -> Pattern:
     if len(text) > MOST_BYTES or len(text.encode("utf-8", "replace")) > MOST_BYTES:
         page = Page(text[:1], text[:1], None, [0])
         return Pattern(findings=[finding(page, "too-long", 0, 0)], terms=terms or "US")
-    with _without_collecting():
+    with uncollected():
         return reading(text, terms)[1]
 
 
@@ -269,18 +267,6 @@ def reading(text: str, terms: Terms | None, watch: bool = False, keep: bool = Fa
             reader = Reader(text, terms, watch, keep, letters=letters_mean)
             pattern = reader.read()
     return reader, pattern
-
-
-@contextmanager
-def _without_collecting() -> Iterator[None]:
-    """Reading makes a great many small things and no circles of them: to look for such takes a sixth of its time."""
-    was = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was:
-            gc.enable()
 
 
 def trace(text: str, terms: Terms | None = None) -> tuple[Pattern, list[Stage]]:

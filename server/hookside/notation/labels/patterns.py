@@ -88,7 +88,7 @@ BY_TURNS = re.compile(
 )
 NUMBER_LABEL = re.compile(
     rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|\.\.|to|until|through|thru|,|&|\+|"
-    rf"and)\s*[(\[]?\d{{1,4}}|(?<=\d)/\d{{1,4}})*)"
+    rf"and)\s*[(\[#]?\d{{1,4}}|(?<=\d)/\d{{1,4}})*)"
     rf"(?:(?<=\d) incl(?:usive|\.)?)?{_ASIDE}"
     rf"(?P<stop>\s*(?:[.:)\]/]+(?:\s*[-:.])?(?!\d+(?!\d)\s*(?:mm|cm|m\b|g\b|oz|\d|-|\)|"
     rf"$))\s*|"

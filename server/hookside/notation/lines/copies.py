@@ -39,6 +39,14 @@ _MAKES = [
         r"\s*(?:[)\]]|(?=[.:]?\s*$))",
         re.I,
     ),
+    # "Arm -- build 2", "Leg, build 2 --"
+    Sought(
+        ("build", "create", "produce", "prepare", "want"),
+        r"[(\[{,:-]\s*(?:build|create|produce|prepare|(?:you |we )?want)\s+"
+        + _MAKE_NUMBER.format("n")
+        + r"\b(?P<rest>)(?: of (?:them|these|those))?(?=\W*$)[)\]}]?",
+        re.I,
+    ),
     # "FIN, quantity 4", "Bolt (qty 2)", "Leg, number needed: 3"
     Sought(
         ("quantity", "qty", "number ", "no. "),

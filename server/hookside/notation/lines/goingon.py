@@ -32,7 +32,7 @@ _BETWEEN = re.compile(
     re.I,
 )
 _SPACED = re.compile(
-    r"(?P<mark>#?)(?P<n>\d{1,3})(?:[ ]?(?P<to>[-,&+])[ ]?#?(?P<last>\d{1,3}))?[ ]+"
+    r"(?P<mark>#?)(?P<n>\d{1,3})(?:[ ]?(?P<to>[-,&+]|(?<=[ ])(?:to|thru|through|and)(?=[ ]#))[ ]?#?(?P<last>\d{1,3}))?[ ]+"
     r"(?=(?P<next>[\da-z(\[*]))",
     re.I,
 )
@@ -118,7 +118,7 @@ class GoingOn(Broken, ColourLines, Unlabelled):
 
     def spaced_number(self, at: int, end: int) -> Label | None:
         """ "1 6 sc in MR", "2 inc x 6": numbers with nothing but a space behind, once two numbers began such a list."""
-        match = _SPACED.match(self.text, at, end)
+        match = _SPACED.match(self.text, at - (at > 0 and self.text[at - 1] == "#"), end)
         if not match or self.section in ("materials", "abbreviations", "gauge", "hook", "yarn"):
             return None
         n = int(match["n"])
@@ -136,7 +136,7 @@ class GoingOn(Broken, ColourLines, Unlabelled):
             return None
         self.spaced = self.spaced or not listed
         last = max(n, min(int(match["last"] or n), n + 500))
-        if match["to"] not in (None, "-") and last > n:
+        if match["to"] not in (None, "-", "to", "thru", "through") and last > n:
             return Label(match.start(), match.end(), [n, last], None, explicit=False)
         return Label(match.start(), match.end(), list(range(n, last + 1)), None, explicit=False)
 

@@ -19,6 +19,8 @@ _STEP = re.compile(
     r"^(?:part|step|section|slide|card|sheet|screen)\s+(?:\d+|[a-z]|one|two|three|four|five)\s*[:.)\-]+\s*", re.I
 )
 _ITEM = re.compile(r"^(?:\d+|[A-Z]|[ivx]+)[.)]\s+")
+# "PART: POT", "Component: leg"
+_CALLED_PART = re.compile(r"^(?:part|piece|component|section|element|item|detail)s?\s*:\s*(?=[a-z])", re.I)
 _ARTICLES = re.compile(
     r"^(?:ok|okay|al(?:l )?right),?\s+(?:now\s+)?(?:the\s+)?|"
     r"^(?:first|second|third|fourth|fifth|last)\s*[:-]\s*(?:the\s+)?|"
@@ -34,7 +36,7 @@ def tidy_name(text: str) -> str:
     if name[:1] == "[":
         name = _BRACKETED.sub(r"\1", name)
     if not name[:9].isalpha():
-        name = _ARTICLES.sub("", _ITEM.sub("", _STEP.sub("", name)))
+        name = _ARTICLES.sub("", _CALLED_PART.sub("", _ITEM.sub("", _STEP.sub("", name))))
     if len(name) > 10:
         name = _PATTERN_OF.sub("", name)
     name = _LAST_SIGNS.sub("", " ".join(name.split()))

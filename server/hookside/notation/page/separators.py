@@ -7,7 +7,7 @@ import re
 
 from hookside.notation.sought import Sought
 
-_KIND = r"(?:(?:rounds?|rnds?|rows?|rds?|r)\.?[ ]*)?"
+_KIND = r"(?:(?:rounds?|rnds?|rows?|rds?|r|steps?|laps?)\.?[ ]*)?"
 _TO = r"[ ]*(?:[-\u2010-\u2015\u2212,&]|to|and)[ ]*"
 _ODD = r"\u00bb\u203a\u25b8\u25ba\u25b6\u279c\u2794\u00b7\u2022\u2219\u2192\u21d2\u27a1\u2218\u25e6\u2605\u2606"
 _SIGN = (

@@ -53,6 +53,7 @@ class Taking:
         self.bridge = 0  # chains between two pieces, made in the course below
         self.counts_ahead: bool | None = None  # what a foundation says of its own chain
         self.turning = dict(sheet.turning)
+        self.by_count: dict[int, bool] = {}  # did a turning chain of that height count by the last count printed?
         self.between = False  # does it write "2 inc x 6" for (2 sc, inc) x 6?
         self.terse = False  # are its rounds bare lists that go round?
         self.step = 0  # how many stitches its last shaping added or took
@@ -152,11 +153,14 @@ class Taking:
             todo.failed = "unread"  # a stretch that came to nothing was meant for something
             return None, ground
         if ground.declared is None and ground.counts_as is None and chosen.fits and not chosen.counted:
-            chosen = stands(parsed, ground, chosen, next_course(queue, index), own) or chosen
+            stood = stands(parsed, ground, chosen, next_course(queue, index), own)
+            chosen = stood or self.as_above(parsed, ground, height, own) or chosen
             rises = first_height(parsed.tree.items) or height  # "4 dc in 4th ch from hook": three chains are a stitch
-            if chosen.counted and rises and rises not in self.turning:
+            if stood is not None and rises and rises not in self.turning:
                 self.turning[rises] = True  # what stands for a stitch once does so all along a piece, and is said
                 self.customary.add(rises)
+        elif ground.declared is not None and ground.counts_as is None and chosen.fits:
+            self.by_count[height] = chosen.counted
         elif height in self.customary and ground.counts_as and chosen.fits and self.matters(chosen, parsed, ground):
             chosen = replace(chosen, why=[*chosen.why, "turning chain stands"], counted=True)
         if ground.declared is None and chosen.fits and todo.kind == "row" and ground.there is not None:
@@ -192,6 +196,13 @@ class Taking:
         if chosen.fits and ground.declared is not None and ground.there is None and not ground.first:
             chosen = on_nothing_known(parsed, chosen, ground, own)
         return chosen, ground
+
+    def as_above(self, parsed: Parsed, ground: Ground, height: int, own: Own) -> Chosen | None:
+        """ "ch 3, turn, dc in the same st, ..." without a count, in a piece whose counts need such a chain."""
+        if height < 2 or not self.by_count.get(height):
+            return None
+        counted = read_as(parsed.tree, (0,) * len(parsed.tree.choices), ground, own, True)
+        return Chosen(counted, True, ["turning chain stands"], counted=True) if fits(counted, ground) else None
 
     def miscounted(self, parsed: Parsed, ground: Ground) -> Chosen | None:
         """ "2 dec x6 20" on 24, in a piece that writes (2 sc, dec) x 6 so: that it is, and the 20 a slip for 18."""

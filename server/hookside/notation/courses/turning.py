@@ -17,6 +17,15 @@ _TURNING = re.compile(
 _NO_STITCH = re.compile(
     r"\bch(?:ain)?s?[- ]?(?P<n>\d)\b[^.;:=]{0,50}?(?:=|\b(?:is|are)\b) ?(?:no|not an?|never an?) st(?:itch)?\b", re.I
 )
+# "In every row the turning ch 3 is the first dc", "ch 3 stands for a stitch", "the ch 3 is included in my totals"
+_A_STITCH = re.compile(
+    r"(?:\bch(?:ain)?s?[- ]?(?P<n>\d)\b|\b(?P<any>(?:beginning|turning|starting|beg) ch(?:ain)?s?\b(?![- ]?\d)))"
+    r"[^.;:=]{0,40}?(?:=|\b(?:is|are|stands? (?:in )?(?:for|as)|replaces?|acts? as|serves? as|equals?|"
+    r"takes? the place of)) ?(?:(?:always|also|already|your|the|a|one|1|as|my|our|each|every) ){0,4}"
+    r"(?:(?:very )?first (?:sts?|stitch|[hd]?dc|h?tr|dtr)\b|(?:sts?|stitch|[hd]?dc|h?tr|dtr)\b(?! (?:in|into)\b)|"
+    r"included in (?:the|my|our|your|all|every|each) (?:stitch )?(?:counts?|totals?|numbers?)\b)",
+    re.I,
+)
 
 
 def turning_notes(layout: Layout, text: str) -> dict[int, bool]:
@@ -28,4 +37,6 @@ def turning_notes(layout: Layout, text: str) -> dict[int, bool]:
             height = int(match["n"] or match["n0"] or match["n2"] or 0)
             found[height] = not (match["not"] and re.search(r"not|n't|never", match["not"], re.I))
         found.update({int(match["n"]): False for match in _NO_STITCH.finditer(note)})
+        for match in _A_STITCH.finditer(note):
+            found.setdefault(int(match["n"] or 0), True)
     return found

@@ -9,6 +9,7 @@ from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground, fits
 from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.courses.ahead import (
+    Own,
     look_ahead,
     next_course,
     on_nothing_known,

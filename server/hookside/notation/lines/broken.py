@@ -8,7 +8,7 @@ from hookside.notation.askings.colournames import is_colour
 from hookside.notation.bodies import stacked
 from hookside.notation.bodies.wording.counts import ONLY_TURNS
 from hookside.notation.bodies.wording.tails import tail
-from hookside.notation.labels import howlong
+from hookside.notation.labels import howlong, within
 from hookside.notation.labels.label import at_line_start, bare_number
 from hookside.notation.lines import headings
 from hookside.notation.lines.layout import RawCourse
@@ -118,6 +118,8 @@ class Broken(Questions):
             line = self.text[start:end]
             if not line.strip() or self.label_at(start, end) or self.number_at(start, end):
                 return False
+            if within.within(self.text, start, end):
+                return False  # "Now the neck. Round 12: ..."
             named = _NAMED_FIRST.match(line)
             if named is not None and any(word in headings.PARTS for word in named["name"].lower().split()):
                 return False  # "2nd leg: same, do not cut yarn."

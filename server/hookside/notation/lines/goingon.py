@@ -32,7 +32,8 @@ _BETWEEN = re.compile(
     re.I,
 )
 _SPACED = re.compile(
-    r"(?P<mark>#?)(?P<n>\d{1,3})(?:[ ]?(?P<to>[-,&+]|(?<=[ ])(?:to|thru|through|and)(?=[ ]#))[ ]?#?(?P<last>\d{1,3}))?[ ]+"
+    r"(?P<mark>#?)(?P<n>\d{1,3})"
+    r"(?:[ ]?(?P<to>[-,&+]|(?<=[ ])(?:to|thru|through|and)(?=[ ]#))[ ]?#?(?P<last>\d{1,3}))?[ ]+"
     r"(?=(?P<next>[\da-z(\[*]))",
     re.I,
 )

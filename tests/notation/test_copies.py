@@ -564,8 +564,8 @@ def test_other_numbers_ahead_are_no_copies(ahead: str) -> None:
     ("above", "made", "said"),
     [
         ("BOOTEES (make 2)", 2, "copies-under"),
-        ("## Bootees (2 alike)", 1, "copies-above"),
-        ("Bootees x2", 1, "copies-above"),
+        ("## Bootees (2 alike)", 2, "copies-far"),
+        ("Bootees x2", 2, "copies-far"),
     ],
 )
 def test_copies_told_above_a_heading_are_counted_or_said(above: str, made: int, said: str) -> None:
@@ -573,6 +573,95 @@ def test_copies_told_above_a_heading_are_counted_or_said(above: str, made: int, 
     pattern = read(f"HULL\nRnd 1: 6 sc in MR (6)\n\n{above}\n{sole}\nSTRAP\nRnd 1: 6 sc in MR (6)\n")
     assert [(p.name, p.make) for p in pattern.pieces] == [("Hull", 1), ("Sole", made), ("Strap", 1)]
     assert [f.code for f in pattern.findings] == [said]
+
+
+_RING = "\nRnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\n"
+
+
+def _made(text: str) -> list[tuple[str, int]]:
+    return [(p.name, p.make) for p in read(text).pieces]
+
+
+@pytest.mark.parametrize(
+    "title",
+    [
+        "BOOTEES (make 2)",
+        "Bootees, make 2",
+        "Bootees - make two",
+        "Bootees x2",
+        "**Bootees (make a pair)**",
+        "BOOTEES (2)",
+        "Bootees (set of 2)\nUS terms",
+        "Bootees (make 2)\nYarn: white DK\nHook: 3 mm",
+        "Bootees\nMake 2.",
+    ],
+)
+def test_copies_that_the_title_asks_for_are_those_of_each_part(title: str) -> None:
+    parts = f"\n\nSole{_RING}\nUpper{_RING}\nStrap{_RING}"
+    assert _made(title + parts) == [("Sole", 2), ("Upper", 2), ("Strap", 2)]
+
+
+@pytest.mark.parametrize(
+    ("title", "parts", "made"),
+    [
+        ("MITTENS (2)", "Cuff | Thumb (make 1 on each)", [("Cuff", 2), ("Thumb", 2)]),
+        ("Mittens (a pair)", "Hand (make 2) | Thumb (make 2)", [("Hand", 2), ("Thumb", 2)]),
+        ("Mittens (make 2)", "Left mitten | Right mitten", [("Left mitten", 1), ("Right mitten", 1)]),
+        ("Wheels (4)", "Outer | Inner (8)", [("Outer", 4), ("Inner", 8)]),
+        ("MOUSE (make 3)", "Body | Ear (make 2)", [("Body", 3), ("Ear", 6)]),
+        ("Coasters (set of three)", "High | Half | Low", [("High", 1), ("Half", 1), ("Low", 1)]),
+        ("Cloths (make 2)", "Ribbed cloth | Striped cloth", [("Ribbed cloth", 1), ("Striped cloth", 1)]),
+        ("BOOTEES (make 2)", "Sole | Upper | HAT", [("Sole", 2), ("Upper", 2), ("Hat", 1)]),
+        ("TABLE (4 legs)", "Top | Leg", [("Top", 1), ("Leg", 4)]),
+        ("Spider with 8 legs", "Body | Leg", [("Body", 1), ("Leg", 8)]),
+        ("Bear (2 pages)", "Head | Body", [("Head", 1), ("Body", 1)]),
+        ("Bear, version 2", "Head | Body", [("Head", 1), ("Body", 1)]),
+    ],
+)
+def test_how_far_the_copies_of_a_title_go(title: str, parts: str, made: list[tuple[str, int]]) -> None:
+    assert _made(f"{title}\n\n" + "\n".join(f"{part}{_RING}" for part in parts.split(" | "))) == made
+
+
+def test_a_title_with_copies_names_the_one_part_below_it() -> None:
+    assert _made(f"Wing (make 2)\nUS terms.\n{_RING}") == [("Wing", 2)]
+
+
+@pytest.mark.parametrize(
+    ("headings", "said"),
+    [
+        ("Wheels (4)\nTyre | Hub", ["copies-far", "copies-under"]),
+        ("Wheels (make 4)\nRim | Hub", ["copies-far", "copies-under"]),
+        ("Wheels x 4\n\nTyre\n | Hub\n", ["copies-far", "copies-under"]),
+        ("Wheels (4)\nTyre: | Hub: | Roof", ["copies-under", "copies-under"]),
+        ("Wheels (4)\n- Tyre | - Hub | Roof", ["copies-under", "copies-under"]),
+        ("**Wheels (4)**\nTyre: | Hub: | **Roof**", ["copies-under", "copies-under"]),
+    ],
+)
+def test_each_part_below_a_heading_without_rounds_has_its_copies(headings: str, said: list[str]) -> None:
+    pattern = read(f"Demo car\n\nHull{_RING}" + "".join(f"{part}{_RING}" for part in headings.split(" | ")))
+    made = [(p.name, p.make) for p in pattern.pieces]
+    assert made[:1] == [("Hull", 1)]
+    assert [n for _, n in made[1:3]] == [4, 4]
+    assert made[3:] in ([], [("Roof", 1)])
+    assert [f.code for f in pattern.findings] == said
+
+
+def test_a_word_below_a_name_is_its_yarn_where_another_part_has_its_own_so() -> None:
+    assert _made(f"Bird\n\nWing (2x)\nPetrol{_RING}\nBeak\nMustard{_RING}") == [("Wing", 2), ("Beak", 1)]
+    assert _made(f"Bird\n\nWing (2x)\nPetrol{_RING}\nBody{_RING}") == [("Wing", 2), ("Body", 1)]
+
+
+def test_copies_by_sort_are_those_of_the_parts_that_bear_them() -> None:
+    for above in ("Spots: 3 small, 2 large\n", "SPOTS (3 SMALL AND 2 LARGE)\n"):
+        made = _made(f"Demo toy\n\n{above}\nSmall spot{_RING}\nLarge spot{_RING}\nTail{_RING}")
+        assert made == [("Small spot", 3), ("Large spot", 2), ("Tail", 1)]
+
+
+@pytest.mark.parametrize(
+    "ahead", ["Hull, make 1; fins, make 2", "Hull (make 1), fins (make 2)", "Hull - make 1, fins - make 2"]
+)
+def test_a_list_ahead_tells_them_with_a_verb(ahead: str) -> None:
+    assert _made(f"Demo toy\n\n{ahead}\n\nHull{_RING}\nFin{_RING}") == [("Hull", 1), ("Fin", 2)]
 
 
 def test_one_on_each_of_two_is_two() -> None:

@@ -23,6 +23,7 @@ from hookside.notation.findings.struck import struck_out
 from hookside.notation.findings.table import finding
 from hookside.notation.labels import forsome, references
 from hookside.notation.lines import segments
+from hookside.notation.lines.above import made_up_of
 from hookside.notation.lines.copies import left_open
 from hookside.notation.lines.keywithin import scattered
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, RawText
@@ -154,13 +155,16 @@ class Reader:
         if raw.copies_of and piece.courses:
             self.joins_copies(piece, raw)
         if raw.under is not None and piece.courses:
-            name, n, sure = raw.under
-            told = finding(self.page, "copies-under" if sure else "copies-above", raw.at, raw.at, piece=piece.name,
-                           name=piece.name, what=name, n=n)  # fmt: skip
+            above = raw.under
+            told = finding(self.page, above.code, raw.at, raw.at, piece=piece.name, name=piece.name, what=above.name,
+                           n=above.made, own=above.own, found=raw.make)  # fmt: skip
             self.sheet.findings.append(told)
         if raw.again is not None:
             quoted: dict[str, Any] = {"piece": piece.name, "name": piece.name, "words": self.page.quote(*raw.again)}
             self.sheet.findings.append(finding(self.page, "more-of-what", *raw.again, **quoted))
+        if piece.courses and (words := made_up_of(self.page.text, raw)):
+            named: dict[str, Any] = {"piece": raw.name, "name": raw.name}
+            self.sheet.findings.append(finding(self.page, "copies-of-what", raw.at, raw.at, words=words, **named))
         words = left_open(self.page.text[raw.at : self.page.text.find("\n", raw.at) + 1]) if raw.name else ""
         if words and piece.courses:
             where: dict[str, Any] = {"piece": raw.name, "name": raw.name, "n": raw.make}

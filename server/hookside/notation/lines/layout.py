@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from hookside.notation.labels.label import CourseKind, Label
 from hookside.pattern import CueKind
@@ -45,6 +46,15 @@ class HeadColours:
     later: list[tuple[int, int, int | None]] = field(default_factory=list)
 
 
+class Under(NamedTuple):
+    """The heading above a part that asks for copies, how many, how many the part's own does, and what is said of it."""
+
+    name: str
+    made: int
+    own: int
+    code: str
+
+
 @dataclass(slots=True)
 class RawPiece:
     """A heading and all that stands under it."""
@@ -57,7 +67,7 @@ class RawPiece:
     headed: bool = True
     colours: HeadColours | None = None
     again: tuple[int, int] | None = None  # words behind its last course that ask for more of one or the other
-    under: tuple[str, int, bool] | None = None  # the heading above it, how many that asks for, and whether it has them
+    under: Under | None = None
     copies_of: str = ""  # of the part whose copies it works together, where its rounds stand under that heading
 
 

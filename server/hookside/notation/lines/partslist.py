@@ -25,15 +25,17 @@ _INTRO = re.compile(
 _SHADE = r"(?P<{0}>[a-z]+(?: [a-z]+)?)"
 _ITEM = re.compile(
     rf"[^\w\n]{{0,6}}(?:(?P<n>{_N}) ?(?:x ?)?(?P<what>[a-z]+(?: [a-z]+){{0,2}}?)|"
-    r"(?P<what2>[a-z]+(?: [a-z]+){0,2}?),? ?(?:\(x? ?(?P<n2>\d{1,2})\)|x ?(?P<n3>\d{1,2})|(?P<n4>\d{1,2}) ?x?)|"
+    r"(?P<what2>[a-z]+(?: [a-z]+){0,2}?)(?:,? ?(?:\((?:make |x ?)?(?P<n2>\d{1,2})\)|"
+    r"x ?(?P<n3>\d{1,2})|(?P<n4>\d{1,2}) ?x?)|(?:,| ?[:-])? ?make (?P<n5>\d{1,2}))|"
     r"(?P<bare>[a-z]+(?: [a-z]+)?))"
     rf"(?: ?\((?:in )?{_SHADE.format('s1')}\)|,? in {_SHADE.format('s2')}|(?<=[\dx)]) {_SHADE.format('s3')})?"
     r"[^\w\n]{0,4}$",
     re.I,
 )
-_BETWEEN = re.compile(r"\s*(?:[,;&+]\s*(?:and\s)?|\band\b)\s*", re.I)
+_BETWEEN = re.compile(r"\s*(?:(?:,(?! ?(?:make|x) ?\d)|[;&+])\s*(?:and\s)?|\band\b)\s*", re.I)
 _ALL_IN = re.compile(r"\W*(?:all|everything|each|both)(?: of (?:them|it))? in (?P<shade>[a-z]+(?: [a-z]+)?)\W*$", re.I)
 _ENDS_IN_NUMBER = re.compile(r"[a-z][ .|\t:/-]{1,60}(?P<n>\d{1,3})[ .|]{0,4}$", re.I)
+_VERB = re.compile(r"\bmake \d", re.I)
 _COUNTS_PARTS = re.compile(r"\b(?:how many|qty|quantity|make|pieces|parts|copies|number of)\b", re.I)
 _MOST_WORDS = 9
 _MOST_COPIES = 40
@@ -87,36 +89,7 @@ def count_copies(
         unread = [line for line in lines if _tells_copies(text, *line, worked)]
     for piece in worked:
         _for_each(text, piece, worked)
-    _under(text, pieces)
     return unread
-
-
-def _under(text: str, pieces: list[RawPiece]) -> None:
-    """ "BOOTEES (make 2)" with no round of its own above "Sole" and "Upper": so many of each part that is set below it.
-
-    Where both are printed alike, it is not plain how far it goes: each is told of the first alone, and said."""
-    above: RawPiece | None = None
-    had = False  # has it any below it?
-    for piece in pieces:
-        if not any(isinstance(i, RawCourse) for i in piece.items):
-            above = piece if piece.make > 1 and piece.headed and not piece.assembly else None
-            had = False
-            continue
-        if above is None:
-            continue
-        below = _rank(text, piece.at) > _rank(text, above.at)
-        if piece.make == 1 and piece.headed and (below or not had):
-            piece.under = above.name, above.make, below
-            piece.make = above.make if below else 1
-        above, had = (above, True) if below else (None, False)
-
-
-def _rank(text: str, at: int) -> int:
-    """How far down a heading stands: by its number signs, or as one that is not in capitals."""
-    line = text[at : text.find("\n", at) if "\n" in text[at:] else len(text)].strip()
-    signs = len(line) - len(line.lstrip("#"))
-    name = re.split(r"[(\[]|(?i:\bmake\b|\bx ?\d)", line)[0]
-    return 2 * signs + (not name.isupper())
 
 
 def _tells_copies(text: str, start: int, end: int, worked: list[RawPiece]) -> bool:
@@ -164,7 +137,7 @@ def _lists(text: str, ahead: int) -> list[Listed]:
         if not items and intro:
             for first, stop in spans_of_sentences(text, at, end)[:1]:  # "Make 2 feet and 3 knobs. Sew them on."
                 items = _items(text, first, stop)
-        if items and not intro and _ENDS_IN_NUMBER.search(text, start, end):
+        if items and not intro and _ENDS_IN_NUMBER.search(text, start, end) and not _VERB.search(text, start, end):
             items = []  # rows of a table, or a list of pages
         if items and not intro:
             run += items
@@ -194,7 +167,7 @@ def _items(text: str, at: int, end: int) -> Listed:
             continue
         if told is None:
             return []
-        n = told["n"] or told["n2"] or told["n3"] or told["n4"] or "a"
+        n = told["n"] or told["n2"] or told["n3"] or told["n4"] or told["n5"] or "a"
         what = told["what"] or told["what2"] or told["bare"]
         shade = next((told.span(s) for s in ("s1", "s2", "s3") if told[s]), None)
         items.append(Item(1 if n.lower() in ("a", "an") else number_of(n), what, shade, first, stop))
@@ -275,6 +248,11 @@ def _name_among(words: list[re.Match[str]], worked: list[RawPiece]) -> range | N
 @lru_cache(REMEMBERED)
 def _words(name: str) -> frozenset[str]:
     return frozenset(singular(word) for word in re.findall(r"[a-z]+", name.lower()))
+
+
+def called_so(what: str, piece: RawPiece) -> bool:
+    """Does a part bear this name?"""
+    return bool(_words(what)) and _words(what) <= _words(piece.name)
 
 
 def _named(what: str, pieces: list[RawPiece]) -> list[RawPiece]:

@@ -12,6 +12,7 @@ from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.labels.references import EVEN
 from hookside.notation.lines import furniture, headings, sections
+from hookside.notation.lines.above import copies_above
 from hookside.notation.lines.alone import hook_ahead, ring_led
 from hookside.notation.lines.behind import Behind
 from hookside.notation.lines.copies import copies, copies_of_the_cut, made_often
@@ -129,6 +130,7 @@ class Cutter(Behind):
             self.told_behind(piece)
         yarns = self.told_yarns()
         self.out.unread = count_copies(self.text, self.out.pieces, lambda what: is_yarn(what, yarns))
+        copies_above(self.text, self.out)
         return self.out
 
     def lists_on(self, text: str) -> bool:

@@ -7,7 +7,7 @@ from itertools import islice, product
 
 from hookside.notation.arithmetic.ground import Ground, Reading, fits, misfit
 from hookside.notation.arithmetic.summing import read_as, stands_in
-from hookside.notation.trees.nodes import Choice, CueAt, Mark, One, Rep, Tone, Tree, Work, works_in
+from hookside.notation.trees.nodes import SILENT, Choice, CueAt, Mark, One, Rep, Tone, Tree, Work, works_in
 from hookside.stitches import TABLE, Stitch
 
 MOST_READINGS = 64
@@ -107,7 +107,7 @@ def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
 
 def _climbs(tree: Tree) -> bool:
     """ "Ch 2, 2 dc in each loop": a chain as high as a stitch and work all the way round, none of it into chains."""
-    works = [n for n in tree.items if not isinstance(n, CueAt | Tone | Mark | Choice)]
+    works = [n for n in tree.items if not isinstance(n, (CueAt, Tone, Mark, Choice))]
     if len(works) != 2 or not isinstance(works[0], Work) or not isinstance(works[1], Work):
         return False
     return works[0].key == "ch" and works[0].n <= _TALLEST and works[1].fill and not works[1].noun.startswith("ch")
@@ -122,7 +122,7 @@ def _widens(work: Work, own: dict[str, Stitch]) -> bool:
 def _past_the_tip(tree: Tree) -> bool:
     """ "4 sc, 4 sc in last ch, 4 sc": more stitches behind three or more in the last chain go back along it."""
     tips = [at for at, n in enumerate(tree.items) if isinstance(n, Work) and n.tip and n.per >= _TIP]
-    return bool(tips) and any(isinstance(n, Work | Rep) for n in tree.items[tips[0] + 1 :])
+    return bool(tips) and any(isinstance(n, (Work, Rep)) for n in tree.items[tips[0] + 1 :])
 
 
 _TALLEST = 4  # chains beside a stitch
@@ -132,7 +132,7 @@ _HEIGHTS = {"hdc": 2, "dc": 3, "tr": 4}
 
 def _grows_at_start(tree: Tree) -> bool:
     """ "ch 3, dc in same st, 2 dc in each st": the chain and its neighbour are the first increase (common practice)."""
-    first = [n for n in tree.items if not isinstance(n, CueAt | Tone | Mark)][:3]
+    first = [n for n in tree.items if not isinstance(n, SILENT)][:3]
     works = [n for n in first if isinstance(n, Work)]
     if len(works) < 3:
         return False

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hookside.notation.arithmetic.ground import Ground, Reading
 from hookside.notation.bodies.wording.places import sizes_in
 from hookside.notation.bodies.wording.stretches import LAST_TOLD
-from hookside.notation.trees.nodes import Choice, Mark, Node, One, Rep, Skip, Tree, Work
+from hookside.notation.trees.nodes import GROUPS, PLACED, Choice, Mark, Node, One, Rep, Skip, Tree, Work
 from hookside.pattern import Group
 from hookside.stitches import TABLE, Stitch
 
@@ -14,8 +14,8 @@ MOST_IN_ONE = 100  # stitches and chains
 
 def ends_with(node: Node, key: str) -> bool:
     """ "(inc, sc) x 6, ending with sc": is that what stands last already?"""
-    while isinstance(node, Rep | One) and node.body:
-        worked = [n for n in node.body if isinstance(n, Rep | One) or (isinstance(n, Work) and n.key != "ch")]
+    while isinstance(node, GROUPS) and node.body:
+        worked = [n for n in node.body if isinstance(n, GROUPS) or (isinstance(n, Work) and n.key != "ch")]
         node = (worked or node.body)[-1]
     return isinstance(node, Work) and node.key == key
 
@@ -131,7 +131,7 @@ class Ledger:
                 return None
             if isinstance(node, Work) and node.key == "ch" and node.n >= 2:
                 size = node.n
-            elif isinstance(node, Work | One) and node.base == "hook" and size:
+            elif isinstance(node, PLACED) and node.base == "hook" and size:
                 branch = size - node.hook
                 part = 0, part[1]
             elif branch > 0 and part[0]:
@@ -214,7 +214,7 @@ class Ledger:
         for node in items[at + 1 :]:
             if isinstance(node, Mark) and node.name == "other side":
                 break
-            if isinstance(node, Work | One) and node.base == "hook":
+            if isinstance(node, PLACED) and node.base == "hook":
                 break
             if isinstance(node, Work) and node.noun == LAST_TOLD and ends_with(items[at], node.key):
                 continue  # "(sc, inc) around, ending with inc": its own last one

@@ -7,7 +7,7 @@ from dataclasses import replace
 from hookside.notation.arithmetic.ledger import Ledger, ends_with
 from hookside.notation.bodies.wording.places import SPACE
 from hookside.notation.bodies.wording.stretches import LAST_TOLD
-from hookside.notation.trees.nodes import CueAt, Mark, Node, One, Rep, Skip, Tone, Work
+from hookside.notation.trees.nodes import BESIDE, PLACED, Mark, Node, One, Rep, Skip, Work
 from hookside.pattern import NO_WORDS, Group, Repeat, unchecked
 from hookside.pattern import Node as Made
 from hookside.stitches import TABLE
@@ -68,7 +68,7 @@ def into_chain(node: Work) -> bool:
 
 def _goes_round(node: Node) -> bool:
     """Has the stretch before already gone all the way, so that no other one can follow it?"""
-    return (isinstance(node, Work | One) and node.fill and not node.last) or (isinstance(node, CueAt | Tone))
+    return (isinstance(node, PLACED) and node.fill and not node.last) or (isinstance(node, BESIDE))
 
 
 V_STITCH = "v-st"
@@ -108,7 +108,7 @@ class Stitches(Ledger):
     def work(self, node: Work, items: list[Node], at: int, out: list[Made]) -> None:
         entry = self.entry(node.key)
         if node.key == "ch":
-            rest = [n for n in items[at + 1 :] if not isinstance(n, CueAt | Tone)]
+            rest = [n for n in items[at + 1 :] if not isinstance(n, BESIDE)]
             ends = not self.inside and (not rest or (isinstance(rest[0], Mark) and rest[0].name == "turn"))
             holed = bool(rest) and isinstance(rest[0], Skip) and rest[0].n > 1 and node.n > 1
             before = items[at - 1] if at else None
@@ -254,7 +254,7 @@ class Stitches(Ledger):
         if self.base != "chain" or self.chain_left <= 0 or not self.hangs() or into_chain(node) or self.inside:
             return False
         plain = self.entry(node.key).uses == 1 and not self.result.uses
-        return plain and not any(isinstance(n, Work | Rep | One | Skip) for n in items[at + 1 :])
+        return plain and not any(isinstance(n, (Work, Rep, One, Skip)) for n in items[at + 1 :])
 
     def in_spaces(self, node: Work, out: list[Made]) -> None:
         """ "working 3 sc in each ch-2 sp": on the way round, so many in every space of the course below."""

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from hookside.notation.arithmetic.ground import Ground, Reading
 from hookside.notation.arithmetic.stitches import V_STITCH, Stitches, group, into_chain, ordinal
 from hookside.notation.bodies.wording.places import SPACE
-from hookside.notation.trees.nodes import CueAt, Mark, Node, One, Rep, Skip, Tone, Tree, Work
+from hookside.notation.trees.nodes import BESIDE, PLACED, CueAt, Mark, Node, One, Rep, Skip, Tone, Tree, Work
 from hookside.pattern import Node as Made
 from hookside.pattern import Repeat, makes, unchecked
 from hookside.stitches import Stitch
@@ -37,7 +37,7 @@ def in_ring(node: Node) -> bool:
     """Does it begin in the ring: "dc in ring", "(dc in ring, ch 1) x 11", "(dc, ch 1) 11 times in ring"?"""
     while isinstance(node, Rep) and node.body and node.base != "ring":
         node = node.body[0]
-    return isinstance(node, Work | Rep) and node.base == "ring"
+    return isinstance(node, (Work, Rep)) and node.base == "ring"
 
 
 def _no_makes(body: list[Made]) -> None:
@@ -93,7 +93,7 @@ class Sum(Stitches):
     def turning(self, items: list[Node]) -> None:
         """A chain at the start that counts as a stitch, when the text says so (or its height makes it so)."""
         ground = self.ground
-        lead = [n for n in items if not isinstance(n, CueAt | Tone) and not (isinstance(n, Mark) and n.name == "turn")]
+        lead = [n for n in items if not isinstance(n, BESIDE) and not (isinstance(n, Mark) and n.name == "turn")]
         lead = [n for n in lead if not (isinstance(n, Work) and n.base == "travel")]
         while lead and isinstance(lead[0], Mark) and lead[0].name == "join":
             lead = lead[1:]  # "join in any corner, ch 3, ..."
@@ -113,7 +113,7 @@ class Sum(Stitches):
         ):
             return
         chain = lead[0]
-        if len(lead) > 1 and isinstance(lead[1], Work | One) and lead[1].base == "hook" and not ground.first:
+        if len(lead) > 1 and isinstance(lead[1], PLACED) and lead[1].base == "hook" and not ground.first:
             return  # "ch 8, dc in 4th ch from hook": what is passed of it may count, and is asked there
         ringed = bool(closed) or (len(lead) > 1 and in_ring(lead[1]))
         told = bool(ground.counts_as) and not ground.first and chain.n <= 5  # "ch 3 (counts as dc)" on unknown ground
@@ -135,7 +135,7 @@ class Sum(Stitches):
                 self.result.shared = True
                 shared = not ground.apart
             # "ch 3, (dc, ch 2, 2 dc) in same space": it stands in a space as well
-            aside = isinstance(follows, Work | One) and follows.base in ("same", "space") and not ground.spaces
+            aside = isinstance(follows, PLACED) and follows.base in ("same", "space") and not ground.spaces
             aside = aside and SPACE.search(getattr(follows, "noun", "")) is not None
             aside = aside and (ground.gaps > 0 or ground.there is None)  # else between two stitches, and is one
             skips = isinstance(follows, Skip) and follows.n > 0  # "ch 4, skip next st"

@@ -12,7 +12,7 @@ from hookside.notation.arithmetic.summing import joined_chain, read_as
 from hookside.notation.courses.waiting import Parsed, Waiting, lead_chain, walk
 from hookside.notation.lines.layout import RawText
 from hookside.notation.sought import Sought
-from hookside.notation.trees.nodes import DOUBTS, CueAt, Mark, Node, Skip, Tone, Work, works_in
+from hookside.notation.trees.nodes import BESIDE, DOUBTS, Mark, Node, Skip, Work, works_in
 from hookside.notation.vocabulary import number_of
 from hookside.stitches import Stitch
 
@@ -144,7 +144,7 @@ def stands(parsed: Parsed, ground: Ground, chosen: Chosen, after: Ahead | None, 
     "join to top of ch-3" goes into it; and in a ring of tall stitches it is the first. The printed count of the next
     course may need it otherwise.
     """
-    items = [n for n in parsed.tree.items if not isinstance(n, CueAt | Tone)]
+    items = [n for n in parsed.tree.items if not isinstance(n, BESIDE)]
     joined = joined_chain(items)
     items = [n for n in items[items.index(joined[0]) if joined else 0 :] if not isinstance(n, Mark)]
     works = [n for n in items if isinstance(n, Work) and n.key != "ch"]

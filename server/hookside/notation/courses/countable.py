@@ -6,7 +6,7 @@ import re
 
 from hookside.notation.arithmetic.ground import Ground, Reading
 from hookside.notation.courses.waiting import Waiting, numbers, walk
-from hookside.notation.trees.nodes import Choice, One, Rep, Tree, Work
+from hookside.notation.trees.nodes import PLACED, Choice, Rep, Tree, Work
 from hookside.stitches import TABLE
 
 _LACE = 3  # chain spaces from which on a course is lace, and not one with a hole or two
@@ -50,7 +50,7 @@ def trails_off(todo: Waiting) -> bool:
 
 def stands_first(tree: Tree) -> int:
     """Chains that may stay below the first stitch of a row though nobody says so: as many as it is high."""
-    works = [n for n in walk(tree.items) if isinstance(n, Work | One)]
+    works = [n for n in walk(tree.items) if isinstance(n, PLACED)]
     if any(n.base == "hook" for n in works):
         return 0
     first = next((n for n in works if isinstance(n, Work) and n.key in TABLE), None)

@@ -19,7 +19,7 @@ from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, t
 from hookside.notation.findings.table import finding, spell
 from hookside.notation.labels import references
 from hookside.notation.lines.layout import RawText
-from hookside.notation.trees.nodes import Choice, Node, One, Rep, Work
+from hookside.notation.trees.nodes import PLACED, WORKING, Choice, Node, Work
 from hookside.pattern import Course, Finding, Group, Suggestion
 
 _CHAINS = re.compile(r"\bch(?:ains?)?[ -]?\Z", re.I)  # "sc across, ch 6": hung on for the row above it
@@ -47,7 +47,7 @@ _ROUNDS = re.compile(r"\b(?:\d{1,2}|two|three|four|five|six) (?:more )?(?:rounds
 def melted(items: list[Node], words: str) -> bool:
     """Stitches in a ring, and behind them increases or decreases, as many again of the same stitch, or `words` that
     tell of rounds: rounds that have lost what parted them."""
-    worked = [n for n in items if isinstance(n, Work | Rep | One) and not (isinstance(n, Work) and n.key == "ch")]
+    worked = [n for n in items if isinstance(n, WORKING) and not (isinstance(n, Work) and n.key == "ch")]
     behind = [n for n in walk(list(worked[1:])) if isinstance(n, Work)]
     again = any(
         isinstance(a, Work) and isinstance(b, Work) and a.key == b.key and min(a.n, b.n) > _FEW
@@ -69,7 +69,7 @@ def shaping_alone(choice: Choice) -> bool:
 
 def at_the_hook(items: list[Node], reading: Reading) -> bool:
     """ "Ch 20, sl st in each ch back": also in the one at the hook, where hardly anybody works one?"""
-    works = [n for n in walk(items) if isinstance(n, Work | One)]
+    works = [n for n in walk(items) if isinstance(n, PLACED)]
     if not reading.chain or reading.makes != reading.chain or any(n.base == "hook" for n in works):
         return False
     low = any(isinstance(n, Work) and n.fill and n.per == 1 and n.key in ("sc", "sl st") for n in works)

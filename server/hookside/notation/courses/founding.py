@@ -13,7 +13,7 @@ from hookside.notation.courses.taking import Taking
 from hookside.notation.courses.waiting import Waiting, lead_chain, ringed, walk
 from hookside.notation.labels import loops
 from hookside.notation.lines.layout import RawText
-from hookside.notation.trees.nodes import One, Rep, Work
+from hookside.notation.trees.nodes import PLACED, Rep, Work
 from hookside.pattern import Course, Group, Piece
 
 _HIGHEST = 4  # chains that go up to the height of a course, and are no base
@@ -56,7 +56,7 @@ class Founding(Taking):
         """ "Chain 11. Skip the first chain.": what is not worked into, where the row does not say so from the hook."""
         skipped = sum(g.count for g in made.body if isinstance(g, Group) and g.stitch == "skip")
         after = next_course(queue, index) if skipped else None
-        if after is None or any(isinstance(n, Work | One) and n.base == "hook" for n in walk(after.parsed.tree.items)):
+        if after is None or any(isinstance(n, PLACED) and n.base == "hook" for n in walk(after.parsed.tree.items)):
             return 0
         return skipped if skipped < made.chain else 0
 
@@ -70,7 +70,7 @@ class Founding(Taking):
         works = [n for n in nodes if isinstance(n, Work)]
         if any(n.fill and n.noun in ("ch", "chain", "chs", "chains") for n in works):
             return True
-        around = [n for n in nodes if isinstance(n, Work | Rep) and n.fill and not n.last and n.base == "next"]
+        around = [n for n in nodes if isinstance(n, (Work, Rep)) and n.fill and not n.last and n.base == "next"]
         told = after is not None and (after.declared in (None, chains) or any(isinstance(n, Rep) for n in around))
         return bool(around) and told and chains >= ROUND_THE_HAND
 

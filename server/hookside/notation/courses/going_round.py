@@ -8,7 +8,7 @@ from dataclasses import replace
 from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.courses.waiting import Parsed
-from hookside.notation.trees.nodes import MOST_REPEATS, Choice, CueAt, Mark, Node, Rep, Tone, Tree, Work
+from hookside.notation.trees.nodes import MOST_REPEATS, SILENT, Choice, CueAt, Mark, Node, Rep, Tree, Work
 from hookside.stitches import TABLE, Stitch
 
 Own = dict[str, Stitch]
@@ -41,10 +41,10 @@ def goes_round(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     """ "2 sc, inc. 24 sts" on 18: the list again and again, where only so the printed count comes out."""
     items = parsed.tree.items
     lead = 0
-    while lead < len(items) and isinstance(items[lead], Mark | Tone | CueAt):
+    while lead < len(items) and isinstance(items[lead], SILENT):
         lead += 1
     tail = len(items)
-    while tail > lead and isinstance(items[tail - 1], Mark | CueAt):
+    while tail > lead and isinstance(items[tail - 1], (Mark, CueAt)):
         tail -= 1
     body = items[lead:tail]
     only = body[0] if len(body) == 1 else None
@@ -72,7 +72,7 @@ def goes_round(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
 
 def terse(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     """ "3. sc 1, inc" on 12 and nothing more: the list again and again, where it goes into what is there."""
-    items = [n for n in parsed.tree.items if not isinstance(n, Mark | Tone | CueAt)]
+    items = [n for n in parsed.tree.items if not isinstance(n, SILENT)]
     works = [n for n in items if isinstance(n, Work) and not n.fill and n.base == "next" and not n.times]
     if len(works) < 2 or len(works) != len(items) or parsed.tree.choices or not ground.there:
         return None
@@ -96,7 +96,7 @@ def plain_between(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
 
     "2 inc x6 24" on 18 is that as well, where the printed 24 is six more: then the 6 tells how often.
     """
-    items = [n for n in parsed.tree.items if not isinstance(n, Mark | Tone | CueAt)]
+    items = [n for n in parsed.tree.items if not isinstance(n, SILENT)]
     if ground.declared is None or ground.there is None or len(items) != 1:
         return None
     only: Node = items[0]

@@ -30,7 +30,7 @@ def _shape(parsed: Parsed) -> str:
             made = entry.makes * node.per - entry.uses
             if entry.uses and made:
                 ways.add("inc" if made > 0 else "dec")
-    repeated = any(isinstance(n, Rep | Work) and (n.fill or (n.times or 1) > 1 or getattr(n, "n", 1) > 1)
+    repeated = any(isinstance(n, (Rep, Work)) and (n.fill or (n.times or 1) > 1 or getattr(n, "n", 1) > 1)
                    for n in walk(parsed.tree.items))
     return ways.pop() if len(ways) == 1 and repeated else ""
 

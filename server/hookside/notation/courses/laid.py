@@ -56,7 +56,7 @@ def _doubled_there(parsed: Parsed) -> list[Node]:
             end = next((at for at in range(end, len(low)) if low[at] in ",;.)]"), len(low))
         spans.append((start, end))
     through = [n for n in items if isinstance(n, Work) and any(a < n.start < b for a, b in spans)]
-    apart = [n for n in items if isinstance(n, Work | Rep) and not any(n is one for one in through)]
+    apart = [n for n in items if isinstance(n, (Work, Rep)) and not any(n is one for one in through)]
     if not through or not apart or any(n.fill for n in through):
         return []
     return [replace(n, layers=2) if isinstance(n, Work) and any(n is one for one in through) else n for n in items]

@@ -48,7 +48,7 @@ def _printed(todo: Waiting) -> int | None:
 
 
 def _plain(todo: Waiting) -> bool:
-    nodes = [n for n in todo.parsed.tree.items if not isinstance(n, Tone | Mark)] if todo.parsed is not None else []
+    nodes = [n for n in todo.parsed.tree.items if not isinstance(n, (Tone, Mark))] if todo.parsed is not None else []
     only = nodes[0] if len(nodes) == 1 else None
     return isinstance(only, Work) and only.fill and only.per == 1 and not only.last
 

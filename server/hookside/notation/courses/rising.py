@@ -17,7 +17,7 @@ from itertools import pairwise
 
 from hookside.notation.courses.waiting import Parsed, Waiting
 from hookside.notation.lines.layout import RawText
-from hookside.notation.trees.nodes import Choice, CueAt, Mark, Node, One, Skip, Tone, Work
+from hookside.notation.trees.nodes import BESIDE, PLACED, SILENT, Choice, Mark, Node, Skip, Work
 
 _HEIGHTS = range(2, 6)  # chains that may stand for a stitch; one alone only lifts the row
 # "Rep rows 2 and 3 once more, ending with ch 3, turn": the end of the last of them
@@ -55,7 +55,7 @@ def _at_end(todo: Waiting) -> Work | None:
     told = _ENDS_WITH.search(todo.text) if todo.borrowed and todo.last_of else None
     if told is not None:
         return Work("ch", n=int(told["n"])) if int(told["n"]) in _HEIGHTS else None
-    ends = [n for n in parsed.tree.items if not isinstance(n, CueAt | Tone)][-2:]
+    ends = [n for n in parsed.tree.items if not isinstance(n, BESIDE)][-2:]
     chains = [n for n in ends if isinstance(n, Work) and n.key == "ch" and n.n in _HEIGHTS]
     turns = any(isinstance(n, Mark) and n.name == "turn" for n in ends)
     return chains[0] if len(chains) == 1 and turns and len(parsed.tree.items) > 2 else None
@@ -65,16 +65,16 @@ def _hung_on(parsed: Parsed | None, above: Parsed | None) -> Work | None:
     """The chain at the end of a course that the next one is worked back along."""
     if parsed is None or parsed.tree.failed or above is None or above.tree.failed:
         return None
-    ends = [n for n in parsed.tree.items if not isinstance(n, CueAt | Tone)]
+    ends = [n for n in parsed.tree.items if not isinstance(n, BESIDE)]
     while ends and isinstance(ends[-1], Mark) and ends[-1].name == "turn":
         ends.pop()
     chain = ends[-1] if len(ends) > 1 else None
     if not isinstance(chain, Work) or chain.key != "ch" or chain.n < 2 or chain.fill:
         return None
-    first = next((n for n in above.tree.items if not isinstance(n, CueAt | Tone | Mark)), None)
+    first = next((n for n in above.tree.items if not isinstance(n, SILENT)), None)
     while isinstance(first, Choice):
-        first = next((n for n in first.options[0] if not isinstance(n, CueAt | Tone | Mark)), None)
-    back = isinstance(first, Work | One) and first.base == "hook" and 2 <= first.hook <= chain.n
+        first = next((n for n in first.options[0] if not isinstance(n, SILENT)), None)
+    back = isinstance(first, PLACED) and first.base == "hook" and 2 <= first.hook <= chain.n
     return chain if back else None
 
 
@@ -82,7 +82,7 @@ def _takes(parsed: Parsed | None, chain: Work, turning: Mapping[int, bool]) -> b
     """Does a row begin as one that stands on the chain below: it passes its first stitch, or the text says so?"""
     if parsed is None or parsed.tree.failed:
         return False
-    first = next((n for n in parsed.tree.items if not isinstance(n, CueAt | Tone | Mark)), None)
+    first = next((n for n in parsed.tree.items if not isinstance(n, SILENT)), None)
     if first is None or (isinstance(first, Work) and first.key == "ch"):
         return False
     counts = turning.get(chain.n, turning.get(0))

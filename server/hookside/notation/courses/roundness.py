@@ -5,7 +5,7 @@ from __future__ import annotations
 from hookside.notation.courses.waiting import Parsed, Waiting, lead_chain, walk
 from hookside.notation.labels.label import CourseKind
 from hookside.notation.lines.layout import RawText
-from hookside.notation.trees.nodes import Mark, One, Rep, Work
+from hookside.notation.trees.nodes import PLACED, WORKING, Mark, Work
 
 _TIP = 3  # stitches in the last chain that turn the corner to its other side
 
@@ -19,7 +19,7 @@ def _closed(parsed: Parsed) -> bool:
     nodes = walk(parsed.tree.items)
     if _marks(parsed) & {"ring", "closed ring", "other side"}:
         return True
-    ringed = any(isinstance(n, Work | One | Rep) and n.base == "ring" for n in nodes)
+    ringed = any(isinstance(n, WORKING) and n.base == "ring" for n in nodes)
     works = [n for n in nodes if isinstance(n, Work)]
     hooked = any(n.base == "hook" for n in works)
     return ringed or (hooked and any(n.tip and n.per >= _TIP for n in works))
@@ -44,6 +44,6 @@ def kind_by_work(waiting: list[Waiting | RawText]) -> CourseKind | None:
     if len(courses) > 1 and all(t.kind == "row" for t in courses):
         return "round" if _closed(bodies[0]) and not any(_turned(b) for b in bodies[1:]) else None
     if len(courses) == 1 and courses[0].kind == "round":
-        hooked = any(isinstance(n, Work | One) and n.base == "hook" for n in walk(bodies[0].tree.items))
+        hooked = any(isinstance(n, PLACED) and n.base == "hook" for n in walk(bodies[0].tree.items))
         return "row" if hooked and not _closed(bodies[0]) and "join" not in _marks(bodies[0]) else None
     return None

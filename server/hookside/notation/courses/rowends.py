@@ -12,7 +12,7 @@ from hookside.notation.arithmetic.ground import Ground, fits
 from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.courses.ahead import Ahead, needed
 from hookside.notation.courses.waiting import Parsed
-from hookside.notation.trees.nodes import CueAt, Mark, Node, Rep, Tone, Work
+from hookside.notation.trees.nodes import SILENT, Mark, Node, Rep, Work
 from hookside.stitches import Stitch
 
 Own = dict[str, Stitch]
@@ -28,7 +28,7 @@ def _over_first(items: list[Node]) -> Iterator[bool]:
     """The slip stitches a row begins with, taken for passing over what is there; whether there are such."""
     at = 0
     while at < len(items) and (
-        isinstance(items[at], Mark | CueAt | Tone) or (isinstance(n := items[at], Work) and n.key == "ch")
+        isinstance(items[at], SILENT) or (isinstance(n := items[at], Work) and n.key == "ch")
     ):
         at += 1
     first = items[at] if at < len(items) - 1 else None
@@ -79,8 +79,8 @@ def kept_back(parsed: Parsed, ground: Ground, own: Own) -> bool:
     Without a turn behind them only the printed count tells whether something was forgotten there.
     """
     behind = list(reversed(parsed.tree.items))
-    last = next((n for n in behind if not isinstance(n, Mark | CueAt | Tone)), None)
-    if not isinstance(last, Work | Rep) or not last.fill or not last.last or not ground.there:
+    last = next((n for n in behind if not isinstance(n, SILENT)), None)
+    if not isinstance(last, (Work, Rep)) or not last.fill or not last.last or not ground.there:
         return False
     turns = any(isinstance(n, Mark) and n.name == "turn" for n in behind[: behind.index(last)])
     if ground.declared is None and not turns:

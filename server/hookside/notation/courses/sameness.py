@@ -81,7 +81,7 @@ def _shapes(work: Work) -> bool:
 
 def _all_round(tree: Tree) -> bool:
     """ "Inc around", "(sc, inc) to the end": shaping as often as there is room, so that the count is multiplied."""
-    filled = [n for n in tree.items if isinstance(n, Rep | Work) and n.fill]
+    filled = [n for n in tree.items if isinstance(n, (Rep, Work)) and n.fill]
     return any(isinstance(w, Work) and w.key in TABLE and _shapes(w) for w in walk([*filled]))
 
 

@@ -13,7 +13,18 @@ from hookside.notation.courses.going_round import goes_round, in_circle, plain_b
 from hookside.notation.courses.rowends import slipped
 from hookside.notation.courses.waiting import Parsed, lead_chain, walk
 from hookside.notation.courses.wider import wider
-from hookside.notation.trees.nodes import MOST_REPEATS, MOST_STITCHES, CueAt, Mark, Node, One, Rep, Tone, Tree, Work
+from hookside.notation.trees.nodes import (
+    MOST_REPEATS,
+    MOST_STITCHES,
+    PLACED,
+    SILENT,
+    CueAt,
+    Mark,
+    Node,
+    Rep,
+    Tree,
+    Work,
+)
 from hookside.pattern import Course, Group
 from hookside.stitches import TABLE, Stitch
 
@@ -125,7 +136,7 @@ def _as_counts_go(last: Work, items: list[Node], body: str, own: Own) -> bool:
         return False
     if last.loops or last.colour or not (last.bare or last.number[0] == last.start):
         return False
-    before = max((n.end for n in items[:-1] if isinstance(n, Work | Rep)), default=0)
+    before = max((n.end for n in items[:-1] if isinstance(n, (Work, Rep))), default=0)
     if _GOES_ON.search(body, before):
         return False
     keys = {n.key for n in walk(items[:-1]) if isinstance(n, Work)} - {"ch", last.key}
@@ -136,7 +147,7 @@ def on_an_edge(parsed: Parsed, chosen: Chosen, ground: Ground, own: Own) -> Chos
     """ "Join yarn at the back. Row 1: ch 1, hdc in next 12": the chain only rises on an edge, nobody works along it."""
     if not ground.first or ground.there is not None or ground.chain or not chosen.reading.over_chain:
         return None
-    works = [n for n in walk(parsed.tree.items) if isinstance(n, Work | One)]
+    works = [n for n in walk(parsed.tree.items) if isinstance(n, PLACED)]
     lead = lead_chain(parsed.tree.items)
     if not 0 < lead <= _MOST_TURNING or any(n.base in ("hook", "ring") for n in works):
         return None
@@ -151,7 +162,7 @@ def past_first_chain(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     """ "Ch 7. Row 1: sc in each ch (6)": nobody works into the chain at the hook, and the count says so."""
     if not ground.chain or ground.declared is None or not 1 <= ground.chain - ground.declared < _MOST_TURNING:
         return None
-    if any(isinstance(n, Work | One) and n.base == "hook" for n in walk(parsed.tree.items)):
+    if any(isinstance(n, PLACED) and n.base == "hook" for n in walk(parsed.tree.items)):
         return None
     chosen = choose(parsed.tree, replace(ground, chain=ground.declared), own)
     if not chosen.fits:
@@ -162,7 +173,7 @@ def past_first_chain(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
 
 def along_chain(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     """ "Ch 15. Row 1: 1 sc from the second chain (14)": one in each chain from there on."""
-    works = [n for n in parsed.tree.items if not isinstance(n, CueAt | Mark | Tone)]
+    works = [n for n in parsed.tree.items if not isinstance(n, SILENT)]
     first = works[0] if len(works) == 1 else None
     if not isinstance(first, Work) or first.base != "hook" or first.n * first.per != 1 or not ground.chain:
         return None
@@ -182,7 +193,7 @@ _SHAPES_BY = re.compile(r"\W*(?:in|de)crease (?:by )?\d{1,2}(?: (?:sts?|stitches
 
 def spread_out(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     """ "Increase 6" on 12: the six spread evenly, where they are all that is said or the printed count bears it out."""
-    works = [n for n in parsed.tree.items if not isinstance(n, CueAt | Mark | Tone)]
+    works = [n for n in parsed.tree.items if not isinstance(n, SILENT)]
     only = works[0] if len(works) == 1 else None
     if ground.there is None or not isinstance(only, Work) or only.key not in ("inc", "dec", "inv dec"):
         return None
@@ -278,7 +289,7 @@ def too_much(parsed: Parsed) -> str:
     for node in walk(parsed.tree.items):
         if isinstance(node, Rep) and node.times > MOST_REPEATS:
             return "too-many-repeats"
-        if (isinstance(node, Rep) and node.times < 1) or (isinstance(node, Work | One) and node.n < 1):
+        if (isinstance(node, Rep) and node.times < 1) or (isinstance(node, PLACED) and node.n < 1):
             return "no-times"
         if isinstance(node, Work) and (node.n * node.per > MOST_STITCHES):
             return "too-many-stitches"

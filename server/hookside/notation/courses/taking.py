@@ -210,7 +210,7 @@ class Taking:
         there, own = ground.there, self.sheet.own
         if there is None or ground.declared is None:
             return None
-        times = {n.times for n in walk(parsed.tree.items) if isinstance(n, Work | Rep) and n.times}
+        times = {n.times for n in walk(parsed.tree.items) if isinstance(n, (Work, Rep)) and n.times}
         for n in sorted(times):
             for makes in (there - n, there + n):
                 taken = plain_between(parsed, replace(ground, declared=makes), own)

@@ -11,7 +11,21 @@ from hookside.notation.arithmetic.stitches import into_chain
 from hookside.notation.bodies.chunks import Phrases
 from hookside.notation.labels.label import CourseKind
 from hookside.notation.lines.layout import RawCourse
-from hookside.notation.trees.nodes import Choice, CueAt, Mark, Node, One, Rep, Skip, Tone, Tree, Work
+from hookside.notation.trees.nodes import (
+    GROUPS,
+    PLACED,
+    SILENT,
+    WORKING,
+    Choice,
+    Mark,
+    Node,
+    One,
+    Rep,
+    Skip,
+    Tone,
+    Tree,
+    Work,
+)
 
 
 @dataclass(slots=True)
@@ -116,7 +130,7 @@ def walk(nodes: list[Node]) -> list[Node]:
         if isinstance(node, Choice):
             for option in node.options:
                 stack.extend(option)
-        elif isinstance(node, Rep | One):
+        elif isinstance(node, GROUPS):
             stack.extend(node.body)
     return out
 
@@ -124,16 +138,16 @@ def walk(nodes: list[Node]) -> list[Node]:
 def ringed(parsed: Parsed) -> bool:
     """Does a body tell of a ring, or of the chains from the hook, so that it goes into what it makes itself?"""
     told = any(isinstance(n, Mark) and n.name == "ring" for n in walk(parsed.tree.items))
-    return told or any(isinstance(n, Work | One) and n.base in ("hook", "ring") for n in walk(parsed.tree.items))
+    return told or any(isinstance(n, PLACED) and n.base in ("hook", "ring") for n in walk(parsed.tree.items))
 
 
 def works(parsed: Parsed) -> bool:
-    return any(isinstance(n, Work | One | Rep) for n in walk(parsed.tree.items))
+    return any(isinstance(n, WORKING) for n in walk(parsed.tree.items))
 
 
 def stretches(parsed: Parsed) -> bool:
     """Does anything in it go on for as long as there is something to go into?"""
-    return any(isinstance(n, Work | One | Rep) and n.fill for n in walk(parsed.tree.items))
+    return any(isinstance(n, WORKING) and n.fill for n in walk(parsed.tree.items))
 
 
 def in_ring(parsed: Parsed) -> Parsed:
@@ -162,7 +176,7 @@ _IN_BRACKET = re.compile(r"[(\[]\s*(?:x ?\d+|\d+ ?(?:x|times)|[a-z]+ times)\s*[)
 
 def told_shapings(parsed: Parsed) -> int:
     """ "Decrease all the way round (6 times)": six in one. -> by how many it grows; 0: not told."""
-    first = next((n for n in parsed.tree.items if not isinstance(n, Mark | CueAt | Tone)), None)
+    first = next((n for n in parsed.tree.items if not isinstance(n, SILENT)), None)
     if not isinstance(first, Work) or not first.fill or not first.times or first.key not in ("inc", "dec", "inv dec"):
         return 0
     if first.times <= _AGAIN_AND_AGAIN and not _IN_BRACKET.search(parsed.body):
@@ -172,7 +186,7 @@ def told_shapings(parsed: Parsed) -> int:
 
 def rounds_told(parsed: Parsed) -> int:
     """ "sc around 3 times", "sc around, then sc around again": so many rounds in one sentence."""
-    works = [n for n in parsed.tree.items if not isinstance(n, Mark | CueAt | Tone)]
+    works = [n for n in parsed.tree.items if not isinstance(n, SILENT)]
     first = works[0] if works else None
     if told_shapings(parsed):
         return 1
@@ -197,7 +211,7 @@ def numbers(parsed: Parsed) -> list[int]:
     for node in walk(parsed.tree.items):
         if isinstance(node, Rep):
             out.append(node.times)
-        elif isinstance(node, Work | One):
+        elif isinstance(node, PLACED):
             out.append(node.n)
     return out
 
@@ -211,21 +225,21 @@ def lead_chain(items: list[Node]) -> int:
             return node.body[0].n if node.body[0].key == "ch" else 0
         if isinstance(node, Work):
             return node.n if node.key == "ch" else 0
-        if not isinstance(node, Mark | CueAt | Tone):
+        if not isinstance(node, SILENT):
             return 0
     return 0
 
 
 def first_height(items: list[Node]) -> int:
     """Chains that stand for a stitch where the first ones go "in 4th ch from hook"; 0 where they go elsewhere."""
-    first = next((n for n in items if isinstance(n, Work | One) and not (isinstance(n, Work) and n.key == "ch")), None)
-    return first.hook - 1 if isinstance(first, Work | One) and first.base == "hook" else 0
+    first = next((n for n in items if isinstance(n, PLACED) and not (isinstance(n, Work) and n.key == "ch")), None)
+    return first.hook - 1 if isinstance(first, PLACED) and first.base == "hook" else 0
 
 
 def from_hook(parsed: Parsed) -> bool:
     """Do its words tell which chain is the first, or pass over one?"""
     told = list(walk(parsed.tree.items))
-    return any(isinstance(n, Skip) or (isinstance(n, Work | One) and (n.base == "hook" or n.hook)) for n in told)
+    return any(isinstance(n, Skip) or (isinstance(n, PLACED) and (n.base == "hook" or n.hook)) for n in told)
 
 
 def first_stitch(phrases: Phrases) -> int:

@@ -10,7 +10,7 @@ from hookside.notation.courses.waiting import name_of, title_of
 from hookside.notation.explaining.parts import stitches
 from hookside.notation.findings import table
 from hookside.notation.findings.table import spell
-from hookside.notation.trees.nodes import Choice, Node, One, Rep
+from hookside.notation.trees.nodes import GROUPS, Choice, Node
 from hookside.pattern import Group, Repeat, Terms, makes, uses
 from hookside.pattern import Node as Made
 from hookside.stitches import Stitch
@@ -155,7 +155,7 @@ def _met(nodes: list[Node], picks: tuple[int, ...]) -> list[Choice]:
             found.append(node)
             if 0 <= node.index < len(picks):
                 found.extend(_met(node.options[picks[node.index]], picks))
-        elif isinstance(node, Rep | One):
+        elif isinstance(node, GROUPS):
             found.extend(_met(node.body, picks))
     return found
 

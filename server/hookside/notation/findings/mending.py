@@ -204,7 +204,7 @@ def moved(parsed: Parsed, reading: Reading, ground: Ground, own: dict[str, Stitc
     if ground.declared is None or reading.filled:
         return []
     missing = ground.declared - reading.makes
-    works = [n for n in tree.items if isinstance(n, Work | Rep)]
+    works = [n for n in tree.items if isinstance(n, (Work, Rep))]
     slots: list[_Slot] = []
     _slots(tree.items, slots, reading.picks)
     found: list[Mend] = []
@@ -257,7 +257,7 @@ def _bears(makes: int, declared: int | None) -> bool:
 
 def _around(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Mend | None:
     """ "1 sc, 1 inc" on 12: the list in a bracket, worked as often as it goes into what is there; else None."""
-    items = [n for n in tree.items if not isinstance(n, Mark | Tone)]
+    items = [n for n in tree.items if not isinstance(n, (Mark, Tone))]
     works = [n for n in items if isinstance(n, Work) and not n.fill and n.key != "ch" and n.base == "next"]
     if len(works) < 2 or len(works) != len(items) or tree.choices or not ground.there:
         return None

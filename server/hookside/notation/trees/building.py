@@ -14,6 +14,7 @@ from hookside.notation.bodies.chunks import Chunk, Phrases
 from hookside.notation.bodies.wording.stretches import PLAIN
 from hookside.notation.trees.folding import _joined, fold, repeated
 from hookside.notation.trees.nodes import (
+    GROUPS,
     MOST_NESTED,
     Again,
     Choice,
@@ -61,7 +62,7 @@ def _grammar() -> Lark:
 def _dyed_behind(nodes: list[Node]) -> list[Node]:
     """ "12 sc (12), in black": a colour with no stitch behind it is that of all before, where no other one is told."""
     at = len(nodes) - 1
-    while at > 0 and isinstance(nodes[at], CueAt | Mark):
+    while at > 0 and isinstance(nodes[at], (CueAt, Mark)):
         at -= 1
     last = nodes[at] if at > 0 else None
     if not isinstance(last, Tone) or last.colour is None or last.loops or isinstance(nodes[at - 1], CueAt):
@@ -73,9 +74,9 @@ def _dyed_behind(nodes: list[Node]) -> list[Node]:
 def _dyed(node: Node) -> bool:
     if isinstance(node, Choice):
         return any(_dyed(n) for option in node.options for n in option)
-    if isinstance(node, Rep | One) and any(_dyed(n) for n in node.body):
+    if isinstance(node, GROUPS) and any(_dyed(n) for n in node.body):
         return True
-    return isinstance(node, Tone | Work | One) and node.colour is not None
+    return isinstance(node, (Tone, Work, One)) and node.colour is not None
 
 
 def _unwrapped(nodes: list[Node]) -> list[Node]:
@@ -244,7 +245,7 @@ def _number(nodes: list[Node], into: list[Choice], depth: int = 0) -> int:
                 into.append(node)
             for option in node.options:
                 deepest = max(deepest, _number(option, into, depth))
-        elif isinstance(node, Rep | One):
+        elif isinstance(node, GROUPS):
             deepest = max(deepest, _number(node.body, into, depth + 1))
     return deepest
 

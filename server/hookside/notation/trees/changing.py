@@ -7,7 +7,7 @@ from copy import deepcopy
 from dataclasses import replace
 
 from hookside.notation.labels.references import Change
-from hookside.notation.trees.nodes import Choice, Node, One, Rep, Tree, Work, flat
+from hookside.notation.trees.nodes import GROUPS, Choice, Node, One, Rep, Tree, Work, flat
 from hookside.stitches import TABLE
 
 
@@ -93,7 +93,7 @@ def _change(nodes: list[Node], change: Change, by: int, done: list[bool]) -> Non
             elif change.old.isdecimal() and node.n == int(change.old) and node.key != "ch":
                 node.n = int(change.new)
                 done[0] = True
-        elif isinstance(node, Rep | One):
+        elif isinstance(node, GROUPS):
             _change(node.body, change, by, done)
             if by and isinstance(node, Rep) and (node.fill or node.times > 1):
                 _lengthen(node.body, by, done)

@@ -11,6 +11,7 @@ from typing import Any, cast
 from hookside.notation.bodies.chunks import Chunk, Place, Times
 from hookside.notation.bodies.wording.places import SPACE, STITCH_TOO
 from hookside.notation.trees.nodes import (
+    WORKING,
     Again,
     And,
     Choice,
@@ -85,7 +86,7 @@ def _again(body: list[Node], times: Times) -> list[Node]:
     if not body:
         return []
     if times.trails:
-        if any(isinstance(n, Work | Rep | One) and n.fill for n in body[-1:]):
+        if any(isinstance(n, WORKING) and n.fill for n in body[-1:]):
             return body
         return [Choice([body, [Rep(_unit(body), fill=True)]], "trails off")]
     if times.fill:

@@ -8,6 +8,8 @@ from typing import Any, cast
 from hookside.notation.bodies.wording.places import CHAINS, CORNER, SPACE, STITCH_TOO, TO_SPACE
 from hookside.notation.trees.nodes import (
     DOUBTS,
+    PLACED,
+    WORKING,
     And,
     Choice,
     CueAt,
@@ -36,7 +38,7 @@ _RING_ROUND = 4  # stitches that are a first round; fewer are a leaf or a petal
 def travelled(nodes: list[Node]) -> list[Node]:
     """ "Sl st in next 2 dc and in ch-2 sp, ch 3": slip stitches that only go to where a round starts, if so."""
     at = 0
-    while at < len(nodes) and is_lead(nodes[at]) and not (isinstance(nodes[at], Work | Choice)):
+    while at < len(nodes) and is_lead(nodes[at]) and not (isinstance(nodes[at], (Work, Choice))):
         at += 1
     first = at
     while at < len(nodes) and (_goes_on(nodes[at]) or (at > first and _slips_again(nodes[at]))):
@@ -56,7 +58,7 @@ def travelled(nodes: list[Node]) -> list[Node]:
         return [*nodes[:first], *moved, *nodes[at:]]
     if len(after) < 2 or not isinstance(after[0], Work) or after[0].key != "ch" or after[0].n > 4:
         return nodes
-    if isinstance(after[1], Work | One) and after[1].base in ("same", "space"):
+    if isinstance(after[1], PLACED) and after[1].base in ("same", "space"):
         return [*nodes[:first], *moved, *nodes[at:]]
     over: list[Node] = [_plain(n, base="slipped") for n in nodes[first:at] if isinstance(n, Work)]
     return [*nodes[:first], Choice([nodes[first:at], moved, over], "stitches or on the way"), *nodes[at:]]
@@ -76,9 +78,9 @@ def _slips_again(node: Node) -> bool:
 def _into_space(nodes: list[Node]) -> bool:
     """Does what is worked first go into a space?"""
     for node in nodes:
-        if isinstance(node, Choice | Rep):
+        if isinstance(node, (Choice, Rep)):
             return _into_space(node.options[0] if isinstance(node, Choice) else node.body)
-        if isinstance(node, Work | One) and getattr(node, "key", "") != "ch":
+        if isinstance(node, PLACED) and getattr(node, "key", "") != "ch":
             return SPACE.search(node.noun) is not None
     return False
 
@@ -113,7 +115,7 @@ def _led(nodes: list[Node]) -> list[Node]:
     end = at + 1
     while end < len(nodes) and _may_follow(nodes[end]):
         end += 1
-    if end == at + 1 or any(not isinstance(n, Mark | CueAt) for n in nodes[end:]):
+    if end == at + 1 or any(not isinstance(n, (Mark, CueAt)) for n in nodes[end:]):
         return nodes
     first = nodes[at]
     assert isinstance(first, Work)
@@ -139,7 +141,7 @@ def _each_place(node: Node) -> Work | One | None:
     """What goes into each of the places it names, all the way."""
     if isinstance(node, Choice) and node.why == "in each or along":
         node = node.options[0][0]
-    return node if isinstance(node, Work | One) and node.fill else None
+    return node if isinstance(node, PLACED) and node.fill else None
 
 
 def _among(nodes: list[Node]) -> list[Node]:
@@ -179,7 +181,7 @@ def _levelled(nodes: list[Node]) -> list[Node]:
     if first is not None and _bare_slip(first) and _few_chains(nodes[1]) and _whole(nodes[2:]):
         nodes = [Choice([[Mark("join")], [first]], "join or stitch"), *nodes[1:]]
     at = len(nodes) - 1
-    while at > 1 and (isinstance(nodes[at], Mark | CueAt) or _few_chains(nodes[at])):
+    while at > 1 and (isinstance(nodes[at], (Mark, CueAt)) or _few_chains(nodes[at])):
         at -= 1
     if at < 1 or not _bare_slip(nodes[at]):
         return nodes
@@ -196,7 +198,7 @@ def _levelled(nodes: list[Node]) -> list[Node]:
 
 def _all_around(node: Node) -> bool:
     """Stitches into every stitch that is left: "inc around", "(sc, inc) all round"."""
-    return isinstance(node, Work | Rep) and node.fill and not node.last and node.base == "next"
+    return isinstance(node, (Work, Rep)) and node.fill and not node.last and node.base == "next"
 
 
 def _bare_slip(node: Node) -> bool:
@@ -217,7 +219,7 @@ def _whole(nodes: list[Node], rises: bool = False) -> bool:
 
     `rises`: a chain that rises to the next round stands behind.
     """
-    if any(isinstance(n, Work | Rep | One) and n.fill for n in flat(nodes)):
+    if any(isinstance(n, WORKING) and n.fill for n in flat(nodes)):
         return True
     last = nodes[-1]
     if isinstance(last, Rep) or (isinstance(last, Work) and (last.times or 1) > 1):
@@ -311,7 +313,7 @@ def _closes_picot(node: Item, out: list[Item]) -> bool:
     if not (isinstance(chains, Work) and chains.key == "ch" and 2 <= chains.n <= 4):
         return False
     # "sc, (ch 3, sl st in same place, sc in next 3) twice": the stitch it closes to may stand before the bracket
-    return before is None or (isinstance(before, Work | Rep) and getattr(before, "key", "") not in ("ch", "sl st"))
+    return before is None or (isinstance(before, (Work, Rep)) and getattr(before, "key", "") not in ("ch", "sl st"))
 
 
 def _plain(work: Work, **changes: Any) -> Work:
@@ -396,7 +398,7 @@ def _reach(nodes: list[Node]) -> list[Node]:
         both: list[Node] = [Rep([*before, _plain(last, spread=False, last=0)], fill=True, last=last.last)]
         return [*nodes[:first], Choice([both, [*before, alone]], "what goes around"), *nodes[at + 1 :]]
     spaced = last.fill and last.per == last.n == 1 and SPACE.search(last.noun) and not STITCH_TOO.search(last.noun)
-    if spaced and simple and not any(isinstance(n, Skip) or n.placed for n in before if isinstance(n, Work | Skip)):
+    if spaced and simple and not any(isinstance(n, Skip) or n.placed for n in before if isinstance(n, (Work, Skip))):
         # "sc, 3 dc, sc in each ch-3 sp": what stands before has no place but this
         within = One([*before, _plain(last, fill=False, noun="")], fill=True, noun=last.noun)
         return [*nodes[:first], Choice([[within], [*before, last]], "together or apart"), *nodes[at + 1 :]]

@@ -20,6 +20,7 @@ from hookside.notation.findings.table import finding
 from hookside.notation.labels import forsome, growth, howlong, references
 from hookside.notation.labels.label import CourseKind, Label
 from hookside.notation.labels.loops import left_loops
+from hookside.notation.labels.ordinary import AMOUNT_AROUND, BETWEEN_LAYERS, ordinary
 from hookside.notation.labels.ownloops import own_loops
 from hookside.notation.lines.alone import begins_ring, stitches_in_ring
 from hookside.notation.lines.layout import RawCourse, RawText
@@ -31,10 +32,6 @@ _EACH_ROUND = re.compile(
     r"(?:(?<=\d sc)|(?<=\d dc)|(?<=\d hdc)|(?<=\d sts)) (?:in )?each"
     r"(?: (?:of (?:these|them)|time|round|rnd|row))?\W*$|(?<=\d) each\W*$",
     re.I,
-)
-# "sc x 24 around": so many stitches, and no rounds
-_AMOUNT_AROUND = re.compile(
-    r"(?:(?<=[ )\]])x|\*) ?(?P<n>\d{1,3}) (?:all )?(?:the way )?a?round(?=\s*(?:[.,;(\[=]|- ?\d|$))", re.I
 )
 # "sc around x 24": rounds, or so many stitches
 _AROUND_AMOUNT = re.compile(
@@ -180,88 +177,16 @@ class Lineup(Growing):
             self.expand(one)
         if each:
             return
-        parts = howlong.parted(body)
-        if parts is not None and len(numbers) <= 1:
-            behind = RawCourse(None, body_start + parts[1], raw.end, raw.kind)
-            raw.end = body_start + parts[0]
-            self.expand(raw)
-            self.expand(behind)
-            return
-        plain = howlong.plain_behind(body)
-        if plain is not None and label is not None:
-            behind = RawCourse(None, body_start + plain, raw.end, raw.kind)
-            raw.end = body_start + plain
-            self.expand(raw)
-            self.expand(behind)
-            return
-        shuts = self.shuts(body)
-        if shuts is not None:
-            rest = RawText(*trim(text, body_start + shuts, body_end))
-            raw.end = body_start + shuts
-            self.expand(raw)
-            self.waiting.append(rest)
-            return
         if label is None and not self.waiting and _IN_RING.fullmatch(body):
             self.ring_ahead = True
             return
         spot = Spot(raw, raw.kind or self.kind, body_start, body_end, label.start if label is not None else start)
-        self.for_some(spot, label, body)
-        if len(numbers) > 1 and numbers[0] == 1 and self.lists_counts(body):
-            self.unknown(numbers, spot, None, "unread", body)
-            return
-        first = references.COUNT_FIRST.match(body)
-        at = first.end() if first else 0
-        led = references.COLOUR_LEAD.match(body, at)
-        past = led.end() if led else at
-        way = references.EDGE_LEAD.match(body, past) if led else None
-        past = way.end() if way else past
-        if led and (references.REFERENCE.match(body, past) or references.EVEN.match(body, past)):
-            coloured = classify(led["words"]) == "colour"
-            if coloured:
-                self.waiting.append(RawText(body_start + led.start(), body_start + led.end("words")))
-            at = led.end() if coloured or not (led["alone"] or led["joined"]) else at
-        edge = references.EDGE_LEAD.match(body, at)
-        way_in = ""
-        if edge and (references.REFERENCE.match(body, edge.end()) or references.EVEN.match(body, edge.end())):
-            way_in, at = body[at : edge.end()], edge.end()
-        alone = references.CHANGE_ALONE.match(body, at) if first and at < len(body) else None
-        if first and alone:
-            self.put_change(spot, numbers, first, alone)
-            return
-        reference = references.REFERENCE.match(body, at)
-        if reference is not None and references.of_no_course(reference):
-            on = numbers or self.as_far_as(reference["rest"])
-            further = growth.growth(body, bool(on))
-            far = further is not None and (further.until or further.rounds or on)
-            if further is not None and far and self.grow(spot, on, further):
+        many = 0
+        if len(numbers) > 1 or (label is not None and label.aside) or not ordinary(body):
+            told_beside = self.beside_stitches(spot, label, numbers, body, last)
+            if told_beside is None:
                 return
-        if reference is not None:
-            self.refer(spot, numbers, reference)
-            return
-        long = howlong.length(body)
-        many = self.as_long(spot, (numbers or [last + 1])[0], long) if long is not None else 0
-        if long is not None and many:
-            body = f"{body[: long.start]}{' ' * (long.end - long.start)}{body[long.end :]}".rstrip()
-        amount = _AMOUNT_AROUND.search(body)
-        if amount is not None:
-            body = f"{body[: amount.end('n')]}{' ' * (amount.end() - amount.end('n'))}{body[amount.end() :]}"
-        spot.own = own_loops(body, numbers)
-        body = spot.own.body if spot.own is not None else body
-        left = left_loops(body) if spot.own is None else None
-        if left is not None and label is not None:
-            spot.upon, body = left.upon, left.body
-        even = references.EVEN.match(body, at)
-        if even is not None and howlong.works_on(even["rest"]):
-            self.unknown(numbers, spot, references.printed(body, body_start), "unread", body)
-            return
-        if even is not None:
-            ahead = (int(first["n"]), body_start + first.start("n"), body_start + first.end("n")) if first else None
-            self.plain_courses(spot, numbers, even, ahead, many, way_in)
-            return
-        grows = growth.growth(body, label is not None or many > 0)
-        on = numbers or list(range(last + 1, last + 1 + many))
-        if grows is not None and self.grow(spot, on, grows):
-            return
+            body, many = told_beside
         if numbers and self.in_kind(spot, numbers, body):
             return
         single = numbers or [self.unnumbered(raw, body) or int(any(isinstance(t, Waiting) for t in self.waiting))]
@@ -309,6 +234,94 @@ class Lineup(Growing):
             parsed = Parsed(parsed.phrases, once_round(parsed.tree), body)
         slips = self.slips_at_its_end(spot, body, parsed, len(numbers) > 1)
         self.put(numbers, spot, parsed, slips=slips)
+
+    def beside_stitches(
+        self, spot: Spot, label: Label | None, numbers: list[int], body: str, last: int
+    ) -> tuple[str, int] | None:
+        """What the words of a body tell beside its stitches: like which it is, how often, in whose loops, a job behind.
+
+        -> the body that is left to read, and for how many courses it stands (0: not told); None where all is laid out.
+        """
+        raw, body_start = spot.raw, spot.start
+        parts = howlong.parted(body)
+        if parts is not None and len(numbers) <= 1:
+            behind = RawCourse(None, body_start + parts[1], raw.end, raw.kind)
+            raw.end = body_start + parts[0]
+            self.expand(raw)
+            self.expand(behind)
+            return None
+        plain = howlong.plain_behind(body)
+        if plain is not None and label is not None:
+            behind = RawCourse(None, body_start + plain, raw.end, raw.kind)
+            raw.end = body_start + plain
+            self.expand(raw)
+            self.expand(behind)
+            return None
+        shuts = self.shuts(body)
+        if shuts is not None:
+            rest = RawText(*trim(self.page.text, body_start + shuts, spot.end))
+            raw.end = body_start + shuts
+            self.expand(raw)
+            self.waiting.append(rest)
+            return None
+        self.for_some(spot, label, body)
+        if len(numbers) > 1 and numbers[0] == 1 and self.lists_counts(body):
+            self.unknown(numbers, spot, None, "unread", body)
+            return None
+        first = references.COUNT_FIRST.match(body)
+        at = first.end() if first else 0
+        led = references.COLOUR_LEAD.match(body, at)
+        past = led.end() if led else at
+        way = references.EDGE_LEAD.match(body, past) if led else None
+        past = way.end() if way else past
+        if led and (references.REFERENCE.match(body, past) or references.EVEN.match(body, past)):
+            coloured = classify(led["words"]) == "colour"
+            if coloured:
+                self.waiting.append(RawText(body_start + led.start(), body_start + led.end("words")))
+            at = led.end() if coloured or not (led["alone"] or led["joined"]) else at
+        edge = references.EDGE_LEAD.match(body, at)
+        way_in = ""
+        if edge and (references.REFERENCE.match(body, edge.end()) or references.EVEN.match(body, edge.end())):
+            way_in, at = body[at : edge.end()], edge.end()
+        alone = references.CHANGE_ALONE.match(body, at) if first and at < len(body) else None
+        if first and alone:
+            self.put_change(spot, numbers, first, alone)
+            return None
+        reference = references.REFERENCE.match(body, at)
+        if reference is not None and references.of_no_course(reference):
+            on = numbers or self.as_far_as(reference["rest"])
+            further = growth.growth(body, bool(on))
+            far = further is not None and (further.until or further.rounds or on)
+            if further is not None and far and self.grow(spot, on, further):
+                return None
+        if reference is not None:
+            self.refer(spot, numbers, reference)
+            return None
+        long = howlong.length(body)
+        many = self.as_long(spot, (numbers or [last + 1])[0], long) if long is not None else 0
+        if long is not None and many:
+            body = f"{body[: long.start]}{' ' * (long.end - long.start)}{body[long.end :]}".rstrip()
+        amount = AMOUNT_AROUND.search(body)
+        if amount is not None:
+            body = f"{body[: amount.end('n')]}{' ' * (amount.end() - amount.end('n'))}{body[amount.end() :]}"
+        spot.own = own_loops(body, numbers)
+        body = spot.own.body if spot.own is not None else body
+        left = left_loops(body) if spot.own is None else None
+        if left is not None and label is not None:
+            spot.upon, body = left.upon, left.body
+        even = references.EVEN.match(body, at)
+        if even is not None and howlong.works_on(even["rest"]):
+            self.unknown(numbers, spot, references.printed(body, body_start), "unread", body)
+            return None
+        if even is not None:
+            ahead = (int(first["n"]), body_start + first.start("n"), body_start + first.end("n")) if first else None
+            self.plain_courses(spot, numbers, even, ahead, many, way_in)
+            return None
+        grows = growth.growth(body, label is not None or many > 0)
+        on = numbers or list(range(last + 1, last + 1 + many))
+        if grows is not None and self.grow(spot, on, grows):
+            return None
+        return body, many
 
     def slips_at_its_end(self, spot: Spot, body: str, parsed: Parsed, many: bool) -> tuple[int, int, Parsed] | None:
         """Where slip stitches or a turn at the end are told, and the body without them, where it is as clear so."""
@@ -372,7 +385,7 @@ class Lineup(Growing):
 
     def shuts(self, body: str) -> int | None:
         """Where "... (8). Press flat, sc 4 through both layers" ends as a round: what shuts the piece is none of it."""
-        layers = LAYERS.search(body.lower()) if "both" in body or "layers" in body else None
+        layers = LAYERS.search(body.lower()) if any(hint in body for hint in BETWEEN_LAYERS) else None
         ends = [m.end() for m in _SENTENCE_END.finditer(body, 0, layers.start())] if layers else []
         if not ends:
             return None

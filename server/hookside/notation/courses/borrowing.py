@@ -114,6 +114,8 @@ class Borrowing(Likeness):
         """ "Work as first fin": its courses again, here."""
         text = self.page.text[raw.start : raw.end]
         self.nothing_behind()
+        if isinstance(raw, RawCourse) and not references.of_another(text):
+            return False
         if self.partners(raw, text):
             return True
         match = references.LIKE_PIECE.match(text)

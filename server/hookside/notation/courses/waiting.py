@@ -142,6 +142,9 @@ def ringed(parsed: Parsed) -> bool:
 
 
 def works(parsed: Parsed) -> bool:
+    for node in parsed.tree.items:  # most bodies begin with what works: what hides in a choice is looked for last
+        if isinstance(node, WORKING):
+            return True
     return any(isinstance(n, WORKING) for n in walk(parsed.tree.items))
 
 

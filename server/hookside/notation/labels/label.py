@@ -154,7 +154,11 @@ def aside_of(match: re.Match[str]) -> tuple[str, int]:
 
 
 def label_of(text: str, match: re.Match[str]) -> Label | None:
-    numbers_text = match["numbers"]
+    numbers_text, stop = match["numbers"], match["stop"]
+    aside, aside_at = aside_of(match)
+    if stop and not aside and numbers_text.isdecimal():  # "Rnd 12:", as nearly all are
+        spans = [match.span("numbers")]
+        return Label(match.start(), match.end(), [int(numbers_text)], kind_of(match["kind"]), number_spans=spans)
     numbers = numbers_of(numbers_text)
     if not numbers:
         return None
@@ -169,7 +173,6 @@ def label_of(text: str, match: re.Match[str]) -> Label | None:
         spans = [(at, at + equal.start())]
         told = numbers_of(numbers_text[: equal.start()])
         return Label(match.start(), at + equal.end(), told, kind_of(match["kind"]), number_spans=spans)
-    stop = match["stop"]
     listed = None if stop else LIST_THEN_BODY.search(numbers_text)
     if listed and (listed["dash"][:1] == " " or text[match.end("numbers") : match.end("numbers") + 1].isalpha()):
         # "Rnd 3,4,5 - 12 sc": a list, a dash, and a body that begins with a number
@@ -180,7 +183,6 @@ def label_of(text: str, match: re.Match[str]) -> Label | None:
     behind = None if stop or "," not in numbers_text or len(numbers) < _LISTED else _body_behind(text, match)
     if behind is not None:
         return behind
-    aside, aside_at = aside_of(match)
     end = match.end()
     spans = [(match.start("numbers"), match.end("numbers"))]
     if _MORE.fullmatch(aside) and (more := numbers_of(f"{numbers_text} {aside}")) == sorted(set(more)):

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.bodies.wording.stretches import SEEN
 from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.labels.patterns import COURSE
-from hookside.notation.vocabulary import ORDINAL_WORDS, number_of
+from hookside.notation.vocabulary import ORDINAL_WORDS, REMEMBERED, number_of
 from hookside.pattern import Terms
 from hookside.stitches import named
 
@@ -264,6 +265,12 @@ def same_again(text: str) -> re.Match[str] | None:
         return match
     match = SAME_AGAIN.match(text) or _ANOTHER.match(text)
     return match if match is not None and _BUT.match(text, match.end()) else None
+
+
+@lru_cache(REMEMBERED)
+def of_another(body: str) -> bool:
+    """Might the body of a course have its stitches from another piece, or from the one before?"""
+    return bool(LIKE_PIECE.match(body) or OF_PIECE.match(body) or PIECE_OF.match(body) or same_again(body))
 
 
 _NAME_ENDS = re.compile(

@@ -132,6 +132,7 @@ def _numbered(text: str, at: int, end: int, found: list[Label]) -> list[Label]:
 _COUNTED_KIND = re.compile(r"\d\s?(?:r|rnd|row|round|rd)s?\s?(?:[:.)]|-+\s)", re.I)
 _NTH = re.compile(rf"(?:\d(?:st|nd|rd|th|\.)|\b(?:{'|'.join(ORDINAL_WORDS)}))\s+r", re.I)
 _BEFORE_R = re.compile(r"[tdhTDH.]\s+[rR]")  # what ends such a number, and the word behind it
+_COURSE_WORD = re.compile(r"[rR](?<![^\W\d].)")  # every word for a course begins so, and no word goes into it
 _IN_WORDS = re.compile(rf"\b{COURSE}\s+(?:{'|'.join([*NUMBER_WORDS, *TENS])})\b", re.I)
 
 
@@ -163,6 +164,8 @@ def within(text: str, at: int, end: int) -> list[Label]:
     """Labels in the middle of a line: no word before them leads to a mention, and a sign says that they start."""
     found: list[Label] = []
     matches: list[tuple[re.Match[str], Callable[[str, re.Match[str]], Label | None]]] = []
+    if not _COURSE_WORD.search(text, at, end):
+        return _numbered(text, at, end, found)
     matches.extend((m, label_of) for m in LABEL.finditer(text, at, end))
     if _BEFORE_R.search(text, at, end) and _NTH.search(text, at, end):
         matches.extend((m, ordinal) for m in ORDINAL_LABEL.finditer(text, at, end))

@@ -144,9 +144,10 @@ class Cutter(Behind):
         many = lists_shades(words)
         if many > 1 or (many and label.numbers and label.numbers[0] <= self.last_number):
             return True
+        if self.piece is not None and any(isinstance(item, RawCourse) for item in self.piece.items):
+            return False
         following = self.next_line(index)
-        ahead = self.piece is None or not any(isinstance(item, RawCourse) for item in self.piece.items)
-        ahead = ahead and following is not None and self.label_at(*following) is not None
+        ahead = following is not None and self.label_at(*following) is not None
         return ahead and (bool(many) or (label.numbers[:1] != [1] and tells_loops(words)))
 
     def line(self, index: int, start: int, end: int) -> str:

@@ -23,11 +23,14 @@ _COUNTED = re.compile(
     rf"(?P<comma>,)[ ](?P<n>\d{{1,4}})[ ]{_NOUN}\.?\s*$",
     re.I,
 )
+_HINT = re.compile(rf", \d{{1,4}} {_NOUN}\b", re.I)
 _PRINTED = re.compile(r"[(\[{=][ ]?\d{1,4}(?: ?[a-z]{2,8})?[ ]?[)\]}]?\.?\s*$", re.I)
 
 
 def stopped(text: str) -> str:
     """The page with a full stop in front of each such count, where that is the author's way."""
+    if len(_HINT.findall(text)) < _FEWEST:
+        return text
     told: list[int] = []
     full = others = 0
     for line in _LINE.finditer(text):

@@ -24,9 +24,13 @@ _MOST = 5000  # rounds that are asked
 _NOUN = r"(?: ?(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)\b\.?)?"
 _SIGNS = r"[^\w\s()\[\]{}<>,+]"
 _DRESS = re.compile(
-    rf"(?:(?<=[\w)\]}}*.!])|(?<=\s))(?P<open>{_SIGNS}{{1,3}}|<|(?<=\s)[^\W\d_]{{1,12}}[.:=]{{0,2}})"
+    rf"(?:(?<=[\w)\]}}*.!])|(?<=\s))(?P<open>{_SIGNS}{{1,3}}|<|(?<=\s)[^\W\d_]{{1,12}} ?[.:=]{{0,2}})"
     rf" ?(?P<n>\d{{1,4}}){_NOUN}"
     rf" ?(?P<close>>|{_SIGNS}{{0,3}})[\s.;,]*$"
+)
+# "[N = 24]", "(n: 24)", "{S 24}", "(# = 24)": a letter or a sign of the text's own before it, in a bracket
+_IN_BRACKET = re.compile(
+    r"(?P<open>[(\[{<] ?(?P<word>[^\W\d_]{1,8}|[#\u03a3\u2211]) ?[=:]?) ?(?P<n>\d{1,4}) ?(?P<close>[)\]}>])[\s.;,]*$"
 )
 # What is read wherever it stands, or means something else before a number
 _KNOWN = frozenset(["=", "<", "-", "--", ":", "~", ".", "*", "/", "|", "->", "=>", "!", "?", ";", "&", "%", "$"])
@@ -81,16 +85,18 @@ def _told(text: str) -> list[_Told]:
     found = []
     for start, end in _rounds(text):
         last = text[max(start, end - _END) : end].rstrip(" \t.;,")
-        if last[-1:] in ("", ")", "]", "}") or not _DIGIT.search(last, max(0, len(last) - _NEAR)):
+        if not last or not _DIGIT.search(last, max(0, len(last) - _NEAR)):
             continue  # asked first, as it is cheap
-        match = _DRESS.search(text, max(start, end - _END), end)
-        if match is None:
+        rule = _IN_BRACKET if last[-1] in ")]}" else _DRESS
+        match = rule.search(text, max(start, end - _END), end)
+        if match is None or (rule is _IN_BRACKET and match["word"].lower() in _OTHER):
             continue
-        dress = match["open"], match["close"].rstrip(".;,")
-        word = dress[0].rstrip(".:=").lower()
+        dress = match["open"].rstrip(), match["close"].rstrip(".;,")
+        word = dress[0].rstrip(".:= ").lower()
         if dress[0] in _KNOWN and not dress[1]:
             continue
-        if word.isalpha() and (word in _OTHER or len(word) < 2 or any(named(word, terms) for terms in _BOTH)):
+        lettered = len(word) < 2 and dress[0][-1] not in ".:="
+        if word.isalpha() and (word in _OTHER or lettered or any(named(word, terms) for terms in _BOTH)):
             continue
         body = text[start : match.start()]
         if _SAYS.search(body):

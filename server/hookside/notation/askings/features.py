@@ -22,6 +22,12 @@ _TOLD = re.compile(
     rf"\W*(?P<thing>(?P<eyes>{_EYES})|{_FEATURE})(?: ?\([a-z ]{{3,24}}\))?(?: ?[:,!;-]+ ?| )(?P<rest>[^\n]*)", re.I
 )
 _PLACE = re.compile(_WHERE, re.I)
+# "Nose: black satin st", "Mouth: straight stitches": how it is embroidered
+_THREADED = re.compile(
+    r"\b(?:(?:satin|straight|running|back|stem|long|short|lazy daisy|chain|fly|split)[- ]?(?:sts?|stitch(?:es|ed)?)|"
+    r"french knots?|embroidered|embroidery|floss)\b",
+    re.I,
+)
 # Stitches, or how many to make: the heading of a part
 _WORKED = re.compile(r"\b(?:make|crochet|x ?\d|\d ?x|ch|mr|ring|\d+ (?:sc|dc|inc|dec)(?! apart))\b", re.I)
 _SEWN = re.compile(r"(?:[a-z]+ )*(?:ears?|horns?|snout|muzzle|beak|buttons?)$", re.I)
@@ -31,11 +37,18 @@ _LONGEST = 14  # words of such a line
 def feature(line: str) -> CueKind | None:
     """The job of a line that names such a thing with its place, and asks by no verb; None for any other."""
     told = _TOLD.match(line) if len(line.split()) <= _LONGEST else None
+    if told is not None and _THREADED.search(told["rest"]):
+        return "embroider"
     if told is None or _WORKED.search(told["rest"]) or not _PLACE.search(told["rest"]):
         return None
     if told["eyes"]:
         return "eyes"
     return "sew" if _SEWN.match(told["thing"]) else "embroider"
+
+
+def embroidered(line: str) -> bool:
+    """ "Nose: black satin st": is a feature told with the stitches that make it?"""
+    return feature(line) == "embroider" and _THREADED.search(line) is not None
 
 
 def tells_of_a_feature(line: str) -> bool:

@@ -35,7 +35,7 @@ def tidy_name(text: str) -> str:
     name = text.lstrip(_DRESS_BEFORE).rstrip(_DRESS_BEHIND)
     if name[:1] == "[":
         name = _BRACKETED.sub(r"\1", name)
-    if not name[:9].isalpha():
+    if not name[:10].isalpha():
         name = _ARTICLES.sub("", _CALLED_PART.sub("", _ITEM.sub("", _STEP.sub("", name))))
     if len(name) > 10:
         name = _PATTERN_OF.sub("", name)
@@ -171,6 +171,11 @@ _VERBS = re.compile(
 )
 
 
+# "Sew muzzle 8-11", "Attach legs 14-17": what is done at those rounds, and no muzzles of those numbers
+_SEWN_AT = re.compile(
+    r"(?:sew|attach|pin|place|join|stitch|put|embroider|glue|fasten|insert|position)(?: on)?\b[^\d]{2,40}"
+    r"\d{1,3}(?: ?(?:[-,&+/]|to|and) ?\d{1,3})*\W*$", re.I
+)
 # "Sizes M, L only: R6: ...": for whom a course is, and no part
 _FOR_SIZES = re.compile(r"(?:for )?(?:all (?:the )?(?:other )?|other |both |the )?sizes?\b(?!.*\bmake\b)", re.I)
 _NO_NAME = re.compile(
@@ -364,7 +369,7 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     low = [w.lower() for w in words]
     known = any(w in PARTS or (w.endswith("s") and w[:-1] in PARTS) for w in low) or (blank_before and dressed(text))
     numbered = make > 1 and re.match(r"\d{1,3}(?:st|nd|rd|th)?\s*[-.:)]", clean)  # "5th-7th: plain (24)"
-    if _SPACING.search(text):
+    if _SPACING.search(text) or (text[-1:].isdecimal() and _SEWN_AT.match(bare)):
         return None
     if len(words) > 7 or numbered or (make > 1 and (_AMOUNTS.search(clean) or _ROUNDS_TOLD.search(clean))):
         return None

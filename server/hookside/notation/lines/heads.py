@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.colournames import is_colour
+from hookside.notation.askings.features import embroidered
 from hookside.notation.labels import within
 from hookside.notation.labels.references import LIKE_THEN, SAME_THEN
 from hookside.notation.lines import furniture, headings
@@ -196,6 +197,8 @@ class Heads(Refusals):
             self.new_piece(head[0], head[1], at)
             return self.glued(match.end(), inside, end, index)
         rest = self.text[match.end() : end]
+        if embroidered(self.text[at:end]):
+            return None  # "Mouth: straight sts"
         if self.any_course and (LIKE_ANOTHER.match(rest) or match.re in _OF_TWO):
             self.new_piece(head[0], head[1], at)
             self.put_text(match.end(), end)

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.colournames import is_colour, is_patterned
 from hookside.notation.askings.colourtalk import colour_talk
-from hookside.notation.askings.features import tells_of_a_feature
+from hookside.notation.askings.features import embroidered, tells_of_a_feature
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.short import named_jobs
 from hookside.notation.labels.patterns import COURSE
@@ -30,7 +30,7 @@ from hookside.notation.vocabulary import NUMBER_WORDS
 _MID_SENTENCE = re.compile(r"\b(?:for|the|an?|to|of|and|with|in|at|on|onto|or|from|by|your|its|his|her),?[ ]*\n[ ]*\Z")
 # A round told before "2nd round:"
 BEGINS_AT = re.compile(
-    r"\W*(?:(?:now|here|so),? )?(?:(?:we|you|i|let's) )?(?:start|begin)\w* (?:at|from|with|in|by)\b", re.I
+    r"\W*(?:(?:now|here|so),? )?(?:(?:we|you|i|let's) )?(?:start|begin|commenc)\w* (?:at|from|with|in|by)\b", re.I
 )
 # "Still on the second leg:", "We continue with the second leg." below a name
 GOES_ON_FROM = re.compile(
@@ -293,6 +293,8 @@ class Refusals(Placing):
         return not name.opens and _ONE_COPY.match(name.text) is not None
 
     def tells_of_a_feature(self, name: Named) -> bool:
+        if name.alone and not name.leads and embroidered(name.text):
+            return True
         return name.on and name.alone and not name.hashed and tells_of_a_feature(name.text)
 
     def tells_where_on_the_rounds(self, name: Named) -> bool:

@@ -42,12 +42,16 @@ _OTHERS = frozenset([
     "arm", "arms", "ear", "ears", "wing", "wings", "fin", "fins", "piece", "square", "strip", "panel", "petal",
     "motif", "colour", "color", "yarn", "ball", "skein", "block", "side", "item", "chart", "no", "nr", "number",
     "x", "slide", "slides", "card", "cards", "sheet", "sheets", "screen", "screens", "post", "posts",
+    "component", "components", "element", "elements", "detail", "details", "unit", "units", "object", "objects",
+    "task", "tasks", "stage", "stages", "phase", "phases", "item", "items",
 ])  # fmt: skip
 # ... and such as are read as labels before their number: "Lap 4:"
 _LAPS = frozenset([
     "circle", "circles", "level", "levels", "rank", "ranks", "series", "turn",
     "turns", "ring", "rings",
 ])  # fmt: skip
+# A first round right below, or below one line of color: what is numbered there is a part
+_FIRST_BELOW = re.compile(r"\n(?:[^\n]{0,80}\n)?[^\w\n]{0,6}(?:rounds?|rnds?|rows?|rds?|r)\.?[ ]?0?1(?!\d)", re.I)
 _FEWEST = 3  # lines that count up before a word is taken for a label; two of a letter, where both print a count
 _PRINTS = re.compile(r"[(\[] ?\d{1,3} ?[)\]]\W*$")
 
@@ -188,7 +192,8 @@ def _counting(text: str, shape: re.Pattern[str], listed: Container[str]) -> list
         n = int(match["n"])
         stem = word[:3]
         told.setdefault(stem, []).append((n, int(match["last"] or n), bool(_WORKED.search(match["body"]))))
-        begun[stem] = begun.get(stem, 0) + bool(n > 1 and _BEGINS.search(match["body"]))
+        begins = n > 1 and (_BEGINS.search(match["body"]) or _FIRST_BELOW.match(text, match.end()))
+        begun[stem] = begun.get(stem, 0) + bool(begins)
         printed[stem] += len(word) == 1 and bool(_PRINTS.search(match["body"]))
         forms.setdefault(stem, set()).add(word)
     found = []

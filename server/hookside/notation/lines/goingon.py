@@ -372,7 +372,8 @@ class GoingOn(Broken, ColourLines, Unlabelled):
         if closed and self._wrapped(body, at, end):
             return True
         if first.islower() and not closed:
-            return self.course.label is None or not (_WHOLE_BODY.search(body) and self._only_asks(at, end))
+            whole = _WHOLE_BODY.search(body) or _ENDS_WHOLE.search(body[-LAST_WORD:])
+            return self.course.label is None or not (whole and self._only_asks(at, end))
         if self.stitchy(at, end) and not closed and not headings.heading(self.text[at:end], False, True):
             return True
         if (

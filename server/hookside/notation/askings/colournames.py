@@ -27,7 +27,8 @@ OPENS_WITH = re.compile(
 BEGUN_IN = re.compile(
     r"(?:(?:now|here|so|as always),? )?(?:(?:we|you|i|she|he|it|they|let's|(?:the|this|each|every) [a-z]{3,12})"
     r"(?:'ll|'re|'m| will| am| are| is)? (?:(?:always|usually|just) )?)?"
-    r"(?:start(?:s|ed|ing)?|beg[iau]n(?:s|ning|ing)?) (?:out )?(?:at|from|on) (?:the )?[a-z ]{2,40}?,? "
+    r"(?:start(?:s|ed|ing)?|beg[iau]n(?:s|ning|ing)?) (?:out )?"
+    r"(?:(?:at|from|on) (?:the )?|the |this |each |his |her |my |our |your )[a-z ]{2,40}?,? "
     r"(?:with|in|using) (?:the |some )?(?P<colour>[a-z]+(?: [a-z]+)?)(?: again| first)?"
 )
 # "Brown now."

@@ -168,7 +168,7 @@ def colour_talk(sentence: str, yarns: frozenset[str] = NO_YARNS) -> bool:
     named = _holds_name(text, yarns)
     if not (named or _MAY_SWAP.search(text)) or _NO_CHANGE.search(text):
         return False
-    if _talks(text, yarns) or _SWAPS.fullmatch(text):
+    if _talks(text, yarns) or _SWAPS.fullmatch(text) or held_together(text):
         return True
     many = _SO_MANY.match(text)
     if many is not None and _name(text[many.end() :], yarns) == len(text) - many.end():
@@ -198,6 +198,21 @@ _SWAPS = re.compile(
     r"(?:(?:and|then|now|so|time to|please|ok) )*(?:(?:switch|change|swap|swop)(?:ped|ed|d|ing)?"
     r"(?: (?:back|again|over|colou?rs?|yarns?|now|here|once more|the (?:colou?r|yarn)))*|back again)"
 )
+# "Hold red and white together.", "both yarns held together from here": two strands in one hand
+_TOGETHER = re.compile(
+    rf"(?:(?:now|then|from here(?: on)?),? )?(?:(?:work|continue|crochet|go on)(?:ing)? )?(?:with |using )?"
+    rf"(?:hold(?:ing)? )?(?:(?:both|the two|two|the)(?: strands of)?(?: colou?rs| yarns| strands)|"
+    rf"(?:one strand of |a strand of |two strands of )?(?:(?:{_SHADE}) )?(?:{_KNOWN}) (?:and|with) "
+    rf"(?:one of |a strand of )?(?:(?:{_SHADE}) )?(?:{_KNOWN})) "
+    r"(?:held )?together(?: (?:from here(?: on)?|now|throughout|again|as one))*"
+)
+
+
+def held_together(low: str) -> bool:
+    """ "hold red and white together": yarns, and no layers that are joined."""
+    return "together" in low and _TOGETHER.fullmatch(low) is not None
+
+
 # "the next 2 rounds are yellow", "R3 is white", "last round in orange", "the rest is all blue"
 _ROUNDS_IN = re.compile(
     r"(?:(?:work|make|crochet|do|i (?:made|worked|did)|we (?:make|work|do))\s+)?(?:the\s+)?"

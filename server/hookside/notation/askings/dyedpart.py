@@ -15,9 +15,11 @@ _WHICH = (
     rf"(?: {_STITCH})?|"
     rf"{_STITCH} ?(?P<from>\d{{1,3}})(?:(?: ?(?:-|to|through|and|&|,) ?)(?:{_STITCH} ?)?(?P<to>\d{{1,3}}))?|"
     rf"(?P<from2>\d{{1,3}})(?:st|nd|rd|th)"
-    rf"(?: ?(?:-|to|through|and|&) ?(?:the )?(?P<to2>\d{{1,3}})(?:st|nd|rd|th))? {_STITCH}|"
+    rf"(?: ?(?:-|to|through|and|&) ?(?:the )?(?P<to2>\d{{1,3}})(?:st|nd|rd|th))?"
+    rf"(?: {_STITCH}|(?= (?:in|with|is|are)\b))|"
     r"(?P<one>(?:very )?(?:first|last|final) (?:st|stitch|sc)(?!s|es|itch))|"
-    r"(?:(?P<side>first|second|last|other) )?half|(?P<some>\d{1,3}) of (?:them|these|the sts|the stitches))"
+    r"(?:(?P<side>first|second|last|other) )?half|(?P<some>\d{1,3}|one|two|three|four|five|six) of "
+    r"(?:them|these|those|the sts|the stitches|the sc)|(?:some|a few|several)(?: of (?:them|these|those|the sts))?)"
 )
 # The whole of such a clause
 PART_DYED = re.compile(

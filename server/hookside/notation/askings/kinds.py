@@ -20,7 +20,7 @@ from hookside.notation.askings.colournames import (
     is_colour,
     is_patterned,
 )
-from hookside.notation.askings.colourtalk import colour_talk
+from hookside.notation.askings.colourtalk import colour_talk, held_together
 from hookside.notation.askings.during import again_and_again
 from hookside.notation.askings.lastpull import last_pull
 from hookside.notation.askings.leads import TOPIC, bare
@@ -132,7 +132,7 @@ def _kind(whole: str) -> CueKind | None:
     swapped = FROM_TO.fullmatch(whole) if " to " in whole else None
     if swapped is not None and is_colour(swapped["old"]) and is_colour(swapped["new"]):
         return "colour"
-    if last_pull(whole) or is_patterned(whole):
+    if last_pull(whole) or is_patterned(whole) or held_together(whole):
         return "colour"
     here = IS_FROM_HERE.fullmatch(whole) if "from " in whole else None
     if here and is_colour(here["shade"] or here["late"]):

@@ -40,6 +40,13 @@ _MADE = re.compile(
 )
 
 
+# "5 sc [pink] 3 sc [back to white] 10 sc": brackets in which a color is gone back to stand in front of its stitches
+_GOES_BACK = re.compile(
+    r"[(\[](?:now |then |and )*(?:back|change|switch|swap|return)(?: back| again)* (?:to|in|with)\b"
+)
+_NEAR = 400  # characters in which such a bracket is looked for
+
+
 class Brackets(Asides):
     """What a bracket is, by what it holds and what stands around it."""
 
@@ -190,7 +197,9 @@ class Brackets(Asides):
             colour = first + 1
         if colour == closing:
             name = self.body[self.toks[first].start : self.toks[closing - 1].end]
-            ahead = not self.at_clause_start() and self._leads_so_far() and self.kind(past) in ("number", "stitch")
+            ahead = not self.at_clause_start() and self.kind(past) in ("number", "stitch")
+            end = self.toks[closing].end
+            ahead = ahead and (self._leads_so_far() or _GOES_BACK.search(self.low, end, end + _NEAR) is not None)
             if ahead:
                 self.emit("SEP", None, start, start)  # "[A] 9 sc [B] 9 sc"
             self.emit("COLOUR" if self.at_clause_start() else "COLOURPOST", name, start, self.toks[closing].end)

@@ -47,7 +47,7 @@ _BEHIND_WORK = frozenset(
 # ... and a color for some of the stitches
 _PARTS = frozenset(
     ["the", "last", "first", "final", "middle", "centre", "center", "st", "sts", "stitch", "stitches", "half", "second",
-     "other", "with", "and", "but", "work", "working", "make", "making"]
+     "other", "some", "a", "several", "with", "and", "but", "work", "working", "make", "making"]
 )  # fmt: skip
 _DRAWS = frozenset(["insert", "inserting", "put", "pull", "draw"])
 

@@ -139,14 +139,21 @@ class Remarks(Listed):
 
     def dyed_part(self, at: int) -> int | None:
         """ "sc around, the last 6 in white", "... (sts 7 to 9 red)": a color for some of the stitches that are told."""
-        tok = self.toks[at]
-        bracket = tok.text in ("(", "[")
-        told = PART_DYED.match(self.low, tok.end if bracket else tok.start)
-        past = self.token_after(told.end(), at) if told is not None else 0
-        if told is None or not self._all_told(past + bracket) or (bracket and self.word(past) not in (")", "]")):
+        bracket = self.toks[at].text in ("(", "[")
+        past, spans = at + bracket, []
+        while past < len(self.toks) and (told := PART_DYED.match(self.low, self.toks[past].start)) is not None:
+            spans.append(told.span())
+            past = self.token_after(told.end(), past)
+            if not bracket or self.word(past) not in (",", "and", "&"):
+                break
+            past += 1  # "(half white, half red)"
+        if not spans or not self._all_told(past + bracket, self.low[slice(*spans[0])]):
             return None
-        self.out.cues.append(CueClause("colour", *told.span()))
-        self.emit("CUE", len(self.out.cues) - 1, *told.span())
+        if bracket and self.word(past) not in (")", "]"):
+            return None
+        for start, end in spans:
+            self.out.cues.append(CueClause("colour", start, end))
+            self.emit("CUE", len(self.out.cues) - 1, start, end)
         return past + bracket
 
     def dyed_after(self, at: int) -> int | None:
@@ -180,8 +187,9 @@ class Remarks(Listed):
         self.emit("COLOURPOST", shade[0], start, end)
         return self.token_after(end, at)
 
-    def _all_told(self, past: int) -> bool:
-        """Are all stitches of the round told: by what goes all the way round, a repeat, or the printed count?"""
+    def _all_told(self, past: int, dyed: str) -> bool:
+        """Are all stitches of the round told: by what goes all the way round, a repeat, the printed count, or one
+        amount of which some are `dyed`: "sc 18, the last 6 in white"?"""
         if self.out.counts:
             return True
         chunks = [c for c in self.out.chunks if c.type not in ("SEP", "CUE", "MARK")]
@@ -192,7 +200,9 @@ class Remarks(Listed):
             return True
         amounts = [c.value[0] for c in chunks if c.type in ("NB", "NA")]  # "sc 18, the last 6 in white (18)"
         printed = self.word(past) in ("(", "[", "=") and self.kind(past + 1) == "number" and self.toks[past + 1].value
-        return len(chunks) == 2 and amounts == [printed]
+        some = PART_DYED.match(dyed)
+        fewer = some is not None and number_of(some["n"] or "0") < next(iter(amounts), 0)
+        return len(chunks) == 2 and (amounts == [printed] or (printed is False and fewer))
 
     def lessens(self, text: str) -> bool:
         """Is the work just told less by a clause behind it?"""

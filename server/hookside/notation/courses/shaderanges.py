@@ -38,6 +38,8 @@ _A_PLACE = re.compile(r"\d|odd|even|every|each|last|first|next|following|rest|ot
 _WORDS = re.compile(r"\w+")
 _SPAN = re.compile(rf"(?P<first>\d{{1,3}})(?:{_TO}(?P<last>\d{{1,3}}))?", re.I)
 _LINKS = r"(?:are|is|stays?|worked?|made|in|with|use|using|the|chang(?:e|ing)|switch(?:ing)?|go|back|to)"
+_NEAR = 40  # characters on either side of such words
+_TIP = re.compile(r"\b(?:last|final) (?:st|stitch|sc|dc|hdc|htr|tr|pull|yarn[- ]over|yo)(?![a-z])", re.I)
 _KNOWN = re.compile(SHADE, re.I)  # one word of the text's own list, alone, may be no yarn at all
 _REST_FIRST = re.compile(
     rf"\b(?:(?:all|everything) else|the (?:rest|others)|all (?:the )?others?) (?:{_LINKS} )*(?P<shade>{SHADE})", re.I
@@ -126,9 +128,10 @@ def _items(
         if match["rest"]:
             yield _Item(*match.span("shade"), None, on=False)
         elif named:
-            courses = _courses(match, labels, past)
+            tip = _at_the_tip(text, match)
+            courses = _courses(match, labels, past, tip)
             past = max(courses, default=past)
-            yield _Item(*match.span("shade"), courses, _goes_on(text, match))
+            yield _Item(*match.span("shade"), courses, tip or _goes_on(text, match))
             after = patterns[3].match(text, match.end(), stop)
             if after is not None:
                 yield _Item(*after.span("shade"), [n for n in labels if n > past][:1], on=True)
@@ -148,8 +151,18 @@ def _goes_on(text: str, match: re.Match[str]) -> bool:
 _ON = re.compile(r"from\b(?!.*\d.*\d)|.*\b(?:from|at|in) (?:the )?[a-z]{1,6}\.? ?#?\d{1,3}$", re.I)
 
 
-def _courses(match: re.Match[str], labels: list[int], past: int) -> list[int]:
-    """The courses that a phrase names; `past` is the last that one before it named."""
+def _at_the_tip(text: str, match: re.Match[str]) -> bool:
+    """ "Change to cream in round 8, in the last stitch": it begins with the end of that course."""
+    one = match["list"] is not None and match["list"].isdecimal()
+    if not one or _TIP.search(text, max(0, match.start() - _NEAR), match.end() + _NEAR) is None:
+        return False
+    start = max(match.start() - _NEAR, *(text.rfind(sign, 0, match.start()) + 1 for sign in ".;\n"))
+    ends = [at for sign in ".;\n" if (at := text.find(sign, match.end(), match.end() + _NEAR)) >= 0]
+    return _TIP.search(text, start, min(ends, default=match.end() + _NEAR)) is not None
+
+
+def _courses(match: re.Match[str], labels: list[int], past: int, tip: bool) -> list[int]:
+    """The courses that a phrase names; `past` is the last that one before it named; `tip` where it takes up a yarn."""
     if match["final"]:
         return labels[-1:]
     if match["parity"]:
@@ -163,7 +176,7 @@ def _courses(match: re.Match[str], labels: list[int], past: int) -> list[int]:
     found: list[int] = []
     for span in _SPAN.finditer(match["list"]):
         first, last = int(span["first"]), int(span["last"] or span["first"])
-        if match["past"]:
+        if match["past"] or tip:
             first = last = first + 1
         elif match["upto"]:
             first = past + 1

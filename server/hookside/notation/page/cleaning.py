@@ -54,6 +54,7 @@ from hookside.notation.page import (
     times,
     tongue,
     twofold,
+    withs,
     yarnletters,
 )
 from hookside.notation.page.signs import GROWS, MOVES, NAME_MARK, NUMBER_MARK, TABLE, VANISH
@@ -396,7 +397,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     if shadecells.MARK in text or shadecells.ASIDE in text:
         text, offsets = shadecells.brought_forward(text, offsets)
     if "/" in text:
-        text, offsets = strokes.strokes(text, offsets)
+        text, offsets = strokes.strokes(*withs.spelt(text, offsets))
     text, offsets = countsahead.put_behind(*yarnletters.labelled(text, offsets))
     text, offsets = resultfirst.put_behind(text, offsets)
     text, offsets = dressed.undressed(text, offsets)

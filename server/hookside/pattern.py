@@ -39,6 +39,7 @@ class Record(BaseModel):
 
 
 _R = TypeVar("_R", bound=Record)
+_put = object.__setattr__
 
 
 def unchecked(model: type[_R], **fields: Any) -> _R:
@@ -46,15 +47,20 @@ def unchecked(model: type[_R], **fields: Any) -> _R:
 
     Reading makes a great many of them, so they are made as unpickling makes them, many times as fast as by checks.
     """
+    return _made(model, {**_blank(model), **fields}, set(fields))
+
+
+def altered(record: _R, **fields: Any) -> _R:
+    """A copy of a record with other values, which are right already, in these fields: `model_copy` in half its time."""
+    return _made(type(record), {**record.__dict__, **fields}, record.model_fields_set | fields.keys())
+
+
+def _made(model: type[_R], values: dict[str, Any], told: set[str]) -> _R:
     record = model.__new__(model)
-    record.__setstate__(
-        {
-            "__dict__": {**_blank(model), **fields},
-            "__pydantic_extra__": None,
-            "__pydantic_fields_set__": set(fields),
-            "__pydantic_private__": None,
-        }
-    )
+    _put(record, "__dict__", values)
+    _put(record, "__pydantic_extra__", None)
+    _put(record, "__pydantic_fields_set__", told)
+    _put(record, "__pydantic_private__", None)
     return record
 
 

@@ -92,7 +92,10 @@ def _between(course: Course) -> Iterator[tuple[int, int]]:
 
 
 def _chained(body: list[Node]) -> bool:
-    return any(_chained(node.body) if isinstance(node, Repeat) else _is_chain(node) for node in body)
+    for node in body:  # noqa: SIM110  (a generator costs more than the looking)
+        if _chained(node.body) if isinstance(node, Repeat) else _is_chain(node):
+            return True
+    return False
 
 
 def _many(body: list[Node]) -> int:

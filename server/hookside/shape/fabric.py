@@ -129,9 +129,15 @@ def fabric(piece: Piece, title: str = "") -> Fabric:
 
 def _posts(piece: Piece) -> float:
     """Share of its stitches that go round posts."""
+    if not any(_has_posts(course.body) for course in piece.courses):
+        return 0.0
     each = [(group, times) for course in piece.courses for group, times in groups(course.body) if group.makes]
     made = sum(times * group.makes for group, times in each)
     return sum(times * group.makes for group, times in each if group.stitch[:2] in ("FP", "BP")) / made if made else 0.0
+
+
+def _has_posts(body: list[Node]) -> bool:
+    return any(_has_posts(n.body) if isinstance(n, Repeat) else n.stitch[:2] in ("FP", "BP") for n in body)
 
 
 def _fabric(piece: Piece, title: str) -> Fabric:

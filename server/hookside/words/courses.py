@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from hookside.pattern import Course, Group, Node, Pattern, Piece, Repeat, Terms, Words
+from hookside.pattern import Course, Group, Node, Pattern, Piece, Repeat, Terms, Words, altered, unchecked
 from hookside.words.cues import Surroundings, cue_words
 from hookside.words.names import manner
 from hookside.words.phrases import Tongue, full, full_body, short, short_body, spoken, spoken_body
@@ -74,17 +74,25 @@ def dress(pattern: Pattern, terms: Terms | None = None) -> Pattern:
 
 
 def dress_piece(piece: Piece, pattern: Pattern, terms: Terms) -> Piece:
-    """A copy of one piece with every `words` filled, in `terms`. Alike groups and courses are put into words once."""
+    """A copy of one piece with every `words` filled, in `terms`. Alike groups and courses are put into words once, and
+    what stands in several courses as the same one, as where a body was read once for all of them, stays the same one.
+    """
     groups: dict[tuple[object, ...], Words] = {}
+    nodes: dict[int, Node] = {}  # dressed ones, by the identity of those of the piece
     courses: dict[str, Words] = {}
+    bodies: dict[tuple[object, ...], Words] = {}  # of courses, by the identity of their nodes
 
-    def body(nodes: list[Node]) -> list[Node]:
-        return [
-            node.model_copy(update={"words": of_group(node)})
-            if isinstance(node, Group)
-            else Repeat(body=body(node.body), times=node.times)
-            for node in nodes
-        ]
+    def body(bare: list[Node]) -> list[Node]:
+        return [nodes.get(id(node)) or dressed(node) for node in bare]
+
+    def dressed(node: Node) -> Node:
+        new: Node
+        if isinstance(node, Group):
+            new = altered(node, words=of_group(node))
+        else:
+            new = unchecked(Repeat, type="repeat", body=body(node.body), times=node.times)
+        nodes[id(node)] = new
+        return new
 
     def of_group(node: Group) -> Words:
         key = (node.stitch, node.count, node.uses, node.makes, node.steps, node.loops, node.into, node.colour)
@@ -92,20 +100,20 @@ def dress_piece(piece: Piece, pattern: Pattern, terms: Terms) -> Piece:
             groups[key] = group_words(node, terms, pattern.abbreviations, pattern.terms)
         return groups[key]
 
-    def of_course(course: Course, dressed: list[Node]) -> Words:
-        line = short_body(dressed, lambda group: f"{group.words.short}|{group.uses}|{group.makes}")
+    def of_course(course: Course, words: list[Node]) -> Words:
+        line = short_body(words, lambda group: f"{group.words.short}|{group.uses}|{group.makes}")
         key = f"{course.kind}|{course.plain}|{line}" if course.read else course.text
         if key not in courses:
             courses[key] = course_words(course, terms, pattern.abbreviations, pattern.terms)
         return courses[key]
 
     def of(course: Course) -> Course:
-        dressed = body(course.body)
-        return course.model_copy(update={"body": dressed, "words": of_course(course, dressed)})
+        words = body(course.body)
+        same = (course.kind, course.plain, *map(id, words)) if course.read else (course.text,)
+        if same not in bodies:
+            bodies[same] = of_course(course, words)
+        return altered(course, body=words, words=bodies[same])
 
     known = Surroundings(piece, pattern)
-    cues = [
-        cue.model_copy(update={"words": cue_words(cue, terms, pattern.terms, known.of(cue))})
-        for cue in piece.cues
-    ]
-    return piece.model_copy(update={"courses": [of(course) for course in piece.courses], "cues": cues})
+    cues = [altered(cue, words=cue_words(cue, terms, pattern.terms, known.of(cue))) for cue in piece.cues]
+    return altered(piece, courses=[of(course) for course in piece.courses], cues=cues)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 
 from hookside.pattern import Terms
 from hookside.stitches import TABLE, plain_name
@@ -26,6 +26,7 @@ _EXPANSIONS = {
     "ea": "each", "bet": "between", "approx": "about", "tch": "turning chain", "mr": "magic ring",
     "yo": "yarn over", "yrh": "yarn round hook", "fo": "fasten off", "pm": "place marker", "sm": "slip marker",
 }  # fmt: skip
+_REMEMBERED = 4096  # sentences that were put into words: "Stuff firmly.", the names of stitches and groups
 _UNITS = {"cm": "centimeter", "mm": "millimeter", "m": "meter", "g": "gram", "yd": "yard", "yds": "yard", "oz": "ounce"}
 
 
@@ -125,6 +126,7 @@ _COMMA_AT_STOP = re.compile(r"([.!?])\s*,")
 _EDGES = re.compile(r"^[\s,;]+|[\s,;]+$")
 
 
+@lru_cache(_REMEMBERED)
 def spoken_text(text: str, terms: Terms) -> str:
     """A sentence for a voice: abbreviations written out, numbers in words, no symbols.
 

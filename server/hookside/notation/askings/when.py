@@ -216,10 +216,9 @@ def due_at(piece: Piece, told: When) -> int | None:
     """The number in the piece of the course behind which it is due, -1 before the first; None where there is none."""
     if told.ends:
         return len(piece.courses) - 1 - told.ends if told.ends < len(piece.courses) else None
-    for at, course in enumerate(piece.courses):
-        if told.left:
-            if course.makes == told.left and (course.uses or 0) > told.left:
-                return at
-        elif course.label == str(told.course):
-            return at - told.before
-    return None
+    if told.left:
+        left = (i for i, c in enumerate(piece.courses) if c.makes == told.left and (c.uses or 0) > told.left)
+        return next(left, None)
+    label = str(told.course)
+    at = next((i for i, course in enumerate(piece.courses) if course.label == label), None)
+    return None if at is None else at - told.before

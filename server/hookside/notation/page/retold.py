@@ -12,6 +12,7 @@ from functools import cache
 
 from hookside.notation.page.edits import Edit, put
 from hookside.notation.page.inwords import NTH, N, value
+from hookside.notation.sought import Sought
 
 _LINE = re.compile(
     r"^[^\w\n]{0,6}(?:Next )?(?:Round|Rnd|Row)s?(?: ?(?P<n>\d{1,3})(?:(?: to |-)\d{1,3})?)?: {0,60}"
@@ -19,7 +20,10 @@ _LINE = re.compile(
     re.M | re.I,
 )
 # A hint of them: what such rounds say and others hardly do
-_MAY = re.compile(
+_MAY = Sought(
+    ("two in", "2 in", " together", "between", "ouble", "plain ", "such r", "nothing changes", "stay", "repeats ",
+     "take every ", "leav", "giv", "mak", "over the ", "stitches each", ", round ", ", row ", "end of ", "second chain",
+     " round ", " row ", " rnd ", " first "),
     r"(?:two|2) in(?:to)? the (?:next|same|following)|two together|in between|[dD]oubles? (?:them|each|every)|"
     r"plain (?:as|too|also)|such (?:row|round)|between|(?:two|2) in(?:to)? (?:each|every)|"
     r"nothing changes|stays? |repeats |take every |"

@@ -127,6 +127,8 @@ def _near(word: str, other: str) -> bool:
 
 
 def _label(match: re.Match[str]) -> str:
+    if match["first"].isdecimal() and not match["rest"]:
+        return match[0]
     rest = re.sub(rf"(?<![A-Za-z]){_HURT}(?![A-Za-z])", lambda m: m[0].translate(_DIGITS), match["rest"])
     return match["kind"] + match["first"].translate(_DIGITS) + rest
 
@@ -169,7 +171,7 @@ def _bracketed(match: re.Match[str]) -> str:
 
 # "ar0und", "on1y": figures inside a word that patterns use
 _FIGURED = Sought(
-    r"[01](?:[01]{0,13}[A-Za-z]|(?<=[A-Za-z01]{3}.))",  # a figure among letters
+    r"[01](?:(?=[A-Za-z])|(?<=[A-Za-z].))",  # a figure beside a letter
     r"(?<![A-Za-z0-9])(?=[A-Za-z01]{0,14}[01][A-Za-z01]{0,14})[A-Za-z01]{4,14}(?![A-Za-z0-9])",
 )
 _LETTERS = str.maketrans("01", "ol")

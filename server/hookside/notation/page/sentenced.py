@@ -62,6 +62,7 @@ _PLACE = r"(?:(?<![^\n])[ ]{0,8}|(?<=[.!?:)\]])[ ]{1,2})"
 _LEADS = ("on", "in", "for", "during", "over", "then", "next", "next,", "now", "and", "ly", "ly,", "so", "the", "your",
           "work", "crochet", "do", "make", "keep", "st", "nd", "rd", "th")  # fmt: skip
 _VERBS = (" is ", " will be ", " are ", " has ", " have ")
+_HINTS = (*_VERBS, " round", " rnd", " row")
 _MAY_BE_TOLD = re.compile("|".join((*_VERBS, *(f"{lead} (?:round|rnd|row)" for lead in _LEADS))))
 _TOLD = re.compile(  # labels as they stand among them: they tell how far the numbers went
     rf"{_PLACE}{_LED}(?P<name>{_NAMED})(?P<sign>(?!-\d)[ ]?[:.)-]+[ ]?(?=\S)|{_IS}|"
@@ -75,7 +76,7 @@ _PLAIN = re.compile(
 )
 # "repeat rounds four and five", "as round four": pointed to in words
 _POINTED = Sought(
-    tuple(f"{kind} {word}" for kind in ("round", "rounds", "row", "rows", "rnd", "rnds") for word in NUMBER_WORDS),
+    rf"[rR](?i:ounds?|ows?|nds?)[ ](?i:{'|'.join(NUMBER_WORDS)})",
     r"\b(?P<lead>(?:repeat|rep\.?|as(?:[ ](?:for|in))?|like|of|from|work|through)[ ](?:rounds?|rows?|rnds?)[ ])"
     rf"(?P<first>{_WORD})(?:(?P<to>[ ](?:and|to|through)[ ])(?P<last>{_WORD}))?(?![\w-])",
     re.I,
@@ -112,7 +113,9 @@ def sentenced(text: str) -> str:
     at = 0
     plain: list[tuple[int, int]] | None = None
     told_last, told_at = 0, -1
-    for match in _TOLD.finditer(text) if _MAY_BE_TOLD.search(text.lower()) else ():
+    low = text.lower()
+    may_be = any(hint in low for hint in _HINTS) and _MAY_BE_TOLD.search(low)
+    for match in _TOLD.finditer(text) if may_be else ():
         lead, sign = match["lead"].strip(), match["sign"]
         within = bool(match["within"])
         is_sign = sign.strip()[:1] in tuple(":.)-")

@@ -24,7 +24,9 @@ _LINE = Sought(
 )
 _FEWEST = 3  # lines that count up
 # "6 \u00b7 [1 \u00b7 inc] x 6 \u00b7 6": a dot in mid-height between the items of a list, and no bullet
-_DOT = re.compile(r"(?<=[\w)\]}*.] )[\u00b7\u2022\u2219\u22c5\u30fb\u25e6\u2218\u25cf\u25cb\u25aa\u25ab](?= [\w(\[{*])")
+_DOT = re.compile(
+    r"[\u00b7\u2022\u2219\u22c5\u30fb\u25e6\u2218\u25cf\u25cb\u25aa\u25ab](?<=[\w)\]}*.] .)(?= [\w(\[{*])"
+)
 _LABEL_ALONE = re.compile(rf"[^\w\n]*{_KIND}\d{{1,4}}(?:{_TO}{_KIND}\d{{1,4}})*[ .:)]*", re.I)
 _SHAPES = re.compile(r"\b(?:\d*(?:sc|[hd]?dc|h?tr)|inc|dec|invdec|[a-z]{2,3}\d?tog)\b", re.I)
 
@@ -34,11 +36,11 @@ _COUNT = re.compile(r" ?\d{1,4}(?: ?(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr|total)
 
 # "inc x 6 >> 12", "inc x 6 \u2605 12": other signs, before nothing but the count
 _LAST = re.compile(
-    rf"(?<=[\w)\]}}.] )(?P<sign>[\u00bb\u203a\u25ba\u25b6\u2605\u2606]|>>?)(?={_COUNT.pattern}$)", re.I | re.M
+    rf"(?P<sign>[\u00bb\u203a\u25ba\u25b6\u2605\u2606>](?<=[\w)\]}}.] .)(?:(?<=>)>)?)(?={_COUNT.pattern}$)", re.I | re.M
 )
 
 # "sc3tog--1 sc": a dash right behind the work, and the count; "5 sc-inc-5 sc" is a list
-_DASHED = re.compile(r"(?<=[a-z)\]*])-{1,3}(?=\d{1,4} (?:sts?|stitches|sc|[hd]?dc|h?tr)[ .]*$)", re.I | re.M)
+_DASHED = re.compile(r"-(?<=[a-z)\]*].)-{0,2}(?=\d{1,4} (?:sts?|stitches|sc|[hd]?dc|h?tr)[ .]*$)", re.I | re.M)
 _DASH_LIST = re.compile(r"\b(?:sc|[hd]?dc|inc|dec)-+(?:\d{1,2} ?)?(?:sc|[hd]?dc|inc|dec)\b(?![ .]*$)", re.I | re.M)
 
 

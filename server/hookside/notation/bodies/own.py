@@ -243,11 +243,13 @@ def own_stitches(
                 unsaid.append(name)
                 findings.append(_told_open(page, name, supposed.get(name), at, at + len(name)))
     names.update(_plurals(stitches, names, terms))
+    lowered = {n.lower() for n in names}
     for kind, start, end in unlisted(page.text):
-        told = [name for name in dresses(kind) if name not in {n.lower() for n in names}]
+        told = [name for name in dresses(kind) if name not in lowered]
         if len(told) == len(dresses(kind)):
             stitches[told[0]] = _stitch(told[0], told[0], supposed.get(told[0], (1, 1)), None)
             names.update(dict.fromkeys(told, told[0]))
+            lowered.update(n.lower() for n in told)
             unsaid.append(told[0])
             findings.append(_told_open(page, told[0], supposed.get(told[0]), start, end))
     letters = _LETTERS.search(page.text)

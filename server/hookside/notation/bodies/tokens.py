@@ -89,6 +89,7 @@ class Dictionary:
         self.yarns: frozenset[str] = frozenset()  # words of its list that may name a yarn
         first, longest = _table(terms)
         self._first, self._longest = dict(first), dict(longest)  # names of a first word are shared till one is learnt
+        self._learnt: set[str] = set()  # first words of which one was
         for name, key in (own or {}).items():
             self.learn(name, key)
 
@@ -98,8 +99,12 @@ class Dictionary:
         parts = _words_of(name)
         self._words.update(parts)
         if parts:
-            self._first[parts[0]] = {**self._first.get(parts[0], {}), parts: key}
-            self._longest[parts[0]] = max(len(parts), self._longest.get(parts[0], 0))
+            first = parts[0]
+            if first not in self._learnt:
+                self._learnt.add(first)
+                self._first[first] = dict(self._first.get(first, {}))
+            self._first[first][parts] = key
+            self._longest[first] = max(len(parts), self._longest.get(first, 0))
 
     def renames(self, words: frozenset[str]) -> bool:
         """Does the text have a name of its own with one of these words in it?"""

@@ -118,7 +118,8 @@ def _parted(text: str) -> list[tuple[str, str]]:
     slashed = text.count(" / ") > 2
     slashed = slashed or (" / " in text and len(re.findall(r"(?:^|/) ?[\w.]{1,8} ?[:=]\s", text)) > 1)
     for part in (_PARTS_SLASHED if slashed else _PARTS).split(text) if slashed or _PARTED.search(text) else [text]:
-        if part.count("=") > 1:
+        many = part.count("=") > 1
+        if many:
             pieces = re.split(
                 r",\s*(?:and\s+)?(?=[A-Za-z][\w \-/]{0,48}\s*=)|\s+(?:and|&)\s+(?=[A-Za-z]{1,4}\s*=)", part
             )
@@ -138,7 +139,7 @@ def _parted(text: str) -> list[tuple[str, str]]:
                 found += [(short["short"].rstrip("."), short["what"]), (short["full"], short["what"])]
                 continue
             match = DEFINES.match(piece)
-            several = part.count("=") > 1 and (match is None or len(match["name"].split()) > 1)
+            several = many and (match is None or len(match["name"].split()) > 1)
             led = _led(piece) if several else None
             if led is not None and not (match and any(named(match["name"].strip(), terms) for terms in _BOTH)):
                 found.append(led)

@@ -664,6 +664,42 @@ def test_a_list_ahead_tells_them_with_a_verb(ahead: str) -> None:
     assert _made(f"Demo toy\n\n{ahead}\n\nHull{_RING}\nFin{_RING}") == [("Hull", 1), ("Fin", 2)]
 
 
+@pytest.mark.parametrize(
+    "told",
+    [
+        "For the small wheels stop here (make two).",
+        "Stop here for the small wheels (make 2).",
+        "Small wheels (make 2): stop here.",
+        "For the small ones fasten off here, make two.",
+    ],
+)
+def test_copies_that_end_between_two_rounds_are_said_and_cut_no_part(told: str) -> None:
+    pattern = read(f"Demo car\n\nWheel (x4)\nRnd 1: 6 sc in MR (6)\n{told}\nRnd 2: inc x 6 (12)\n")
+    assert [(p.name, p.make, [c.makes for c in p.courses]) for p in pattern.pieces] == [("Wheel", 4, [6, 12])]
+    assert [f.code for f in pattern.findings] == ["copies-in-part"]
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "Make 1 mum (R1-R5) and 3 babies (R1-R3).",
+        "1 mum: R1-R5, 3 babies: R1-R3",
+        "Make three small ones (rnds 1-3) and one big one (all rounds).",
+    ],
+)
+def test_copies_with_their_own_rounds_are_said(told: str) -> None:
+    pattern = read(f"Demo toy\n\n{told}\n{_RING}Rnd 3: sc around (12)\n")
+    assert [f.code for f in pattern.findings] == ["copies-in-part"]
+
+
+@pytest.mark.parametrize(
+    ("led", "made"),
+    [("SIDES (both alike): They are worked in rows.", 2), ("Lid: It is worked in the round.", 1)],
+)
+def test_a_name_and_a_sentence_behind_its_colon_begin_a_part(led: str, made: int) -> None:
+    assert [n for _, n in _made(f"Demo box\n\nBase{_RING}\n{led}{_RING}")] == [1, made]
+
+
 def test_one_on_each_of_two_is_two() -> None:
     ring = "Rnd 1: 6 sc in MR (6)"
     pieces = read(f"Mittens (make 2)\n{ring}\n\nThumb (one on each mitten)\n{ring}\n").pieces

@@ -99,6 +99,9 @@ class Reader:
         for start, end in layout.unread:
             words = page.quote(start, end).strip()
             sheet.findings.append(finding(page, "copies-ahead", start, end, words=words))
+        for start, end in layout.in_part:
+            words = page.quote(start, end).strip()
+            sheet.findings.append(finding(page, "copies-in-part", start, end, words=words))
         for bound, at in layout.bounds.items():
             if bound != "too-many-courses" or not sheet.full:
                 sheet.findings.append(finding(page, bound, at, at))

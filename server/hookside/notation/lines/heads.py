@@ -106,6 +106,13 @@ _THE_OTHERS = re.compile(
 )
 
 
+# "SIDES (both alike): They are worked in rows."
+_NAMED_AND_TOLD = re.compile(
+    r"(?P<name>[A-Z][A-Za-z' ]{1,24}?)(?P<copies>\s*[(\[][^()\[\]\n]{1,24}[)\]])?\s*:\s+"
+    r"(?=(?:They|It|These|This|Each|Both|All)\b)"
+)
+
+
 class Heads(Refusals):
     """Tells a heading from all that looks like one."""
 
@@ -241,6 +248,13 @@ class Heads(Refusals):
         told = self.named_with_copies(at, end, following)
         if told is not None:
             return told
+        topic = _NAMED_AND_TOLD.match(self.text, at, end) if following is not None and self.begins(*following) else None
+        if topic is not None and headings.PARTS.issuperset(topic["name"].lower().split()) and not self.stitchy(
+            topic.end(), end
+        ):
+            self.new_piece(headings.tidy_name(topic["name"]), copies(topic["name"] + (topic["copies"] or ""))[1], at)
+            self.put_text(topic.end(), end)
+            return "heading"
         match = _NAMED.match(self.text, at, end) if self.blank and self.section != "assembly" else None
         loud = _LOUD_WITH.match(self.text, at, end) if match is None else None
         if match is not None and not match["name"].isupper() and not (self.any_course and self.section == "pattern"):

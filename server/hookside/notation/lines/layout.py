@@ -85,6 +85,7 @@ class Layout:
     bounds: dict[str, int] = field(default_factory=dict)  # findings of bounds that were met, and where that was
     named: bool = False  # does any piece have a name?
     unread: list[tuple[int, int]] = field(default_factory=list)  # lines ahead that tell copies, and were not taken
+    in_part: list[tuple[int, int]] = field(default_factory=list)  # lines of copies that end before the last round
     roles: list[tuple[int, int, str]] = field(default_factory=list)  # line start, end, role (for the trace)
     no_heading: dict[int, str] = field(default_factory=dict)  # where a line might be one, and why it is none
 

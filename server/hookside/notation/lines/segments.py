@@ -18,6 +18,7 @@ from hookside.notation.lines.behind import Behind
 from hookside.notation.lines.copies import copies, copies_of_the_cut, made_often
 from hookside.notation.lines.definitions import is_definition, lists_several
 from hookside.notation.lines.headcolours import colours_told
+from hookside.notation.lines.inpart import each_its_rounds, stops_here
 from hookside.notation.lines.joined import names_round
 from hookside.notation.lines.layout import (
     MOST_LINES,
@@ -158,6 +159,8 @@ class Cutter(Behind):
         # a star at the start belongs to a repeat unless a label follows it
         first = self.text[start:at]
         if self.for_one_copy(at, end):
+            return "cue"
+        if self.worked_in_part(at, end):
             return "cue"
         label = at_line_start(self.text, at, end)
         if (
@@ -453,6 +456,17 @@ class Cutter(Behind):
         if self.section != "front" or not (made_often(text) or (MAKE_LINE.match(text) and copies(text)[1] > 1)):
             return False
         return self.opens_course(*following) and self.begins(*following)
+
+    def worked_in_part(self, at: int, end: int) -> bool:
+        """ "For the small wheels stop here.", "Make 1 mum (R1-R5) and 3 babies (R1-R3).": shown, and said."""
+        line = self.text[at:end]
+        if not (each_its_rounds(line) or (self.last_number and stops_here(line))):
+            return False
+        self.out.in_part.append((at, end))
+        if self.piece is not None:
+            self.piece.items.append(RawText(at, end, "other"))
+            self.course = None
+        return True
 
     def for_one_copy(self, at: int, end: int) -> bool:
         """ "Second ear: work R3 in cream." behind the rounds of "Ear (make 2)": words in front of that round of it."""

@@ -153,6 +153,7 @@ def growth(body: str, labelled: bool) -> Growth | None:
     )
 
 
+@lru_cache(REMEMBERED)
 def goes_on(text: str) -> bool:
     """Does a line without a label go on with the courses before it, by a sentence of any such kind?"""
     return (

@@ -179,6 +179,7 @@ def jobless(rest: str) -> str:
     return " ".join(s for s in sentences if classify(s.strip()) in _WORK or references.change_of(s, "US") is not None)
 
 
+@lru_cache(REMEMBERED)
 def of_its_own(line: str) -> bool:
     """ "Sc around for 3 rounds", "Then sc 3 rounds": rounds of their own, told without a label."""
     even = references.EVEN.match(line)

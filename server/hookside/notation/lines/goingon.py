@@ -274,6 +274,8 @@ class GoingOn(Broken, ColourLines, Unlabelled):
         text = self.text[at:end]
         if not text[:1].isupper() or len(text.split()) > _LONGEST_NAME or self.stitchy(at, end):
             return False
+        if headings.PARTS.isdisjoint(re.findall(r"[a-z]+", text.lower())):
+            return False
         head = headings.heading(text, False, True)
         if head is None or not set(re.findall(r"[a-z]+", head[0].lower())) & headings.PARTS:
             return False

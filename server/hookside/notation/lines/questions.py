@@ -161,6 +161,7 @@ class Questions:
         self.lists = told_in(self.text)  # names for lists of stitches
         self.running: set[str] = set()  # lines that stand on the page more than once
         self.told: dict[str, list[Token]] = {}  # stretches whose words were looked at under the names of now
+        self.mostly: dict[str, bool] = {}  # ... and whether they are stitches and little else
         at = filled = 0
         for line in self.text.split("\n"):
             self.used_lines.append((at, at + len(line)))
@@ -185,6 +186,7 @@ class Questions:
                     self.names.learn(name.lower(), name)
             self.names_seen = len(self.out.abbreviations)
             self.told.clear()
+            self.mostly.clear()
         return self.names
 
     def tokens(self, text: str) -> list[Token]:
@@ -194,16 +196,21 @@ class Questions:
         if known is None:
             if len(self.told) >= REMEMBERED:
                 self.told.clear()
+                self.mostly.clear()
             known = self.told[text] = tokens(text, names)
         return known
 
     def stitchy(self, start: int, end: int) -> bool:
         """Do stitches stand here, and little else?"""
-        toks = self.tokens(self.text[start : min(end, start + 400)])
+        text = self.text[start : min(end, start + 400)]
+        toks = self.tokens(text)
+        if (known := self.mostly.get(text)) is not None:
+            return known
         stitches = sum(t.kind == "stitch" for t in toks)
         numbers = sum(t.kind in ("number", "ordinal") for t in toks)
         words = sum(t.kind == "word" and len(t.text) > 3 and t.text not in _PLAIN for t in toks)
-        return stitches > 0 and (stitches + numbers) >= words
+        self.mostly[text] = stitches > 0 and (stitches + numbers) >= words
+        return self.mostly[text]
 
     def no_round_yet(self) -> bool:
         """Does the part at hand have its name, and perhaps its yarn, and no round?"""

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
+import pytest
+
+from hookside.compile import read
 from hookside.cues import complete, markers
 from hookside.pattern import Course, Cue, Group, Pattern, Piece
 
@@ -98,6 +101,27 @@ def test_no_marker_for_the_first_round_on_a_chain() -> None:
     chain = course("0", 0, spiral=True, body=[Group(stitch="ch", count=11, uses=0, makes=0)])
     piece = Piece(name="Hull", courses=[chain, course("1", 22, spiral=True), course("2", 28)])
     assert [m.after for m in markers(piece)] == ["1"]
+
+
+@pytest.mark.parametrize(
+    ("told", "ends"),
+    [
+        ("Border: join pink, sc evenly around. FO.", "fasten"),
+        ("Edging: join pink, sc evenly around, FO.", "fasten"),
+        ("EDGE - sc around, sl st to first sc. Fasten off and weave in ends.", "weave"),
+        ("For the border: sc around in green.", "other"),
+        ("Picot edging (optional): white, *sc 3, ch 3, sl st in first ch; rep from * around. FO.", "fasten"),
+        ("Border. Join pink, sc evenly around. FO.", "fasten"),
+        ("Join white with a sl st and sc evenly along the edge. FO.", "fasten"),
+    ],
+)
+def test_an_edging_beside_the_rounds_stops_the_hook(told: str, ends: str) -> None:
+    text = f"Ball\nRnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\nRnd 3: (1 sc, inc) x 6 (18)\n{told}"
+    (piece,) = read(text, None).pieces
+    assert [course.makes for course in piece.courses] == [6, 12, 18]
+    assert piece.cues[0].weight == "stop"
+    assert "sc" in piece.cues[0].text
+    assert piece.cues[-1].kind == ends
 
 
 def test_work_that_makes_stitches_waits_for_its_answer() -> None:

@@ -57,6 +57,8 @@ def _held(cue: Cue) -> Cue:
         and (_STITCHES.search(cue.text) or (_WORKED.search(cue.text) and THROUGH_BOTH.search(cue.text)))
     ):
         return cue.model_copy(update={"weight": "stop"})
+    if cue.kind == "colour" and cue.weight == "pause" and cue.basis == "written" and _EVENLY.search(cue.text):
+        return cue.model_copy(update={"weight": "stop"})
     return cue
 
 
@@ -95,6 +97,11 @@ _CHANGE = re.compile(
 _STITCHES = re.compile(
     r"\b(?:work|make|crochet)\b.{0,30}\b\d+\s*(?:more\s+)?(?:sc|dc|hdc|htr|tr|dtr|sts?|stitch(?:es)?|sl\s?sts?|ss)\b"
     r"|\b(?:sc|dc|sl\s?st|crochet)\b.{0,40}\b(?:together|shut|closed)\b",
+    re.IGNORECASE,
+)
+# "Join pink, sc evenly around": with the color comes work that no course holds
+_EVENLY = re.compile(
+    r"\b(?:sc|h?dc|htr|tr|crochet)\b[^.;]{0,30}\b(?:evenly|all (?:the way )?a?round|(?:around|along) the edges?)\b",
     re.IGNORECASE,
 )
 _WORKED = re.compile(r"\b(?:sc|dc|sl\s?st|(?:single |double |half )?crochet)\b", re.IGNORECASE)

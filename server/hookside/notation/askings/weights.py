@@ -32,12 +32,21 @@ _WEIGHTS: dict[CueKind, Weight] = {
 }
 
 _UNSTUFFED = re.compile(r"(?:do not|don't|no need to) (?:stuff|fill)\b")
+# A row along the edges of what is there, told by its name: it stands beside the rounds, where no other step holds it
+EDGING = re.compile(
+    r"(?:for )?(?:the )?(?P<name>(?:(?:outer|inner|shell|picot|scallop(?:ed)?|lace|crab|simple|plain|final|optional|"
+    r"crochet) ){0,2}(?:border|edge|edging|trim))\b(?: \([^()\n]{1,24}\))?\s*(?::|\s-)\s*(?=\S)",
+    re.I,
+)
+_WORKS = re.compile(r"\b(?:sc|h?dc|h?tr|dtr|sl ?sts?|ss|chs?|crochet|crab|picots?|shells?|stitch(?:es)?)\b", re.I)
 _FACE = re.compile(r"\b(?:eyes?|face|nose|mouth|snout|muzzle)\b", re.IGNORECASE)
 
 
 def weight_of(kind: CueKind, text: str) -> Weight:
     """How much a cue holds the hands up: of the jobs without a kind, only what the hands do makes them pause."""
     if kind == "other":
+        if EDGING.match(text.strip()) and _WORKS.search(text):
+            return "stop"
         asked = bare(" ".join(text.lower().split()).strip(" -*:,;.!()[]\"'"))
         empty = _UNSTUFFED.match(asked) or STAYS.match(asked)
         hands = LEVELS.match(asked) or (HANDS.match(asked) and not MINDS.match(asked))

@@ -5,14 +5,17 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.kinds import classify
+from hookside.notation.askings.weights import EDGING
 from hookside.notation.labels import within
 from hookside.notation.lines import alone
 from hookside.notation.lines.layout import RawCourse, RawText, spans_of_sentences
 from hookside.notation.lines.prose import Prose
 from hookside.notation.lines.questions import SENTENCE_END
 
-# A row in front of row 1 that has a name and no number
-_EDGING = re.compile(r"(?:for )?(?:the )?(?P<name>(?:outer )?(?:border|edge|edging|trim))\b\s*(?::|\s-)\s*(?=\S)", re.I)
+# What ends such a row: "sc evenly around, FO"
+_CUT = re.compile(
+    r"(?<=[.,;!)]) +(?:then |and )?(?=(?:fasten(?:ing)? off|f\.?o\b|finish off|end off|break|cut|snip|weave)\b)", re.I
+)
 _ON_SURFACE = re.compile(r"\bsurface (?:sl(?:ip)?\.?[ -]?st|ss\b|crochet\b)", re.I)
 # What a "tip" between two rounds is heard for: jobs that are too late behind the last round
 _TIPS = frozenset(["stuff", "eyes", "pin", "embroider", "close", "sew", "marker", "tail", "fasten"])
@@ -23,7 +26,7 @@ class Beside(Prose):
 
     def edging(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
         """ "border: white, sc all round", on the edges of what is there: a job in words, no round upon the last one."""
-        match = _EDGING.match(self.text, at, end)
+        match = EDGING.match(self.text, at, end)
         if match is None or not self.any_course or self.section != "pattern" or self.piece is None:
             return False
         if not any(t.kind == "stitch" for t in self.tokens(self.text[match.end() : end])):
@@ -31,7 +34,11 @@ class Beside(Prose):
         goes_on = following is not None and self.label_at(*following) is not None
         if goes_on or within.within(self.text, match.end(), end):
             return False  # "Border: sc around / Rnd 2: ..."
-        self.piece.items.append(RawText(at, end, "other"))
+        cut = _CUT.search(self.text, match.end(), end)
+        stop = cut.end() if cut is not None else end
+        self.piece.items.append(RawText(at, stop, "other"))
+        if stop < end:
+            self.piece.items.append(RawText(stop, end))
         self.course = None
         return True
 

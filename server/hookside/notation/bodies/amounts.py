@@ -284,6 +284,10 @@ class Amounts(Signs):
         ):
             self.counted(tok.value, tok.start, tok.end)
             return here + 1
+        led = last == "ST" and len(self.out.chunks) > 1 and self.out.chunks[-2].type == "NB"
+        if led and not self.depth and here < self.count and self._past_count(at) == self.count:
+            self.counted(tok.value, tok.start, tok.end)  # "6 inc 12st": it has its amount in front
+            return self.count
         if last == "ST":
             self.emit("NA", (tok.value, tok.start, tok.end), tok.start, tok.end)
             if self.is_noun(here) or self.word(here) in ("times",):

@@ -256,9 +256,18 @@ class Brackets(Asides):
     def _leads(self, at: int, closing: int) -> bool:
         """Is a bracket at the start, with a number and its noun alone, followed by the stitches it counts?"""
         past = closing + 1
-        if any(t.kind == "stitch" for t in self.toks[at:closing]) or self.times(past):
+        if any(t.kind == "stitch" for t in self.toks[at:closing]):
             return False
-        return self.word(past) not in (",", ";", ".", "x", "*", "-", "and") and self.stitchy(past)
+        if self.word(past) == "*" and self.toks[closing].end < self.toks[past].start == self.toks[past + 1].start - 1:
+            return self.stitchy(past + 1)  # "(18) *1 sc, inc* 6 times"
+        often = self.times(past)
+        if often is not None:  # "(18) 6 x (1 sc, inc)", "(12) 6x inc"
+            works = self.word(often[1]) in ("(", "[") or self.kind(often[1]) == "stitch"
+            return self.kind(past) == "number" and works
+        if self.word(past) in (",", ";", ".", "x", "*", "-", "and", "in", "into"):
+            return False
+        worded = self.kind(past) == "word" and any(t.kind == "stitch" for t in self.toks[past:])
+        return self.stitchy(past) or worded  # "(6) start with 6 sc"
 
     def _all_in_one(self, number: int, closing: int) -> bool:
         """ "[1 sc, (2 sc)] x3": inside a list, behind a comma, no count but stitches that go into one."""

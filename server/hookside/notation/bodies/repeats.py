@@ -9,6 +9,7 @@ from hookside.notation.bodies.places import Places
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, DOES_THAT, SKIP_AFTER_TIMES
 from hookside.notation.vocabulary import (
     COURSE_WORDS,
+    NOUNS,
     TIMES_WORDS,
 )
 
@@ -212,10 +213,16 @@ class Repeats(Places):
         if lead["repeats"]:
             return self.repeat(past) if self.word(past) in _REPEATED and self.repeat_phrase(past) else None
         often = self.times(past)
-        if often is None or self.word(often[1]) not in CLAUSE_ENDS:
+        if often is None or not (self.word(often[1]) in CLAUSE_ENDS or self._counted_next(often[1])):
             return None
         self.again("", replace(often[0], exact=not often[0].more), self.toks[at].start, self.toks[often[1] - 1].end)
         return often[1]
+
+    def _counted_next(self, at: int) -> bool:
+        """ "... do this six times: 18", "... six times 18st": does the course end here, but for its count?"""
+        at += self.word(at) in (":", ">", "/", "~")
+        past = at + 1 + (self.word(at + 1) in NOUNS)
+        return self.kind(at) == "number" and past == self.count
 
     def repeated(self, at: int) -> int | None:
         """ "2 sc, inc - 6x repeat", "6 times repeated": the multiplier first, of all that stands before it."""

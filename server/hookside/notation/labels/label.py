@@ -221,7 +221,8 @@ def label_of(text: str, match: re.Match[str]) -> Label | None:
 # "R5 through 7, sc around, 24 sts": a comma is a label's sign where stitches stand right behind it
 _COMMA = re.compile(
     r",\s+(?=(?:in )?(?:[bf]lo\b,? ?|\d{1,3} ?(?:x ?)?|[(\[*]\s*\d{0,3} ?)?"
-    r"(?:sc|[hd]?dc|h?tr|inc|dec|invdec|ch|sl st|single crochet|double crochet|half double|increase|decrease)\b)",
+    r"(?:sc|[hd]?dc|h?tr|inc|dec|invdec|ch|sl st|single crochet|double crochet|half double|increase|decrease|"
+    r"m[rc]|magic (?:ring|loop|circle)|(?:start|begin)(?:ing)? (?:with )?\d)\b)",
     re.I,
 )
 _FROM = re.compile(rf"from\s+(?=(?:{COURSE}\.?\s*)?#?\d{{1,4}}\s*(?:-|to|until|through|thru|up|right|all)\s)", re.I)

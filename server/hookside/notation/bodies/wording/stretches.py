@@ -39,7 +39,7 @@ DOES_THAT = re.compile(
     r"(?:(?:and|so) )?(?:(?:which )?(?:(?:you|we) )?(?:then )?(?:do|work|make|doing|working) "
     r"(?:all of (?:this|that|it)|all (?:this|that)|the whole thing|this|that|it|these)(?: all)?|"
     r"which (?:you|we) (?:do|work|make)|(?:this|that|it|which|all of (?:this|that|it)|all (?:this|that)) "
-    r"(?:is|are|gets?) (?:all )?(?:done|worked|made)|all of (?:this|that|it)|and (?:all )?(?:this|that)|"
+    r"(?:is|are|gets?) (?:all )?(?:done|worked|made)|all (?:of )?(?:this|that|it)|and (?:all )?(?:this|that)|"
     r"(?P<repeats>(?:which )?(?:you|we|this is|that is)(?: then)?(?= rep)))(?= )"
 )
 MANNER = re.compile(

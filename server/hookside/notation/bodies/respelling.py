@@ -120,6 +120,8 @@ _ONE_SLIP = re.compile(
     r"(?<=ch, )1 (?=(?:sl ?st|ss|slip ?st(?:itch)?) (?:in|into) (?:the )?(?:same |first|1st|second|2nd|third|3rd|4th))",
     re.I,
 )
+# "close to a circle with 1 ss": the one slip stitch that closes it, as "with a ss"
+_WITH_ONE = re.compile(r"\bwith 1(?= (?:s\.? ?s\b|slst\b|sl\b|slip\b))", re.I)
 # "we gather 31 ch", "strike 6 ch": a machine's words for making them
 _CASTS_ON = re.compile(
     r"^\W{0,3}(?:(?:we|you|now|then|first) )*(?:gather|dial|recruit|strike|mount|cast on|(?:stroke|hit|beat) on|"
@@ -254,6 +256,8 @@ def respelt(body: str) -> str:
         body = _MANIETH.sub(lambda m: _NTHS.get(int(m["n"]), m["n"] + "th").ljust(len(m[0])), body)
     if (casts := _CASTS_ON.match(body)) is not None:
         body = " " * casts.end() + body[casts.end() :]
+    if "with 1 s" in body:
+        body = _WITH_ONE.sub("with a", body)
     if "ch, 1 s" in body:
         body = _ONE_SLIP.sub("  ", body)
     if "to repeat" in body:

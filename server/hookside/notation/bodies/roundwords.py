@@ -147,6 +147,29 @@ _PLACE_FIRST = re.compile(
 )
 # "repeat from * to * for the whole round"
 _WHOLE_ROUND = re.compile(r"\b(?:for|over|along|in) the (?:whole|entire) (?:(?:round|rnd)|(?P<row>row))\b", re.I)
+# "repeat *-* the rnd out", "repeat from * for the rest of the round"
+_ROUND_OUT = re.compile(
+    r"(?:(?<=[*)\]]) ?|\b)(?:\* ?- ?\* )?\bthe (?:(?:whole|entire) )?(?:(?:round|rnd)|(?P<row>row)) out\b|"
+    r"(?P<rep>\brep(?:eat)?\b[^.,;\n]{0,14} )for the (?:rest|remainder) of the (?:(?:round|rnd)|(?P<row2>row))\b",
+    re.I,
+)
+# "18 again, this is the band": as many as there are
+_AGAIN = re.compile(
+    r"^(?P<n>[^\w\n]{0,3}(?:(?:and|now) )?\d{1,3})(?P<again>,? (?:(?:all |still )?the same )?"
+    r"(?:again|once more|as before)(?:,? (?:this|that|it|these|no|nice|and that|as)\b[^\d()\[\]\n]{0,60})?)"
+    r"(?=\s*(?:[.(\[=]|$))",
+    re.I,
+)
+# "6 sc in magic circle (or ch 2 and 6 sc in the 2nd ch)": another way to do the same, for no other size
+_OR = r"(?:or|alternatively|if you (?:prefer|like|want)|instead)\b[,:]?"
+_OF_OTHERS = r"[^()\[\]]*\b(?:sizes?|small|medium|large|round|rnd|row)\b"
+_OTHER_WAY = re.compile(
+    rf"[(\[](?:or )?{_OR} (?=[^()\[\]]*[a-z]{{2}})(?!{_OF_OTHERS})(?!\d{{1,4}} ?(?:sts?\b|[)\]]))"
+    r"[^()\[\]\n]{2,90}[)\]]|"
+    r"(?P<into>\b(?:ring|mr|circle|loop)),? or (?:(?:use|work|start with|begin with) )?(?:ch(?:ain)? ?2|2 ch)\b"
+    r"[^.;()\[\]\n]{0,60}",
+    re.I,
+)
 # "taking only the back strand"
 _STRAND = re.compile(
     r",? (?:taking|catching|grabbing|picking up)(?: up)?(?: only| just)? the (?P<side>back|front)(?: one)?"
@@ -205,6 +228,12 @@ def retold(body: str) -> str:
         body = _PLACE_FIRST.sub(lambda m: f"{m['gap']}{m['how']} in each".ljust(len(m[0])), body)
     if "whole r" in low or "entire r" in low:
         body = _WHOLE_ROUND.sub(lambda m: ("across" if m["row"] else "around").ljust(len(m[0])), body)
+    if "nd out" in low or "ow out" in low or "for the re" in low:
+        body = _ROUND_OUT.sub(_as_far, body)
+    if low.lstrip("([ ")[:1].isdecimal() or low.startswith(("and ", "now ")):
+        body = _AGAIN.sub(lambda m: m["n"].ljust(len(m[0])), body)
+    if "or " in low or "if you" in low or "instead" in low or "alternativ" in low:
+        body = _OTHER_WAY.sub(lambda m: (m["into"] or "").ljust(len(m[0])), body)
     if "ing " in low and ("back" in low or "front" in low):
         body = _STRAND.sub(lambda m: f" in {m['side']} loop".ljust(len(m[0])), body)
     if "together" in low:
@@ -236,6 +265,12 @@ def retold(body: str) -> str:
 def _to_last(n: str) -> str:
     many = number_of(n)
     return f"to last {many} st{'s' if many > 1 else ''}"
+
+
+def _as_far(match: re.Match[str]) -> str:
+    """ "repeat *-* the rnd out" -> "repeat *-* around"."""
+    far = "across" if match["row"] or match["row2"] else "around"
+    return f"{match['rep'] or ' '}{far}".ljust(len(match[0]))
 
 
 def _by_twos(match: re.Match[str]) -> str:

@@ -62,7 +62,7 @@ _CHAINS_REST = re.compile(
       | (?:and\ |then\ )*(?:join|close|connect|form|sl\ ?st|ss\b|slip)
         (?:[^.;\n]|(?<=\bs)\.|(?<=\bs\.s)\.|(?<=\bst)\.){0,80}
         \b(?:ring|circle|round|loop|1st\ ch\w*|first\ ch\w*|first|join)\b
-        (?:\ with\ (?:a\ )?(?:s\.?\ ?s\.?|sl\.?\ ?st\.?|slip[ -]?stitch)(?![a-z]))?
+        (?:\ with\ (?:(?:an?|1|one)\ )?(?:s\.?\ ?s\.?|sl\.?\ ?st\.?|slip[ -]?stitch)(?![a-z]))?
       | (?:joined|closed)\ (?:with|by)\ (?:an?\ )?(?:s\.?\ ?s\.?|sl\.?\ ?st\.?|slip[ -]?stitch)(?![a-z])
       | (?:and\ |then\ )*join\b
       | (?:and\ |then\ )*ch(?:ain)?\ ?1(?!\d)

@@ -29,7 +29,7 @@ TOTAL = re.compile(
     rf"(?:(?:{_NOUN}|st's)\b\.?)?(?:\s*(?:in total|in all|total|left|remaining|remain|now|"
     rf"{_WITH_THEM}|"
     rf"altogether|around|per round|each (?:time|round|row)|every (?:time|round|row)|{_OF_ROUNDS}|made|"
-    r"at the end(?: of (?:this |the )?(?:round|rnd|"
+    r"on (?:the |this )?(?:row|round|rnd)|at the end(?: of (?:this |the )?(?:round|rnd|"
     r"row)?(?: \d+)?)?))*"
     r"(?=\s*(?:[.;,)!\]]|$))"
 )

@@ -56,6 +56,13 @@ _IN_RING = re.compile(
     r"(?:magic |adjustable |sliding |yarn |thread )?(?:ring|circle|loop)\W*",
     re.I,
 )
+# "ch 5, (4 sc, turn) 6 rows": rows that a strip in one line asks for
+_IN_CHAIN = re.compile(r"\W*(?:[a-z]+ ){0,3}(?:ch|chain)s?\b", re.I)
+_SO_MANY_ROWS = re.compile(
+    r"(?<!after )(?<!every )(?<!between )(?<!last )\b(?:[2-9]|\d{2,3}|two|three|four|five|six|seven|eight|nine|ten)"
+    r" (?:more )?(?:rows|rnds|rounds)\b(?! (?:up|down|below|above|apart|away|before))",
+    re.I,
+)
 _NEAR = 60  # what stands behind a round may tell what its last words are
 _LEARNT = 2  # dashes behind a label that were no ranges, after which one like them is none
 # "Do this three times." below a last round speaks of none by name
@@ -232,8 +239,18 @@ class Lineup(Growing):
         elif told > 1 and len(numbers) == 1:
             numbers = list(range(numbers[0], numbers[0] + min(told, _MOST_ALIKE)))
             parsed = Parsed(parsed.phrases, once_round(parsed.tree), body)
+        if raw.label is None and len(numbers) == 1 and not last:
+            self.asks_for_more(spot, numbers[0], self.page.text[body_start:body_end])
         slips = self.slips_at_its_end(spot, body, parsed, len(numbers) > 1)
         self.put(numbers, spot, parsed, slips=slips)
+
+    def asks_for_more(self, spot: Spot, number: int, body: str) -> None:
+        """ "ch 5, (4 sc, turn) 6 rows" without a label: one row is laid out, and the others are said."""
+        asked = _SO_MANY_ROWS.search(body) if _IN_CHAIN.match(body) else None
+        if asked is not None:
+            where: dict[str, Any] = {"piece": self.piece.name, "course": str(number), "words": asked[0].strip()}
+            where |= {"Course": name_of(number, spot.kind).capitalize()}
+            self.sheet.findings.append(finding(self.page, "rows-beside", spot.at, spot.end, **where))
 
     def beside_stitches(
         self, spot: Spot, label: Label | None, numbers: list[int], body: str, last: int

@@ -48,6 +48,7 @@ from hookside.notation.page import (
     shortdots,
     signless,
     spoken,
+    strips,
     strokes,
     struck,
     tables,
@@ -391,7 +392,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _ALL_ONES.sub(_counted_up, text)
     if "ch-sp" in text or "ch sp" in text or "-ch" in text:
         text = _CHAINS_FIRST.sub(lambda m: f"{m['ch']}{m['by']}{m['n']}", text)
-    text, offsets = namedbehind.labelled(*countedup.labelled(*ringrounds.parted(text, offsets)))
+    text, offsets = namedbehind.labelled(*countedup.labelled(*ringrounds.parted(*strips.parted(text, offsets))))
     text = sentences.narrated(signless.signed(countcommas.stopped(text)))
     text = sentenced.sentenced(spoken.spoken(coursewords.coursewords(scans.digits(coursewords.romans(text)))))
     if shadecells.MARK in text or shadecells.ASIDE in text:

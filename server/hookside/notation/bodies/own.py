@@ -233,7 +233,7 @@ def own_stitches(
         elif (abroad := next((key for t in told if (key := key_of(t))), None)) is not None:
             names[name] = abroad
         elif (sums or other or _STITCHLIKE.search(low) or name.lower() in counted or _shapes(name, low)) and not (
-            _NOT_WORKED.fullmatch(low) or _is_stitch(low)
+            _NOT_WORKED.fullmatch(low.split(". ")[0]) or _is_stitch(low)
         ):
             sums = _by_word(f"{name.lower()} {low}", sums)
             stitches[name] = _stitch(name, what, sums or supposed.get(name, (1, 1)), None)

@@ -30,6 +30,7 @@ from hookside.notation.page import (
     legends,
     namedbehind,
     nthalone,
+    numbersigns,
     paragraphs,
     partnumbers,
     pictured,
@@ -359,6 +360,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _tidy_entities(text)
     if not text.isascii():
         text = _LINE_SIGN.sub(lambda m: " " * len(m[0]), text)
+    if "#1 " in text or "#01" in text or "#1:" in text or "# 1" in text:
+        text = numbersigns.labelled(text)
     text = nthalone.labelled(running.without(text))
     offsets: list[int] | None = None
     cuts = [*runs.cut(text), *(scans.cut_words(text) if "-" in text else [])]

@@ -1,7 +1,8 @@
 """Counts printed in front of the label: "18 - Rnd 3: (sc, inc) x 6", "[18] 3. (sc, inc) x 6".
 
 They go behind the round, where counts stand. Bare numbers are labels there only where they count up from one: the
-number in front is then none, however it is set apart. Where nothing but counts in brackets leads the lines ("[6] 6 sc
+number in front is then none, however it is set apart. So do those between a label and its work ("R3 (18) *1 sc, inc*
+x 6"). Where nothing but counts in brackets leads the lines ("[6] 6 sc
 in a ring", "[12] inc around"), they are no labels either: the rounds get theirs in order.
 """
 
@@ -30,10 +31,16 @@ _OTHER_LABEL = re.compile(r"(?<!\d )\b(?:rounds?|rnds?|rows?|rds?)\b|^R ?\d|^\d{
 _LABELLED = re.compile(rf"^[^\w\n]{{0,6}}(?:{COURSE})\.? ?#?\d", re.I | re.M)
 _COUNTED = re.compile(r"[(\[{][ ]?\d{1,4}(?: ?(?:sts?|stitches|sc))?[ ]?[)\]}]\W*$")
 
+_BETWEEN = re.compile(
+    rf"^[^\w\n]{{0,6}}(?:{COURSE}\.?[ ]?)\d{{1,3}}(?:[ ]?(?:-|to|&|and)[ ]?\d{{1,3}})?[ ]?[.:]?"
+    rf"(?P<set>[ ][(\[]{_COUNT}[)\]][ ]?[.:=-]?)[ ]{{1,4}}(?P<rest>\S[^\n]{{1,300}})$",
+    re.I | re.M,
+)
+
 
 def put_behind(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The page with such counts in brackets behind their rounds, and the way back; where every round has one."""
-    text, offsets = _unlabelled(text, offsets)
+    text, offsets = _moved(*_unlabelled(text, offsets))
     led = list(_LED.finditer(text))
     if len(led) < _FEWEST or _LABELLED.search(text) or any(_COUNTED.search(m["rest"]) for m in led):
         return text, offsets
@@ -54,6 +61,28 @@ def put_behind(text: str, offsets: list[int] | None) -> tuple[str, list[int] | N
     parts.append(text[at:])
     back += way[at:]
     return "".join(parts), back
+
+
+def _moved(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+    """The page with the counts between labels and their work behind it."""
+    rows = list(_BETWEEN.finditer(text))
+    if len(rows) < _FEWEST or any(_COUNTED.search(m["rest"]) for m in rows):
+        return text, offsets
+    if re.search(rf"(?<!\d){rows[0]['n']}(?!\d)", rows[0]["rest"]) is None:
+        return text, offsets  # the first of them tells its stitches: "R1 (6) 6 sc in a ring"
+    edits: list[Edit] = []
+    for row in rows:
+        if _whole(row["rest"]):
+            start, end = row.span("set")
+            edits += [(start, end, ":" if row[0][start - row.start() - 1] not in ":." else ""),
+                      (row.end() - 1, row.end(), f"{row[0][-1]} ({row['n']})")]  # fmt: skip
+    return put(text, offsets, edits) if edits else (text, offsets)
+
+
+def _whole(rest: str) -> bool:
+    """Does the line hold all of a round, as far as its brackets and stars say so?"""
+    stars = rest.count("*") % 2 == 0 or re.search(r"\brep", rest, re.I) is not None
+    return stars and all(rest.count(a) == rest.count(b) for a, b in ("()", "[]")) and rest[-1] not in ",;"
 
 
 def _counting_up(led: list[re.Match[str]]) -> bool:

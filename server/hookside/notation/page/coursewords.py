@@ -17,6 +17,13 @@ _LEAD = re.compile(
     rf"(?:[ ]?{_TO}[ ]?(?:(?P=word)\.?[ ]?)?(?P<last>\d{{1,3}}))?[ ]?(?:[:.)=]|-(?=[ ]))(?P<body>[^\n]*)$",
     re.M,
 )
+# "v1 6 sc" where the text explains "v = round", and "v1 (6) 6 sc": no sign behind the number
+_UNSIGNED = re.compile(
+    rf"^[^\w\n]{{0,6}}(?P<word>[^\W\d_]{{1,10}})\.?[ ]?(?P<n>\d{{1,3}})"
+    rf"(?:[ ]?{_TO}[ ]?(?:(?P=word)\.?[ ]?)?(?P<last>\d{{1,3}}))?"
+    r"[ ](?P<count>(?=[(\[]\d{1,3}[)\]][ ]))?(?P<body>[a-z\d*(\[][^\n]*)$",
+    re.M | re.I,
+)
 # "1. lap:", "4.-6. kolo -", "2 tier)", "3 p 12 sc": the number first
 _BEHIND = r"(?:[^\W\d_]{2,10}(?=\.?[ ]?(?::|-[ ])|\))|[^\W\d_](?=[ ]?(?:[:.)=]|-[ ])|[ ]))"
 _NUMBERED = re.compile(
@@ -169,7 +176,7 @@ def coursewords(text: str) -> str:
     text = _SPAN.sub(lambda m: m["lead"] + "-".ljust(len(m["to"])), chained(text))
     listed = {m["name"].lower(): bool(m["row"]) for m in _TOLD.finditer(text)}
     rows = _ROWS | {name for name, row in listed.items() if row}
-    for shape in (_LEAD, _NUMBERED):
+    for shape in (_LEAD, _UNSIGNED, _NUMBERED):
         for words in _counting(text, shape, listed):
             text = _renamed(text, words, shape is _NUMBERED, rows)
     return text
@@ -186,12 +193,15 @@ def _counting(text: str, shape: re.Pattern[str], listed: Container[str]) -> list
     begun: dict[str, int] = {}  # lines that begin anew, as parts do: "Curl 2: ch 12, ..."
     for match in shape.finditer(text):
         word = match["word"].lower()
+        told_so = word in listed
+        if shape is _UNSIGNED and not (told_so or match["count"]):
+            continue
         part = word in PARTS or word.rstrip("s") in PARTS
-        if word in _OTHERS or (part and word.rstrip("s") not in listed) or (word in _LAPS and shape is _LEAD):
+        if word in _OTHERS or (part and word.rstrip("s") not in listed) or (word in _LAPS and shape is not _NUMBERED):
             continue
         n = int(match["n"])
         stem = word[:3]
-        told.setdefault(stem, []).append((n, int(match["last"] or n), bool(_WORKED.search(match["body"]))))
+        told.setdefault(stem, []).append((n, int(match["last"] or n), told_so or bool(_WORKED.search(match["body"]))))
         begins = n > 1 and (_BEGINS.search(match["body"]) or _FIRST_BELOW.match(text, match.end()))
         begun[stem] = begun.get(stem, 0) + bool(begins)
         printed[stem] += len(word) == 1 and bool(_PRINTS.search(match["body"]))

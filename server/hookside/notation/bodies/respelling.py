@@ -67,11 +67,30 @@ _JOINED = re.compile(
     re.I,
 )
 # "6 (8, 10) sc", "4 (5, 6) times": a number for each size, of which the first is read
-SIZES = re.compile(
-    r"(?<!\d)(?P<first>\d{1,3})(?P<others> ?[(\[]\d{1,3}(?:, ?\d{1,3}){1,6}[)\]])"
-    r"(?= ?(?:sc|dc|hdc|htr|tr|sts?|times|chs?|stitches|inc|dec|rounds|rnds|rows)\b)",
+_SIZES = re.compile(
+    r"(?<![\d/])(?P<first>\d{1,3})(?P<others> ?[(\[]\d{1,3}(?:[,:;/|] ?\d{1,3}){1,6}[)\]]|(?:/\d{1,3}){2,6}(?![\d/]))"
+    r"(?:(?P<noun>(?= ?(?:sc|dc|hdc|htr|tr|sts?|times|chs?|stitches|inc|dec|rounds|rnds|rows)\b))|"
+    r"(?=\s*(?:[.,;)\]]|$)))",
     re.I,
 )
+
+
+def sized(body: str) -> str:
+    """The body with its first size alone; of the same length. Numbers that stand alone, as a count does ("12 (14, 16)",
+    "(12 (14, 16))"), are those of sizes where none is less than the one before."""
+    if "/" not in body and (("(" not in body and "[" not in body) or not _LISTED.search(body)):
+        return body
+    return _SIZES.sub(_first_size, body)
+
+
+_LISTED = re.compile(r"\d[,:;|] ?\d")
+
+
+def _first_size(match: re.Match[str]) -> str:
+    numbers = [int(n) for n in re.findall(r"\d+", match[0])]
+    if match["noun"] is None and numbers != sorted(numbers):
+        return match[0]
+    return match["first"] + " " * len(match["others"])
 
 
 _HALF_LOOP = re.compile(r"(?<=\bhalf)-(?=loops?\b|mesh(?:es)?\b|members?\b)", re.I)  # "in the back half-loop"
@@ -204,11 +223,9 @@ _WHAT_IS_IN = re.compile(
 
 
 def respelt(body: str) -> str:
-    """The body with a machine's needle as the hook it is, its first size, no dots in "d.c.2tog"; of the same length."""
+    """The body with a machine's needle as the hook it is, no dots in "d.c.2tog"; of the same length."""
     if "\u2020" in body or "\u2021" in body:
         body = _daggered(body)
-    if ", " in body and ("(" in body or "[" in body):
-        body = SIZES.sub(lambda m: m["first"] + " " * len(m["others"]), body)
     if "+" in body or "turn" in body or "plus" in body:
         body = summed(body)
     if "needle" in body or "from the crochet" in body:

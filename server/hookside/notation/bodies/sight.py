@@ -10,7 +10,7 @@ from typing import Any
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.bodies.chunks import Chunk, Phrases, Times
 from hookside.notation.bodies.lastones import said_of_last
-from hookside.notation.bodies.respelling import SIZES, respelt
+from hookside.notation.bodies.respelling import respelt, sized
 from hookside.notation.bodies.roundwords import retold
 from hookside.notation.bodies.tokens import Dictionary, Token, tokens
 from hookside.notation.bodies.wording.counts import CHAINS_TOO
@@ -53,8 +53,9 @@ class Sight:
     """One body: its tokens, the phrases found so far, and the small questions one asks of both."""
 
     def __init__(self, body: str, names: Dictionary) -> None:
-        sized = SIZES.search(body) is not None
-        self.body = body = retold(said_of_last(respelt(body)))
+        one_size = sized(body)
+        several = one_size != body
+        self.body = body = retold(said_of_last(respelt(one_size)))
         low = body.lower().replace("\n", " ")  # a phrase goes on where a line is wrapped
         self.low = low if len(low) == len(body) else "".join(c.lower() if len(c.lower()) == 1 else c for c in body)
         self.toks = tokens(body, names)
@@ -76,7 +77,7 @@ class Sight:
                     if len(stack) < 12:
                         self.closers[opened] = at
         self.out = Phrases(respelt=[t.slip for t in self.toks if t.slip is not None])
-        self.out.sizes = sized
+        self.out.sizes = several
         self.depth: list[str] = []
         self.open_star = False
         self.alternates = False  # "sc and inc alternately"

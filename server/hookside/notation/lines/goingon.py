@@ -34,7 +34,7 @@ _BETWEEN = re.compile(
 _SPACED = re.compile(
     r"(?P<mark>#?)(?P<n>\d{1,3})"
     r"(?:[ ]?(?P<to>[-,&+]|(?<=[ ])(?:to|thru|through|and)(?=[ ]#))[ ]?#?(?P<last>\d{1,3}))?[ ]+"
-    r"(?=(?P<next>[\da-z(\[*]))",
+    r'(?=(?P<next>[\da-z(\[*{"<]))',
     re.I,
 )
 _LEADS_ON = re.compile(

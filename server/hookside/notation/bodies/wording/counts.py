@@ -144,7 +144,7 @@ OPENS_AS_COUNT = re.compile(
 )
 # "(still 12)", "(no change, 12)", "(increased by 6: 18)", "(6 more, 18 in all)", "(17s)"
 BRACKETED_COUNT = re.compile(
-    r"(?:(?:still|again|now|stays?|remains?|keep(?:ing)?|unchanged|no change|same|as before|plain|even|"
+    r"(?:(?:still|again|now|tot(?:al)?\.?:?|stays?|remains?|keep(?:ing)?|unchanged|no change|same|as before|plain|even|"
     r"(?:(?:in|de)creased?|up|down|plus|minus|[+-]) ?(?:by )?\d{1,2}(?: sts?)?|\d{1,2} (?:more|fewer|less)(?: sts?)?)"
     r"(?: at| with| to)?[,:;]? ?)+(?P<n>\d{1,4})(?: ?(?:sts?|stitches|sc|dc|in all|in total|total|altogether))*"
     r"|(?P<n2>\d{1,4})(?: ?s|,? (?:again|still|as before|unchanged|no change))\.?"

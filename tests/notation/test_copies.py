@@ -79,6 +79,11 @@ def test_a_course_behind_goes_on_with_the_same_piece() -> None:
         ("Ear (part 2)", "Ear", 1),
         ("Ear (in two pieces)", "Ear", 1),
         ("Part 2 of 4: Ear", "Ear", 1),
+        ("Spots, number 4", "Spots, number 4", 1),
+        ("Spot, total: 3", "Spot", 3),
+        ("Spot - count: 4", "Spot", 4),
+        ("Spot. Total: 3", "Spot", 3),
+        ("Spot, pieces: 3", "Spot", 3),
         ("Ear (part 2 of 4), make 2", "Ear", 2),
         ("Ear (pieces: 2)", "Ear", 2),
         ("Spot (makes 4)", "Spot", 4),
@@ -747,3 +752,24 @@ def test_a_part_told_in_one_line_behind_another_with_its_colour(
 def test_copies_told_with_the_yarn_behind_a_name() -> None:
     arms = read(f"{_FLIPPER}\nARMS. With rust, make 2.\nRnd 1: 6 sc in MR (6)\nRnd 2: sc around (6)\n").pieces[1]
     assert (arms.name, arms.make, len(arms.courses)) == ("Arms", 2, 2)
+
+
+@pytest.mark.parametrize(
+    ("text", "made"),
+    [
+        ("Pads for Taps\n\n{}Sl st in next sc. FO.\nMake a second pad in the same way. Wash in a net.\n", [("", 2)]),
+        ("Mitts\n\nNotes\nThe ch 1 is no stitch. Make two, they are identical.\n\n{}FO.\n", [("Mitts", 2)]),
+        ("Toy\n\nHead\n{0}\nLegs. 4 pieces. Begin with brown\n{0}\nHorns. 2 pieces. Brown\n{0}",
+         [("Head", 1), ("Legs", 4), ("Horns", 2)]),
+        ("Cart\n\nBed\n{0}\nWheels (make 4)\nTyre\n{0}\nHub (make 2)\n{0}", [("Bed", 1), ("Tyre", 4), ("Hub", 2)]),
+    ],
+)  # fmt: skip
+def test_copies_behind_ahead_and_above(text: str, made: list[tuple[str, int]]) -> None:
+    pieces = read(text.format("1) 6 sc in MR (6)\n2) inc x 6 (12)\n")).pieces
+    assert [(p.name if name else "", p.make) for p, (name, _) in zip(pieces, made, strict=True)] == made
+
+
+def test_a_word_below_copies_that_may_be_yarn_or_part_is_said() -> None:
+    rounds = "R1: 6 sc in MR (6)\nR2: inc x 6 (12)\n"
+    cart = read(f"Cart\n\nBed\n{rounds}\nWheels (make 4)\nOuterling\n{rounds}\nKnob (make 2)\n{rounds}")
+    assert [f.code for f in cart.findings] == ["part-or-yarn"]

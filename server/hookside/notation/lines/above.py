@@ -11,7 +11,7 @@ from hookside.colours import SHADES
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.lines.copies import copies, only_how_many
 from hookside.notation.lines.headings import tidy_name
-from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, RawText, Under
+from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, RawText, Under, spans_of_sentences
 from hookside.notation.lines.ownyarns import is_yarn
 from hookside.notation.lines.parts import MAIN_PARTS, PARTS
 from hookside.notation.lines.partslist import called_so
@@ -42,6 +42,7 @@ _MADE_UP = re.compile(
     re.I,
 )
 _NAME_IN_BRACKETS = re.compile(rf"[A-Za-z' ]{{3,40}}[(\[]\s*{_N} [a-z ]{{3,30}}[)\]]", re.I)
+_MAKING = re.compile(r"\b(?:make|work|crochet|you need|you will need) (?:two|three|four|five|six|\d)", re.I)
 _PAIR = re.compile(r"\W*(?:an? |one )?pair of\b", re.I)
 _SET = re.compile(r"\bset of\b", re.I)
 _PLACES = frozenset(
@@ -77,6 +78,7 @@ def copies_above(text: str, out: Layout) -> None:
     for line in _made_up(text, out):
         _name_parts(line, out.pieces)
     _part_and_no_yarn(text, out)
+    _told_ahead(text, out)
     above = _title(text, out)
     group: list[RawPiece] = []
     for piece in out.pieces:
@@ -99,6 +101,19 @@ def _title(text: str, out: Layout) -> Above | None:
         return _told(line, None)
     made = only_how_many(below) if below.strip() else 0
     return Above(tidy_name(line), made, line, None, True) if made > 1 else None
+
+
+def _told_ahead(text: str, out: Layout) -> None:
+    """ "Notes: ... Make two, they are identical.": copies of the only part there is, told in a sentence ahead of it."""
+    worked = [p for p in out.pieces if any(isinstance(i, RawCourse) for i in p.items)]
+    if len(worked) != 1 or worked[0].make > 1:
+        return
+    first = next(i.start for i in worked[0].items if isinstance(i, RawCourse))
+    for start, end, role in out.roles:
+        if start < first and role not in ("course", "heading") and _MAKING.search(text, start, end):
+            sentences = (text[a:b].strip() for a, b in spans_of_sentences(text, start, end))
+            told = [n for s in sentences if _MAKING.match(s) and (n := only_how_many(s)) > 1]
+            worked[0].make = told[0] if told else worked[0].make
 
 
 def _made_up(text: str, out: Layout) -> list[str]:
@@ -133,7 +148,10 @@ def _part_and_no_yarn(text: str, out: Layout) -> None:
         shade = not word.isalpha() or is_colour(word) or SHADES.intersection(_words(word))
         if not sort and (shade or len(dyed) > 1 or is_yarn(word, tuple(out.materials))):
             continue
-        if not sort and (not asks_plainly(line) or below.make > 1 or _words(below.name) & MAIN_PARTS):
+        if not sort and (not asks_plainly(line) or _words(below.name) & MAIN_PARTS):
+            continue
+        if not sort and below.make > 1 and word.lower() not in PARTS:
+            piece.under = Under(word, piece.make, piece.make, "part-or-yarn")
             continue
         above = RawPiece(piece.name, piece.make, piece.at, [i for i in piece.items if i.start < told.start])
         out.pieces.insert(out.pieces.index(piece), above)

@@ -17,6 +17,7 @@ from hookside.stitches import singular
 # What ends a piece, of which others may be made
 _ENDINGS = frozenset(["fasten", "tail", "close", "stuff", "weave"])
 _WHICH = frozenset(["first", "second", "third", "fourth", "left", "right", "other", "one", "two", "three", "four"])
+_SLIPS = re.compile(r"\W*(?:sl ?st|ss|slip ?st(?:itch)?)\b[^.]{0,40}\W*", re.I)
 _BEHIND_ROUND = 120  # letters of a last round in which it may tell how many
 
 
@@ -60,17 +61,20 @@ class Behind(Heads):
     def told_of_others(self, piece: RawPiece, first: int) -> None:
         """ "FO. / Three others like this.": how many, in sentences behind the last round and what ends the piece."""
         cut = False
+        name = piece.name or self.called_by_title()
         for item in piece.items[first:]:
             if not isinstance(item, RawText):
                 return
             left = item.end  # where sentences begin that tell nothing but copies
             for start, end in self.told_in(item):
-                told = others(self.text[start:end], piece.name, cut)
+                told = others(self.text[start:end], name, cut)
                 if told is None and again(self.text[start:end]):
                     piece.again = (start, end)
                     return
                 if told is None:
                     kinds = {kind for kind, _, _ in askings(self.text[start:end])}
+                    if _SLIPS.fullmatch(self.text, start, end):
+                        continue  # "Sl st in next sc. Fasten off. Make a second pad in the same way."
                     if not kinds or not _ENDINGS.issuperset(kinds):
                         return  # "Sew on an eye. Repeat for the other one."
                     cut, left = cut or "fasten" in kinds, item.end
@@ -83,6 +87,11 @@ class Behind(Heads):
                 self.out.roles[:] = [(a, b, "make" if a in here else role) for a, b, role in self.out.roles]
             item.end = left
 
+    def called_by_title(self) -> str:
+        """The title, which names a piece without a name."""
+        title = next(((a, b) for a, b, role in self.out.roles if role == "title"), None)
+        return self.text[slice(*title)] if title is not None else ""
+
     def tells_of_others(self, text: str, at: int, following: tuple[int, int] | None) -> bool:
         """ "3 others the same" behind the rounds of a part, which heads none; "Repeat this twice more" in any place."""
         piece = self.piece
@@ -92,7 +101,7 @@ class Behind(Heads):
         if again(text):
             piece.again = (at, at + len(text)) if goes_on else piece.again
             return True
-        return not goes_on and others(text, piece.name, cut=True) is not None
+        return not goes_on and others(text, piece.name or self.called_by_title(), cut=True) is not None
 
     def told_in(self, item: RawText) -> list[tuple[int, int]]:
         """The sentences of it, line by line."""

@@ -83,26 +83,30 @@ def _asked(told: str, enclosed: bool) -> int:
     return numbers[-1] if re.search(r"\b(?:so|total|altogether|in all)\b", told) else numbers[0]
 
 
-# "Spots (makes 4)", "Spot (count: 4)", "Spot - total 3 spots"
+# "Spots (makes 4)", "Spot (count: 4)", "Spot - total 3 spots", "Spot, total: 3" (a page has "Spot = 3" for that)
 _COUNTED = re.compile(
-    r"\s*(?:[(\[]|(?:,|\s-+)\s(?!number\b))\s*(?:(?:total(?: number| amount)?|count|amount|number|"
-    r"pieces|pcs|parts|how many)(?: needed| required)?"
-    r"\s*(?:[:=]|\bis\b)?|makes)\s*(?P<n>\d{1,2}|two|three|four|five|six|eight|ten|twelve)"
+    r"\s*(?:[(\[]|(?:[,:./]|\s(?:-+|[\u2013\u2014/]))\s(?!number \d)|(?=\s=))\s*(?:(?:total(?: number| amount)?|count|"
+    r"amount|number|pieces|pcs|parts|how many)(?: needed| required)?"
+    r"\s*(?:[:=]|\bis\b)?|makes|(?P<bare>=))\s*(?P<n>\d{1,2}|two|three|four|five|six|eight|ten|twelve)"
     r"(?: (?P<what>[a-z]+))?(?: in all| in total| altogether)?\s*(?:[)\]]|[.:]?\s*$)",
     re.I,
 )
+_COUNTING = ("total", "count", "amount", "number", "pieces", "pcs", "parts", "how many", "makes", "=")
 _MOST_COUNTED = 24  # more are stitches
 
 
 def counted(text: str) -> tuple[str, int] | None:
     """A name with a bracket that tells a number of it; None where that may be the stitches of a round."""
-    told = _COUNTED.search(text)
+    low = text.lower()
+    told = _COUNTED.search(text) if any(hint in low for hint in _COUNTING) else None
     name = re.findall(r"[a-z]+", text[: told.start()].lower()) if told is not None else []
     if told is None or not name or not 1 < number_of(told["n"]) <= _MOST_COUNTED:
         return None
     what = singular((told["what"] or "").lower())
     if what not in ("", "piece", "part", "copy", "item", "pc", *map(singular, name)):
         return None
+    if told["bare"] is not None and singular(name[-1]) not in PARTS and name[-1] not in PARTS:
+        return None  # "sts = 12"
     return (text[: told.start()] + text[told.end() :], number_of(told["n"])) if _may_be_many(name[-1]) else None
 
 

@@ -202,6 +202,8 @@ def copies(text: str) -> tuple[str, int]:
     if "twice" in low:
         text = _TWICE.sub(" 2 times", text)
         low = text.lower()
+    if (told := counted(text)) is not None:
+        return told
     for rule in _MAKES:
         match = rule.pattern.search(text) if rule.may_be_in_small(low) else None
         if match:
@@ -218,7 +220,7 @@ def copies(text: str) -> tuple[str, int]:
                 behind = _IN_ALL.sub("", text[match.end() :], count=1)
                 name = _AND.sub("", text[: match.start()], count=1) + (" " + behind if behind.strip(" :.-*#)]") else "")
                 return name, n
-    named = several(text) or counted(text)
+    named = several(text)
     return told_aside(text) if named is None else named
 
 

@@ -62,7 +62,7 @@ _FOR_OTHER = re.compile(
 _NAMED = re.compile(
     r"(?P<name>(?:The )?[A-Z][a-z]+(?: (?:and |of )?[A-Za-z][a-z]+){0,2}|[A-Z]{3,}(?: [A-Z]{2,}){0,2})"
     r"(?P<copies>\.?\s*[(\[][^()\[\]]{1,24}[)\]]|, (?i:make )?[A-Za-z]{3,5} (?i:for|on|per) [a-z ]{4,20})?"
-    r"\.\s+(?=[A-Z])"
+    r"\.\s+(?=[A-Z]|\d{1,2} (?:pieces|pcs|parts|details|of (?:them|these))\b)"
 )
 # "LEG (make 4) With A, form an adjustable ring.", as magazines have it
 _LOUD_WITH = re.compile(
@@ -261,7 +261,7 @@ class Heads(Refusals):
             return None
         match = match or loud
         words = match["name"].lower().split() if match is not None else []
-        if match is None or not all(loud or w in headings.PARTS or w in ("and", "the", "of") for w in words):
+        if match is None or not all(loud or w in headings.PARTS or w in ("and", "the", "of", "with") for w in words):
             return None
         rest = spans_of_sentences(self.text, match.end(), end)
         first = rest[0]

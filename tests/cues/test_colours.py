@@ -358,3 +358,20 @@ Rnd 2: sc around (4)
     assert colour_in_hand(body, body.courses[-1].first) == "moss"
     assert [(c.weight, c.text) for c in pattern.pieces[1].cues if c.kind == "colour"] == [("whisper", "With moss")]
     assert colour_in_hand(ears, ears.courses[-1].first) == "oat"
+
+
+@pytest.mark.parametrize(
+    ("work", "changes"),
+    [
+        ("5 sc (pink) 3 sc (white) 10 sc", [("4", 4), ("4", 7)]),  # each in front of its own
+        ("5 sc [in pink] 3 sc [in white] 10 sc", [("4", 4), ("4", 7)]),
+        ("5 sc (pink) 13 sc", [("4", 4)]),
+        ("5 sc (pink), 3 sc (white), 10 sc (pink)", [("4", 4), ("4", 7)]),  # behind, and all of them told
+        ("5 sc (pink) 3 sc (white) 10 sc (pink)", [("4", 4), ("4", 7)]),
+        ("5 sc (pink), 3 sc (white), 10 sc", [("3", 17), ("4", 4), ("4", 7)]),
+    ],
+)
+def test_colours_in_brackets_between_stitches(work: str, changes: list[tuple[str, int]]) -> None:
+    text = f"Ball\nR1: 6 sc in ring (6)\nR2: inc x 6 (12)\nR3: (1 sc, inc) x 6 (18)\nR4: {work}\nR5: sc around"
+    (piece,) = read(text, None).pieces
+    assert [(cue.after, cue.at) for cue in piece.cues if cue.kind == "colour"] == changes

@@ -44,6 +44,7 @@ _MADE = re.compile(
 _GOES_BACK = re.compile(
     r"[(\[](?:now |then |and )*(?:back|change|switch|swap|return)(?: back| again)* (?:to|in|with)\b"
 )
+_LEVELS = frozenset(["turn", "join", "sl st", "ch"])  # what follows the last stitches of a course in any color
 _NEAR = 400  # characters in which such a bracket is looked for
 
 
@@ -199,7 +200,8 @@ class Brackets(Asides):
             name = self.body[self.toks[first].start : self.toks[closing - 1].end]
             ahead = not self.at_clause_start() and self.kind(past) in ("number", "stitch")
             end = self.toks[closing].end
-            ahead = ahead and (self._leads_so_far() or _GOES_BACK.search(self.low, end, end + _NEAR) is not None)
+            back = ahead and (self._leads_so_far() or _GOES_BACK.search(self.low, end, end + _NEAR) is not None)
+            ahead = back or (ahead and not self.times(past) and self._none_behind(past))
             if ahead:
                 self.emit("SEP", None, start, start)  # "[A] 9 sc [B] 9 sc"
             self.emit("COLOUR" if self.at_clause_start() else "COLOURPOST", name, start, self.toks[closing].end)
@@ -210,6 +212,35 @@ class Brackets(Asides):
         """Does the course begin with a bracket that tells a color? Then others stand in front of theirs as well."""
         first = self.out.chunks[0]
         return first.type == "COLOUR" and self.body[first.start : first.start + 1] in ("(", "[")
+
+    def _none_behind(self, past: int) -> bool:
+        """ "5 sc (pink) 3 sc (white) 10 sc": none behind the last stitches, and none in front of the first: each
+        is that of the stitches behind it. "5 sc (pink) 3 sc (white)": of those before it."""
+        if self.out.shades_ahead is None and not any(c.type == "COLOURPOST" for c in self.out.chunks):
+            self.out.shades_ahead = self._worked_without(past)
+        return bool(self.out.shades_ahead)
+
+    def _worked_without(self, past: int) -> bool:
+        """Do stitches follow each bracket that tells a color, up to the end of the repeat or of the body?"""
+        at, worked = past, False
+        while at < self.count and self.word(at) not in (")", "]", "}", "*"):
+            closing = self.closers.get(at) if self.word(at) in ("(", "[", "{") else None
+            if closing is None:
+                if self.kind(at) == "stitch" and self.toks[at].key in _LEVELS:
+                    break
+                worked = worked or self.kind(at) == "stitch"
+                at += 1
+                continue
+            if self._names_colour(at, closing):
+                if self.kind(closing + 1) not in ("number", "stitch"):
+                    return False
+                worked = False
+            at = closing + 1
+        return worked
+
+    def _names_colour(self, at: int, closing: int) -> bool:
+        first = at + 1 + (self.word(at + 1) in ("with", "in", "using"))
+        return self.colour_name(first) == closing or (first + 1 == closing and self.is_letter_colour(first))
 
     def _asks(self, at: int, closing: int, inner: str) -> Told:
         """ "(stuff the head)", "(6 sts increased)": nothing to work in it, but perhaps something to do."""

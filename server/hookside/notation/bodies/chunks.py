@@ -98,6 +98,7 @@ class Phrases:
     unclosed: bool = False  # a bracket was opened and never closed
     measured: tuple[int, int] | None = None  # "until piece measures 5 cm": so many rounds as it takes
     respelt: list[tuple[int, int, str]] = field(default_factory=list)  # a misspelt word, and what it was read as
+    shades_ahead: bool | None = None  # colors in brackets between stitches: taken for those behind them, or not
     sizes: bool = False  # it gives numbers for several sizes, of which the first is read
     trails: bool = False  # it ends in dots, as if there were more to say
     ones_and_twos: bool = False  # "1, 2 around": numbers alone, each of them into one stitch

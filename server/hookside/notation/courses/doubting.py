@@ -146,6 +146,8 @@ class Doubting(Judge):
             guess = not confirmed
         if todo.parsed.phrases.sizes and not todo.borrowed:
             add(finding(self.page, "sizes", todo.start, todo.end, **where))
+        if todo.parsed.phrases.shades_ahead and not todo.borrowed:
+            add(finding(self.page, "shades-ahead", todo.start, todo.end, **where))
         if todo.skipped:
             first, last = todo.start + todo.skipped[0][0], todo.start + todo.skipped[-1][1]
             words = self.page.text[first:last] if last - first < 60 else self.page.text[first : first + 60] + "..."

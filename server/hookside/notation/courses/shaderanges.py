@@ -47,7 +47,11 @@ _REST_FIRST = re.compile(
 _WITH = re.compile(
     rf",? (?:with|but for|except for|save for) (?:an?|one|two|the) (?:{SHADE}) (?:band|stripe|ring|line|round)", re.I
 )
-_STARTS = re.compile(r"\b(?:start|begin|beginning|begun|started)(?:ing)? (?:off )?(?:in|with)(?: the)? ?$", re.I)
+_STARTS = re.compile(
+    r"\b(?:start|begin|beginning|begun|started|work|worked)(?:ing|s)? "
+    r"(?:(?:the|this|each|every|your|my) [a-z]{2,12} )?(?:off |out )?(?:in|with|using)(?: the)? ?$",
+    re.I,
+)
 _EXCEPT = re.compile(r"[^.;\n]{0,24}\b(?:except|but|apart from|save)\b", re.I)
 _NO_YARNS = (
     HARMLESS, NUMBER_WORDS, PREPOSITIONS, NOUNS,
@@ -120,7 +124,9 @@ def _items(
     if begun is not None and besides is not None:
         yield _Item(*begun.span("shade"), None, on=False)  # "brown, except rounds 5-8 in cream"
         at = besides.end()
-    if begun is not None and way and _STARTS.search(text, at, begun.start()):
+    first = patterns[way].search(text, at, stop) if begun is not None and not way else None
+    alone = first is None or first.start("shade") != begun.start() if begun is not None else False
+    if begun is not None and alone and _STARTS.search(text, at, begun.start()):
         yield _Item(*begun.span("shade"), labels[:1], on=True)  # "start in black, R7 onwards white"
     named, past = False, 0
     for match in patterns[way].finditer(text, at, stop):

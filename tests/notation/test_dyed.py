@@ -46,6 +46,43 @@ def test_loops_in_a_bracket_behind_the_number_are_worked(line: str) -> None:
     assert {group.loops for group in in_order(fish.courses[1].body)} == {"back"}
 
 
+@pytest.mark.parametrize(
+    ("line", "side"),
+    [
+        ("Rnd 2 - sc in each, back loop only (12)", "back"),
+        ("Rnd 2: sc around, FLO (12)", "front"),
+        ("Rnd 2: (1 sc, inc) x 6, front loops only (18)", "front"),
+        ("Rnd 2: (1 sc, inc, blo) x 6 (18)", "back"),
+        ("Rnd 2: *1 sc, inc, back loops only* 6 times (18)", "back"),
+        ("Rnd 2: sc in each st around - back loops only (12)", "back"),
+        ("Rnd 2: sc in each st around. Back loops only. (12)", "back"),
+        ("Rnd 2: sc around, working in back loops only (12)", "back"),
+        ("Rnd 2: 12 sc, working through back loops", "back"),
+        ("Rnd 2: dec x 6, blo (6)", "back"),
+        ("Rnd 2: sc around (12), BLO", "back"),
+        ("Rnd 2: sc around, back loops only, join (12)", "back"),
+        ("Rnd 2: sc around, BLO, change to white (12)", "back"),
+    ],
+)
+def test_loops_behind_all_stitches_of_a_round_are_those_of_the_round(line: str, side: str) -> None:
+    pattern = read(BEGUN + line)
+    worked = [g for g in in_order(pattern.pieces[0].courses[1].body) if g.makes and g.uses]
+    assert {group.loops for group in worked} == {side}
+    assert not pattern.findings
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Rnd 2: sc around, join, back loops only (12)",
+        "Rnd 2: sc around, stuff lightly. Back loops only. (12)",
+        "Rnd 2: 6 sc in flo, 6 sc, blo (12)",
+    ],
+)
+def test_loops_of_which_it_is_not_told_whose_they_are_are_said(line: str) -> None:
+    assert [f.code for f in read(BEGUN + line).findings] == ["passed-over"]
+
+
 def test_a_stitch_without_a_number_is_offered_one_where_the_printed_count_needs_it() -> None:
     text = f"{BEGUN}Rnd 2: (sc, inc) x 6 (18)\nRnd 3: (sc, inc) x 6 (24)"
     (wrong,) = [f for f in read(text).findings if f.severity == "error"]

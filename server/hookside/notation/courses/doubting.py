@@ -19,6 +19,7 @@ from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, t
 from hookside.notation.findings.table import finding, spell
 from hookside.notation.labels import references
 from hookside.notation.lines.layout import RawText
+from hookside.notation.trees.behind import loops_left_over
 from hookside.notation.trees.nodes import PLACED, WORKING, Choice, Node, Work
 from hookside.pattern import Course, Finding, Group, Suggestion
 
@@ -163,6 +164,10 @@ class Doubting(Judge):
             words = self.page.quote(first, min(last, first + 80)).strip(" ()[]{},;")
             add(finding(self.page, "passed-over", first, last, **where, words=words))
             guess = not confirmed
+        if loops_left_over(todo.parsed.tree.items) and not todo.borrowed and todo.first_of:
+            first, last = next((c.start, c.end) for c in reversed(todo.parsed.phrases.chunks) if c.type == "LOOPS")
+            words = self.page.quote(todo.start + first, todo.start + last)
+            add(finding(self.page, "passed-over", todo.start + first, todo.start + last, **where, words=words))
         beside = beside_count(self.page.text, todo, reading, ground) if taken.fits and not spoken else None
         if beside is not None:
             words = self.page.text[slice(*beside)].strip(" ()[]{},;")

@@ -89,6 +89,8 @@ def _worked(phrases: Phrases, terms: Terms, own: dict[str, Stitch]) -> list[tupl
             while past < len(chunks) and chunks[past].type in _GO_ON - {"ST", "NA"}:
                 past += 1
             sense = _stretch(chunks[at + 1 : past])
+        elif chunk.type == "LOOPS" and at and not any(c.type in _BEGIN for c in chunks[past:]):
+            sense = _behind(chunk).removeprefix(", ")
         else:
             sense = _sign(chunk, terms)
         if sense:
@@ -130,7 +132,7 @@ def _behind(chunk: Chunk) -> str:
         return joined + _place(chunk.value)
     if chunk.type == "TIMES":
         return ", " + _times(chunk.value)
-    if chunk.type == "LOOPSPOST":
+    if chunk.type in ("LOOPSPOST", "LOOPS"):
         return f", through the {chunk.value} loops only" if chunk.value else ", through both loops"
     if chunk.type == "COLOURPOST":
         return f", in {chunk.value}"

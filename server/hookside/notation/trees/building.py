@@ -12,6 +12,7 @@ from lark.lexer import Lexer
 
 from hookside.notation.bodies.chunks import Chunk, Phrases
 from hookside.notation.bodies.wording.stretches import PLAIN
+from hookside.notation.trees.behind import dyed_behind, looped_behind
 from hookside.notation.trees.folding import _joined, fold, repeated
 from hookside.notation.trees.nodes import (
     GROUPS,
@@ -22,7 +23,6 @@ from hookside.notation.trees.nodes import (
     Item,
     Mark,
     Node,
-    One,
     Rep,
     Skip,
     StarClose,
@@ -57,26 +57,6 @@ def _grammar() -> Lark:
     return Lark.open(
         "body.lark", rel_to=__file__, parser="lalr", lexer=_Hand, propagate_positions=False, maybe_placeholders=False
     )
-
-
-def _dyed_behind(nodes: list[Node]) -> list[Node]:
-    """ "12 sc (12), in black": a colour with no stitch behind it is that of all before, where no other one is told."""
-    at = len(nodes) - 1
-    while at > 0 and isinstance(nodes[at], (CueAt, Mark)):
-        at -= 1
-    last = nodes[at] if at > 0 else None
-    if not isinstance(last, Tone) or last.colour is None or last.loops or isinstance(nodes[at - 1], CueAt):
-        return nodes  # behind an asking it is the one that is changed to
-    rest = [*nodes[:at], *nodes[at + 1 :]]
-    return nodes if any(_dyed(n) for n in rest) else [last, *rest]
-
-
-def _dyed(node: Node) -> bool:
-    if isinstance(node, Choice):
-        return any(_dyed(n) for option in node.options for n in option)
-    if isinstance(node, GROUPS) and any(_dyed(n) for n in node.body):
-        return True
-    return isinstance(node, (Tone, Work, One)) and node.colour is not None
 
 
 def _unwrapped(nodes: list[Node]) -> list[Node]:
@@ -120,7 +100,7 @@ class Builder:
         return getattr(self, rule)(children)
 
     def start(self, children: list[Any]) -> list[Node]:
-        nodes = _closed(_dyed_behind(travelled(_unwrapped(fold(_joined(children))))))
+        nodes = _closed(looped_behind(dyed_behind(travelled(_unwrapped(fold(_joined(children)))))))
         worked = [n for n in nodes if not is_lead(n) and not isinstance(n, Mark)]
         if len(worked) == 1 and isinstance(worked[0], Work) and worked[0].alone:
             worked[0].fill = True  # "Rnd 4: sc" is sc all the way round

@@ -10,6 +10,7 @@ from typing import Any, cast
 
 from hookside.notation.bodies.chunks import Chunk, Place, Times
 from hookside.notation.bodies.wording.places import SPACE, STITCH_TOO
+from hookside.notation.trees.behind import taken_in
 from hookside.notation.trees.nodes import (
     WORKING,
     Again,
@@ -142,6 +143,7 @@ def _fits_in_one(worked: Sequence[Node]) -> bool:
 
 def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bracket: bool) -> list[Item]:
     """A bracket or a starred stretch with what stands behind it."""
+    body, modifiers = taken_in(body, modifiers)
     behind = [at for at, c in enumerate(modifiers) if c.type == "ANDPLACE" and (c.value.kind != "fill" or c.value.each)]
     if behind and any(c.type == "PLACE" for c in modifiers[: behind[0]]):
         # "(sc, hdc, sc) in next st and in each of next 3": all of it goes into the further place too

@@ -18,7 +18,8 @@ UNIT = (
     r"(?:millimet(?:re|er)s?|centimet(?:re|er)s?|met(?:re|er)s?|inch(?:es)?|yards?|yds?"
     r"|mm|cm|in|m|''|[\"”″])(?![a-z])"
 )
-LENGTH = re.compile(rf"({NUMBER})[\s-]*({UNIT})", re.IGNORECASE)
+# "chain 18 in rust" tells no inches
+LENGTH = re.compile(rf"(?<!chain )(?<!ch )(?<!\d)({NUMBER})[\s-]*({UNIT})", re.IGNORECASE)
 
 
 def tidied(text: str) -> str:

@@ -42,7 +42,20 @@ class Around:
 
 NOTHING_KNOWN = Around()
 
-_LENGTH = re.compile(r"\b(\d+(?:\.\d+)?(?:\s*[-\u2013]\s*\d+)?)\s*(cm|mm|m|in|inch|inches|\")(?![a-z])", re.IGNORECASE)
+_LENGTH = re.compile(
+    r"\b(?<!ch )(?<!chain )(?<!chains )(?<!ch)(\d+(?:\.\d+)?(?:\s*[-\u2013]\s*\d+)?)[\s-]{0,3}"
+    # "in" is an inch in front of what has one: "chain 18 in rust" and "sew 2 in the middle" have none
+    r"(cm|mm|m|inch|inches|\"|in(?=\W*$|\s*[.,;:)\]]|[\s-]+(?:(?:of|long|extra)\b|tail|end|length|strand|yarn|thread|for\b|"
+    r"to\b|or\b|and\b|when\b|before\b|behind\b|as\b|so\b|at\b|from\b|on\b|hanging)))(?![a-z])",
+    re.IGNORECASE,
+)
+# "For the tail, chain 18 in rust, fasten off": a chain that is cut is work of its own
+_CHAINED = re.compile(
+    r"\b(?:chain|ch) (?P<many>(?:of )?(?![1-3]\b)\d{1,3}\b(?: (?:chains|stitches|sts))?"
+    r"(?: (?:in|with) (?:the )?(?!the\b|an?\b|next|last|first|each|same|back|front|ring)[a-z]{3,14})?)"
+    r"(?=\W*$|[,;.]| and\b| then\b)",
+    re.IGNORECASE,
+)
 # Kinds where the designer's first clause says what to do and our own words could not.
 _SAYS_WHAT: frozenset[CueKind] = frozenset({"shape", "sew", "pin", "join", "embroider", "hold", "stuff", "weave"})
 _CLAUSE_ENDS = re.compile(r"(?!(?<=\d),\s\d)[,;:.]\s|\s\(")  # not inside "8, 18 and 28"
@@ -142,6 +155,8 @@ def _fasten(text: str) -> str:
     # A yarn that is cut while the loop stays live must never be shown as "fasten off".
     cut = None if _FASTENED.search(text) else _CUT.search(text)
     job = cut[0][:1].upper() + cut[0][1:] if cut else "Fasten off"
+    if chain := _CHAINED.search(text):
+        job = f"Chain {chain['many']}, {job[:1].lower()}{job[1:]}"
     if _SLIPS_FIRST.match(text):
         job = f"Slip stitch, {job[:1].lower()}{job[1:]}"
     amount = _amount(text)

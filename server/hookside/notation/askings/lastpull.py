@@ -18,8 +18,8 @@ _MANY = r"(?:(?:very|two|2|three|3|remaining|few) )*"
 _TIP = re.compile(rf"\b(?:last|final) {_MANY}(?:{_STITCH}|{_PULL})\b(?! (?:rounds?|rnds?|rows?|sts|of each)\b)")
 _BY_PULL = re.compile(rf"\b{_PULL}\b|\b(?:pull|draw)(?:n|ed|s|ing)?\b[a-z0-9 -]* through\b")
 _ENDS = re.compile(r"\b(?:finish|complet|end|clos|pull|draw|bring|brought|tak|pick|add|introduc|chang|switch|swap)")
-# "ending with black", "finishing in the white yarn"
-_ENDING = re.compile(r"(?:(?:and|but|then) )*(?:end|finish)ing(?: off)? (?:with|in|using) (?:the |an? )?")
+# "ending with black", "finishing in the white yarn", "finish in grey"
+_ENDING = re.compile(r"(?:(?:and|but|then) )*(?:end|finish)(?:ing)?(?: off)? (?:with|in|using) (?:the |an? )?")
 # "finish the last stitch with kelp": a yarn by whatever name
 _BY_NAME = re.compile(
     rf"(?:(?:and|but|then) )*(?:finish|complet|clos|end)\w* (?:off )?(?:the |your )?(?:very )?(?:last|final) {_STITCH}"
@@ -40,6 +40,22 @@ _SWAPPED_BY_NAME = re.compile(
     rf"{_NO_NAME}[a-z]{{3,14}}(?: (?:yarn|wool|up|in|back|again|through|now)\b)*,? "
     rf"(?:in|on|with|for|at|to (?:finish|complete|end)) (?:the |your )?(?:very )?(?:last|final) (?:{_STITCH}|{_PULL})"
     r"(?: of (?:the |this )?(?:round|rnd|row))?(?: again)?"
+)
+# "and go back to dove at the end", "pick fern up again at the end of the round"
+_AT_THE_END = re.compile(
+    r"(?:(?:and|but|then|now) )*"
+    r"(?:(?:(?:go|going|switch\w*|chang\w+|swap\w*|return\w*|come|coming) )?(?:back |over |again )*(?:in)?to (?:the )?|"
+    r"(?:(?:go|going) )?back in |pick(?:ing)? (?:up )?(?:the )?(?=[a-z]+ (?:back|up|again)\b))"
+    rf"{_NO_NAME}(?!(?:h?tr|treble|[bf]lo|increas|decreas|stuff|eyes?\b|small|larg|bigg|normal|left|right|wrong)\w*)"
+    r"[a-z]{3,14}(?: (?:yarn|wool|up|back|again|now)\b)*,? "
+    r"at the (?:very )?end(?: of (?:the |this )?(?:round|rnd|row))?"
+)
+# "last stitch: finish in ice", "last st: grey"
+_TIP_HEADS = re.compile(
+    rf"(?:in |on )?(?:the |your )?(?:very )?(?:last|final) {_STITCH}(?: of (?:the |this )?(?:round|rnd|row))? ?[:,-] ?"
+    rf"(?:(?:(?:finish|end|complet|clos)\w*(?: it| off)? (?:with|in|using|on)|"
+    rf"(?:chang\w+|switch\w*|swap\w*|go|return\w*)(?: back| over)* (?:in)?to) (?:the )?{_NO_NAME}[a-z]{{3,14}}"
+    r"(?: (?:yarn|wool))?|(?P<alone>[a-z]{3,14}(?: [a-z]{3,14})?))"
 )
 _YARN = r"(?:colou?r|yarn|shade|wool|thread)"
 _OTHER = re.compile(rf"\b(?:new|next|other|second|main|contrast(?:ing)?|following) {_YARN}\b")
@@ -70,8 +86,13 @@ def last_pull(clause: str) -> bool:
     ending = _ENDING.match(text)
     if ending is not None and _a_colour(text[ending.end() :]):
         return True
+    if text.endswith((" end", " round", " rnd", " row")) and _AT_THE_END.fullmatch(text):
+        return True
     if not ("last" in text or "final" in text) or _TIP.search(text) is None:
         return False
+    headed = _TIP_HEADS.fullmatch(text)
+    if headed is not None and (headed["alone"] is None or _a_colour(headed["alone"])):
+        return True
     if _BY_NAME.fullmatch(text) or _SWAPPED_BY_NAME.fullmatch(text):
         return True
     if _BY_PULL.search(text) is None and _ENDS.search(text) is None:
@@ -101,9 +122,11 @@ def tip_colour(clause: str) -> str | None:
     return found[0] if found is not None else None
 
 
-# Where such a clause ends within a course; a hyphen is part of "pull-through"
-_CLAUSE = re.compile(r"(?:[^,.;:!()\[\]{}*=-]|(?<=[a-z])-(?=[a-z]))+")
-_MAY = re.compile(r"\b(?:last|final)\b|\b(?:end|finish)ing (?:off )?(?:with|in|using)\b")
+# Where such a clause ends within a course; a hyphen is part of "pull-through", a colon of "last st: finish in ice"
+_CLAUSE = re.compile(
+    r"(?:[^,.;:!()\[\]{}*=-]|(?<=[a-z])-(?=[a-z])|(?<=last st):|(?<=last stitch):|(?<=last sc):|(?<=final stitch):)+"
+)
+_MAY = re.compile(r"\b(?:last|final)\b|\b(?:end|finish)(?:ing)? (?:off )?(?:with|in|using)\b|\bat the (?:very )?end\b")
 _LONGEST_LEAD = 90
 
 

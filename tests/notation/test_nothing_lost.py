@@ -78,6 +78,17 @@ def test_talk_is_one_finding_with_the_numbers_of_its_lines() -> None:
     assert told.startswith("Lines 5, 7 and 9 are talk")
 
 
+def test_talk_that_may_hold_a_job_or_name_a_part_stands_in_its_own_words() -> None:
+    lines = ("By now I had stuffed him nice and full, and so should you.", "Tuft, one for each side of the head",
+             "I thought of you at the last round, and so did she.", "That tail was a bit of a nuisance, I thought.",
+             "Once upon a tuft", "Those rounds took me a week.")  # fmt: skip
+    for line in lines:
+        text = f"{BEFORE}The gulls were loud.\nRnd 4: sc around (18)\n{line}\nRnd 5: sc around (18)\nWe had soup."
+        told = [f.message for f in read(text).findings]
+        assert any(line in one for one in told), (line, told)
+        assert any(one.startswith("Lines 5 and 9 are talk") for one in told), (line, told)
+
+
 def test_how_often_alone_below_a_counted_round_is_said() -> None:
     for line in ("(x3)", "(3x)", "[x 2]", "(3 times)"):
         found = [f.code for f in read(f"{BEFORE}{line}{AFTER}").findings]

@@ -14,6 +14,7 @@ from hookside.notation.askings.colourtalk import colours_named, may_change_colou
 from hookside.notation.askings.things import names_a_thing
 from hookside.notation.askings.when import may_tell, names_round, when
 from hookside.notation.findings.table import finding
+from hookside.notation.findings.talk import talk
 from hookside.notation.labels.label import at_line_start
 from hookside.notation.lines.definitions import definitions
 from hookside.notation.lines.layout import Layout, sentences
@@ -25,7 +26,6 @@ from hookside.stitches import singular
 
 _MOST = 12  # findings of this kind; what is beyond is counted in the last one
 _WORD = re.compile(r"[^\W\d_]{2}")  # what is left of a numbered list, "1.", says nothing
-_MOST_LINES = 20  # numbers of lines in one sentence
 _LONGEST = 300  # characters of a line that are looked at
 _STITCH = re.compile(
     r"(?<![a-z])(?:[hd]?dc|sc|h?tr|dtr|inc|dec|sl ?st|ss|ch|mr|[sdh]dc2tog|sc2tog|invdec|single crochets?|"
@@ -157,8 +157,7 @@ def left_out(
         for start, end in quiet
         if (_WORD.search(text, start, end) or _one_number(text, start, end)) and page.line(start) not in lost_lines
     )
-    if told:
-        found.append(_talk(page, told))
+    found += talk(page, told)
     worked = [span for span in asked if span not in dyed]
     worked = [span for span in worked if _WORKED.search(text[span[0] : min(span[1], span[0] + _LONGEST)])]
     for start, end in worked[:_MOST]:
@@ -330,20 +329,6 @@ def _no_talk(text: str, layout: Layout, spans: list[tuple[int, int]]) -> list[tu
     if alone and any(role == "course" and text[start:end].strip().isdecimal() for start, end, role in layout.roles):
         lost += alone
     return lost
-
-
-def _talk(page: Page, told: list[tuple[int, int]]) -> Finding:
-    """One finding for all that was taken for talk: its lines by number, so that nothing goes without a word."""
-    lines = sorted({page.line(start) for start, _ in told})
-    shown = ", ".join(str(n) for n in lines[:_MOST_LINES])
-    if len(lines) > _MOST_LINES:
-        shown += f" and {len(lines) - _MOST_LINES} more"
-    elif len(lines) > 1:
-        shown = " and ".join(shown.rsplit(", ", 1))
-    start, end = told[0]
-    words = page.quote(start, min(end, start + 80))
-    noun = f"Line {shown} is" if len(lines) == 1 else f"Lines {shown} are"
-    return finding(page, "talk", start, end, noun=noun, words=words)
 
 
 def _folded(page: Page, spans: list[tuple[int, int]]) -> list[Finding]:

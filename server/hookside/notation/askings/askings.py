@@ -171,7 +171,16 @@ _OF_ONE = re.compile(
 _BY_WHOM = re.compile(r"^(?:and |then )*(?:we|you) (?:then |now |also )*(?=[a-z]+\b (?!(?:will|can|should|may|"
     r"need)\b))")
 _THING_FIRST = re.compile(
-    r"(?:(?:and|then|now|the|both|safety|\d{1,2} ?mm) )*(?:eyes?|nose|mouth|smile|stuffing|filling)\b"
+    r"(?:(?:and|then|now|the|both|safety|\d{1,2} ?mm) )*(?:eyes?|nose|mouth|smile|stuffing|filling|fluff|"
+    r"wadding|fib(?:re|er)fill)\b"
+)
+# "the eyes go in after round 7 and the filling after round 9": told by its thing and its round alone
+_FILLED_AT = re.compile(
+    r"[^\w\n]{0,6}(?:(?:and|then|but|all|the|his|her|its|last|of) ){0,4}"
+    r"(?:stuffing|filling|fluff|wadding|fib(?:re|er)fill)"
+    r"(?: (?:go(?:es)?|comes?|in|only|follows?)){0,3},? "
+    r"(?:after|before|behind|at|from|once|when|between|(?:at|by) the end of) (?:the )?(?:end of )?"
+    r"(?:rounds?|rnds?|rows?|r)\.? ?\d(?!.*\b(?:is|was|are|were|looks?)\b(?! (?:done|finished|over|complete|worked)))"
 )
 # "break the wool", "draw the last 7 together": verbs that between courses begin a job all the same
 _SHUTS = re.compile(r"(?:and |then )*(?:break|draw|pull|tighten|snip)\b")
@@ -217,7 +226,9 @@ def job(clause: str) -> CueKind | None:
     kind = "tail" if _is_tail(clause) else classify(clause)
     if kind == "tail" and (cut := _CUTS_TOO.search(clause)) is not None:
         return "hold" if cut["not"] else "fasten"  # a tail is shown in passing, a cut holds the hands up
-    return kind if kind not in (None, "other") else ordered(clause) or kind
+    if kind not in (None, "other"):
+        return kind
+    return ordered(clause) or ("stuff" if _FILLED_AT.match(clause.lower()) else kind)
 
 
 # Sewn shut, or sewn to something: "draw closed and tack to the nose"

@@ -773,3 +773,20 @@ def test_a_word_below_copies_that_may_be_yarn_or_part_is_said() -> None:
     rounds = "R1: 6 sc in MR (6)\nR2: inc x 6 (12)\n"
     cart = read(f"Cart\n\nBed\n{rounds}\nWheels (make 4)\nOuterling\n{rounds}\nKnob (make 2)\n{rounds}")
     assert [f.code for f in cart.findings] == ["part-or-yarn"]
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "Body, make 1; ears, make 2",
+        "Body (make 1), ears (make 2)",
+        "Body, make 1 and ears, make 2",
+        "Body - make one; ears - make two",
+        "Ears x 2, body x 1",
+        "Bear\nBody, make 1; ears, make 2",
+    ],
+)
+def test_a_list_in_the_first_line_gives_each_part_its_own_number(told: str) -> None:
+    pattern = read(f"{told}\n\nBody\nR1: 6 sc in mr (6)\nR2: inc x 6 (12)\n\nEar\nR1: 6 sc in mr (6)\n")
+    assert [(p.name, p.make) for p in pattern.pieces] == [("Body", 1), ("Ear", 2)]
+    assert not pattern.findings

@@ -155,6 +155,7 @@ SLOW_ONCE = {
     "blank lines": "Rnd 1: 6 sc in MR\n" + "\n" * 200_000 + "Rnd 2: inc x 6",
     "the same round": "Rnd 1: 6 sc in MR\n" * 8_000,
     "cells below one another": "1\nsc\n6\n" * 30_000,
+    "some stitches dyed": "R1: 6 sc in MR\nR2: inc x 6\n" + "R9: sc 12, the last 6 in white\n" * 8_000,
 }
 
 

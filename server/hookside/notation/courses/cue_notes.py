@@ -14,8 +14,8 @@ from hookside.notation.askings.dyedpart import DYED_BEHIND, PART_DYED, stitches_
 from hookside.notation.askings.marked import stitches_marked
 from hookside.notation.askings.unsorted import names_plainly
 from hookside.notation.askings.weights import weight_of
-from hookside.notation.askings.when import due_at, places, when, without_round
-from hookside.notation.courses.foretold import asked_near, put_in_place
+from hookside.notation.askings.when import due_at, when, without_round
+from hookside.notation.courses.foretold import asked_near, place_of, put_in_place
 from hookside.notation.courses.inrange import due_in
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Waiting, first_stitch, slug
@@ -226,7 +226,7 @@ class CueNotes:
         marked = [n for n in marked if n <= (course.makes or 0)]
         for n in marked:
             self.add("marker", start, end, course, n, inside=True)
-            put_in_place(self.piece, places(self.piece.courses)[course.id])
+            put_in_place(self.piece, place_of(self.piece, course))
         return bool(marked)
 
     def _dyes_part(self, start: int, end: int, course: Course, before: Course | None) -> bool:
@@ -242,7 +242,7 @@ class CueNotes:
             return True
         first, last = part
         self.add("colour", start, end, course if first > 1 else before, first - 1, inside=first > 1)
-        put_in_place(self.piece, places(self.piece.courses)[course.id if first > 1 else before.id if before else None])
+        put_in_place(self.piece, place_of(self.piece, course if first > 1 else before))
         if PART_DYED.fullmatch(words.lower()) and not first == last == makes:
             self.add("colour", start, end, course, last, inside=last < makes)
             cue = self.piece.cues[-1]
@@ -284,8 +284,10 @@ class CueNotes:
 
     def _dyed_there(self, at: int, back: bool) -> bool:
         """Where one color ends and another begins, only that one is told: is it there already?"""
-        place = places(self.piece.courses)
-        here = [cue for cue in self.piece.cues if cue.kind == "colour" and place[cue.course_id] == at]
+        later = {course.id for course in self.piece.courses[max(at, 0) :]} if at >= 0 else None
+        behind = takewhile(lambda cue: later is None or cue.course_id in later, reversed(self.piece.cues))
+        there = self.piece.courses[at].id if at >= 0 else None
+        here = [cue for cue in behind if cue.kind == "colour" and cue.course_id == there]
         if not back:
             gone = {id(cue) for cue in here if cue.basis == "worked out"}
             self.piece.cues[:] = [cue for cue in self.piece.cues if id(cue) not in gone]

@@ -7,13 +7,12 @@ round; where neither tells, it stays among the notes, and `findings.omitted` say
 from __future__ import annotations
 
 import re
-from bisect import bisect_right
 
 from hookside.notation.askings.when import due_at, may_tell, places, when
 from hookside.notation.courses.waiting import slug
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, sentences
 from hookside.notation.lines.sections import section_of
-from hookside.pattern import Cue, CueKind, Piece
+from hookside.pattern import Course, Cue, CueKind, Piece
 from hookside.stitches import singular
 
 _LONGEST = 600  # characters of such a line
@@ -89,7 +88,19 @@ def _due_elsewhere(piece: Piece, cue: Cue, at: int) -> bool:
 
 
 def put_in_place(piece: Piece, at: int) -> None:
-    """The cue that was written last, among the others in the order of their courses."""
-    place = places(piece.courses)
+    """The cue that was written last, among the others in the order of their courses.
+
+    It nearly always belongs to one of the last courses, so that only what stands behind it is looked through."""
+    later = {course.id for course in piece.courses[at + 1 :]}
     cue = piece.cues.pop()
-    piece.cues.insert(bisect_right([place[other.course_id] for other in piece.cues], at), cue)
+    end = len(piece.cues)
+    while end and piece.cues[end - 1].course_id in later:
+        end -= 1
+    piece.cues.insert(end, cue)
+
+
+def place_of(piece: Piece, course: Course | None) -> int:
+    """The number in the piece of a course, which is mostly the last; -1 in front of the first."""
+    if course is None:
+        return -1
+    return next(at for at in range(len(piece.courses) - 1, -1, -1) if piece.courses[at].id == course.id)

@@ -51,6 +51,7 @@ _ORDER = re.compile(
     r"[a-z]{3,14}\s+(?:the|your|it|them|both|all)\b",
     re.I,
 )
+_TIMES_WORDS = "two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
 # "Turn the work and make 6 sc back", "work 3 rounds": stitches in a sentence that asks for something else
 _WORKED = re.compile(
     r"\b(?:sc|dc|hdc|single crochet|double crochet)\b[^.()\[\]]{0,60}[(\[]\s*\d{1,3}\s*(?:sts?|sc|dc)?\s*[)\]]|"
@@ -59,6 +60,16 @@ _WORKED = re.compile(
     r"(?<![a-z])(?:repeat|rep)\s+(?:rounds?|rnds?|rows?)\s+\d|"
     r"(?:\d{1,3}\s*(?:[hd]?dc|sc|h?tr|inc|dec)(?![a-z])[^\d]{1,24}){2}|"
     r"\b(?:sc|dc|hdc)\b[^.()\[\]]{0,60}[,=-] ?\d{1,3} ?(?:sc|[hd]?dc|h?tr)\W*$",  # "and sc both edges together, 5sc"
+    re.I,
+)
+# "Stuff, then dec x 6 and close.", "Edge: sl st around", "Now decrease six times.", "End with a plain round.": a round
+# that goes all the way, or closes it, in a sentence that asks for something else or looks like talk
+_ROUND_TOLD = re.compile(
+    r"(?<![a-z])(?:(?:inv)?dec|inc|sc2tog|(?:de|in)crease)(?:\s?[x*]?\s?\d{1,2}(?![\d\s]*(?:st|row|round|rnd))|"
+    rf"\s(?:{_TIMES_WORDS}|\d{{1,2}}) times|\s(?:all )?around)|"
+    r"(?<![a-z])(?:sl ?st|ss|sc|[hd]?dc) (?:(?:all|evenly) )?(?:around|in each (?:st|sc)\b)|"
+    r"(?<![a-z])(?:end|finish|close)(?: off)? with (?:a|one|1|two|2) (?:(?:last|final|plain|even) )?"
+    r"(?:sc )?(?:round|rnd|row)s?\b",
     re.I,
 )
 _AMOUNT = re.compile(
@@ -140,7 +151,7 @@ def left_out(
         line = text[start:end]
         orders = _ORDER.match(line) or _ONCE_MORE.match(line) or _BARE.match(line)
         unsure = _ALONE.match(line) is not None or may_change_colour(line, own) or names_a_thing(line)
-        if orders or unsure or (holds_work(line) and not _tells(line)):
+        if orders or unsure or _ROUND_TOLD.search(line) or (holds_work(line) and not _tells(line)):
             spans.append((start, end))
     quiet = {*passed, *_unheard(text, layout, [*passed, *asked, *followed])} - set(spans)
     spans += _no_talk(text, layout, [span for span in quiet if page.line(span[0]) not in lost_lines])
@@ -159,10 +170,14 @@ def left_out(
     )
     found += talk(page, told)
     worked = [span for span in asked if span not in dyed]
-    worked = [span for span in worked if _WORKED.search(text[span[0] : min(span[1], span[0] + _LONGEST)])]
+    worked = [span for span in worked if _works(text[span[0] : min(span[1], span[0] + _LONGEST)])]
     for start, end in worked[:_MOST]:
         found.append(finding(page, "asked-work", start, end, words=page.quote(start, min(end, start + 120))))
     return found
+
+
+def _works(asked: str) -> bool:
+    return _WORKED.search(asked) is not None or _ROUND_TOLD.search(asked) is not None
 
 
 # "Seafoam" on a line of its own between two rounds: a yarn, a part, nobody knows

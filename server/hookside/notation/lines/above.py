@@ -43,6 +43,7 @@ _MADE_UP = re.compile(
 )
 _NAME_IN_BRACKETS = re.compile(rf"[A-Za-z' ]{{3,40}}[(\[]\s*{_N} [a-z ]{{3,30}}[)\]]", re.I)
 _MAKING = re.compile(r"\b(?:make|work|crochet|you need|you will need) (?:two|three|four|five|six|\d)", re.I)
+_EACH_NUMBER = re.compile(rf"(?<![a-z\d]){_N}(?![a-z\d])", re.I)
 _PAIR = re.compile(r"\W*(?:an? |one )?pair of\b", re.I)
 _SET = re.compile(r"\bset of\b", re.I)
 _PLACES = frozenset(
@@ -204,7 +205,7 @@ def asks_plainly(line: str) -> bool:
 def _share(text: str, above: Above | None, group: list[RawPiece]) -> None:
     if above is None or not group:
         return
-    if _by_sorts(above, group) or _are_they(above, group):
+    if _by_sorts(above, group) or _are_they(above, group) or _lists(above, group):
         return
     if above.piece is not None and any(called_so(above.name, p) for p in group):
         return  # "Wheels (4)" in a list, and "Wheels" below it with its rounds
@@ -261,6 +262,14 @@ def _are_they(above: Above, group: list[RawPiece]) -> bool:
         return placed
     noun = singular(above.name.lower().split()[-1])
     return _SET.search(above.line) is not None or all(noun in _words(p.name) for p in group)
+
+
+def _lists(above: Above, group: list[RawPiece]) -> bool:
+    """ "Body, make 1; ears, make 2" above both: a list with a number for each, which `partslist` takes or tells of."""
+    if len(_EACH_NUMBER.findall(above.line)) < 2:
+        return False
+    nouns = {singular(words[-1]) for p in group if (words := re.findall(r"[a-z]+", p.name.lower()))}
+    return len(nouns & _words(above.line)) > 1
 
 
 def _words(name: str) -> set[str]:

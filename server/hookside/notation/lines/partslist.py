@@ -26,7 +26,7 @@ _SHADE = r"(?P<{0}>[a-z]+(?: [a-z]+)?)"
 _ITEM = re.compile(
     rf"[^\w\n]{{0,6}}(?:(?P<n>{_N}) ?(?:x ?)?(?P<what>[a-z]+(?: [a-z]+){{0,2}}?)|"
     r"(?P<what2>[a-z]+(?: [a-z]+){0,2}?)(?:,? ?(?:\((?:make |x ?)?(?P<n2>\d{1,2})\)|"
-    r"x ?(?P<n3>\d{1,2})|(?P<n4>\d{1,2}) ?x?)|(?:,| ?[:-])? ?make (?P<n5>\d{1,2}))|"
+    r"x ?(?P<n3>\d{1,2})|(?P<n4>\d{1,2}) ?x?)|(?:,| ?[:-])? ?make (?P<n5>" + _N + r"))|"
     r"(?P<bare>[a-z]+(?: [a-z]+)?))"
     rf"(?: ?\((?:in )?{_SHADE.format('s1')}\)|,? in {_SHADE.format('s2')}|(?<=[\dx)]) {_SHADE.format('s3')})?"
     r"[^\w\n]{0,4}$",
@@ -35,7 +35,7 @@ _ITEM = re.compile(
 _BETWEEN = re.compile(r"\s*(?:(?:,(?! ?(?:make|x) ?\d)|[;&+])\s*(?:and\s)?|\band\b)\s*", re.I)
 _ALL_IN = re.compile(r"\W*(?:all|everything|each|both)(?: of (?:them|it))? in (?P<shade>[a-z]+(?: [a-z]+)?)\W*$", re.I)
 _ENDS_IN_NUMBER = re.compile(r"[a-z][ .|\t:/-]{1,60}(?P<n>\d{1,3})[ .|]{0,4}$", re.I)
-_VERB = re.compile(r"\bmake \d", re.I)
+_ASKS = re.compile(r"\bmake \d|\bx ?\d", re.I)  # and is no number of a page
 _COUNTS_PARTS = re.compile(r"\b(?:how many|qty|quantity|make|pieces|parts|copies|number of)\b", re.I)
 _MOST_WORDS = 9
 _MOST_COPIES = 40
@@ -137,7 +137,7 @@ def _lists(text: str, ahead: int) -> list[Listed]:
         if not items and intro:
             for first, stop in spans_of_sentences(text, at, end)[:1]:  # "Make 2 feet and 3 knobs. Sew them on."
                 items = _items(text, first, stop)
-        if items and not intro and _ENDS_IN_NUMBER.search(text, start, end) and not _VERB.search(text, start, end):
+        if items and not intro and _ENDS_IN_NUMBER.search(text, start, end) and not _ASKS.search(text, start, end):
             items = []  # rows of a table, or a list of pages
         if items and not intro:
             run += items

@@ -28,6 +28,7 @@ from hookside.notation.page import (
     indents,
     keysigns,
     legends,
+    mainring,
     namedbehind,
     nthalone,
     numbersigns,
@@ -379,6 +380,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _UNDERSCORE.sub(r" \1 ", text)
     if partnumbers.SECOND.search(text):
         text = partnumbers.unnumbered(text)
+    if "MC" in text or "mc" in text:
+        text = mainring.ringed(text)
     text = fields.fields(text)
     text = changes.retold(text)
     if "|" in text:

@@ -11,7 +11,9 @@ _HINT = re.compile(r"eye|nose|mouth|smile|face|brows|whisker|stuff|fill|tail|wad
 _THINGS = (
     r"(?P<eyes>eyes?(?! ?(?:brow|lid|lash))|nose)|(?P<embroider>mouth|smile|face|(?:eye)?brows|whiskers)|"
     r"(?P<stuff>(?:re)?stuff(?:ing)?|fill(?:ing)?|(?:fibre|fiber|poly)fill|wadding)|"
-    r"(?P<tail>tail)|(?P<fasten>fasten(?:ing)? off|finish off|f/?o|cut)"
+    r"(?P<other>(?:sew |fold |press |leave )?flat|(?:no|without|not) (?:filling|stuffing|stuffed|wadding)|unstuffed|"
+    r"(?:don't|do not|dont) (?:stuff|fill))|"
+    r"(?P<tail>tail(?: (?:for|to) sew(?:ing)?)?)|(?P<fasten>fasten(?:ing)? off|finish off|f/?o|cut)"
 )
 _LED = (
     r"(?:(?:now|next|then|here|first|also|the|both|two|his|her|its|some|more|light|firm|a|bit|little|long|of|safety|"
@@ -27,7 +29,7 @@ _SEAM = re.compile(r" ?(?:[,;.!+&/-]|and then|then|and|n|plus|before)(?: (?:and 
 # What makes a job of a thing that is named alone: it may as well be a part, or the head of a list
 _TIME = re.compile(r"\b(?:now|here|next|time|then|first|remember|forget)\b|\d ?mm\b", re.I)
 
-_KINDS: tuple[CueKind, ...] = ("eyes", "embroider", "stuff", "tail", "fasten")
+_KINDS: tuple[CueKind, ...] = ("eyes", "embroider", "stuff", "tail", "fasten", "other")
 _HAS_TAIL = re.compile(r"\btail\b", re.I)
 
 Jobs = list[tuple[CueKind, int, int]]
@@ -60,6 +62,8 @@ def named_jobs(text: str) -> Jobs:
         breath = seam[0].strip() not in (".", ";", "!")
         at = seam.end()
     kinds = {kind for kind, _, _ in found}
+    if kinds == {"tail", "other"} and at >= stop:
+        return found  # "flat, no filling, tail"
     if at < stop or "tail" in kinds or not (kinds & {"eyes", "embroider"} or _HAS_TAIL.search(text)):
         return []
     return found if many > 1 or _TIME.search(text) is not None else []

@@ -9,6 +9,7 @@ from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn, yarn_words
 from hookside.notation.lines import headings
 from hookside.notation.lines.layout import RawCourse
+from hookside.notation.lines.ownyarns import CALLS_A_YARN, yarns_ahead
 from hookside.notation.lines.questions import BEFORE_LABEL, BULLET, Questions
 
 _TAIL = 300  # characters of a sentence that tell whether it cuts the yarn
@@ -38,8 +39,16 @@ class ColourLines(Questions):
 
     def told_yarns(self) -> tuple[str, ...]:
         """The list of materials by its lines, and letters that a key gives to colors: "Key: A = olive, B = sand"."""
-        keys = (f"Yarn {n}: {what}" for n, what in self.out.abbreviations.items() if len(n) == 1 and is_colour(what))
+        keys = (
+            f"Yarn {n[-1]}: {what}"
+            for n, what in self.out.abbreviations.items()
+            if (len(n) == 1 or CALLS_A_YARN.fullmatch(n)) and is_colour(what)
+        )
         return (*self.out.materials, *keys)
+
+    def yarns_of_headings(self) -> tuple[str, ...]:
+        """What a heading may name its yarn by: the list, and what a note ahead of the parts tells of yarns."""
+        return (*self.told_yarns(), *yarns_ahead(self.text))
 
     def goes_on(self, line: tuple[int, int] | None) -> bool:
         """Is a line the next course of this piece by its number, and no ring or chain that begins another?"""

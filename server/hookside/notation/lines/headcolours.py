@@ -52,6 +52,11 @@ _TOLD = re.compile(
     r" (?:first|to (?:start|begin)(?: with)?|at (?:first|the start)|again|only))?",
     re.I,
 )  # fmt: skip
+# "(make 4, two in fern for the back and two in clay for the front)"
+_IN_ONE = r"in (?!the |a |rows|rounds|each|all|one|both|total)[a-z]+(?: (?!for |and )[a-z]+)?(?: for (?:the )?[a-z]+)?"
+_EACH_IN = re.compile(
+    rf"[(\[,:-] ?(?P<told>(?P<n>{_MANY}) {_IN_ONE}(?:,? and|,|;| &) (?P<m>{_MANY}) {_IN_ONE})(?=[)\],.:]|$)"
+)
 _ALL_COPIES = re.compile(rf"\b(?:make|work|crochet|need|x|made)\s*(?P<n>{_MANY})\b(?! (?:in|of|with) )", re.I)
 _WORDS = re.compile(r"[a-z]+", re.I)
 _SPEAKS_OF_COPIES = re.compile(r"\b(?:make|work|one|two|three|four|five|six)\b", re.I)
@@ -88,6 +93,9 @@ def colours_told(text: str, materials: tuple[str, ...]) -> Colours | None:
     by_sort = sorts(text)
     if by_sort is not None:  # "Spots: 2 in white and 2 in black"
         return Colours([], by_sort.start, by_sort.end, by_sort.made, True) if by_sort.dyed else None
+    each = _EACH_IN.search(text) if " in " in text else None
+    if each is not None:  # whatever the shades are called, so many copies are in each
+        return Colours([], *each.span("told"), number_of(each["n"]) + number_of(each["m"]), True)
     for aside in _ASIDES:
         for match in aside.finditer(text):
             found = _aside(text, *match.span("told"), materials)

@@ -72,7 +72,7 @@ _SAME_SHADE = re.compile(
     re.I,
 )
 _COLOUR_TAIL = re.compile(
-    r"(?=(?P<lead>\.\s+|\s*(?:[-:,.]\s*|\s)(?:start(?:ing)?(?: with| in)?|begin(?:ning)? with|"
+    r"(?=(?P<lead>\.\s+|\s*(?:[-:,.]\s*|\s)(?:start(?:ing|s|ed)?(?: with| in)?|(?:begin(?:ning|s)?|begun) (?:with|in)|"
     r"(?:continu(?:e|ed|ing)|go(?:ing)? on|carry(?:ing)? on) (?:with|in)|in|with|using|-)\s+|\s{2,}|"
     r"\s-+\s+|"
     r"(?<=[a-z\d)\]]):\s+|"

@@ -22,7 +22,7 @@ from hookside.notation.lines.refusals import (
     Refusals,
 )
 from hookside.notation.lines.several import named_by_numbers
-from hookside.notation.vocabulary import number_of
+from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 
 _GLUED = re.compile(
     r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:,? ?[(\[]?(?i:make|x) ?\w{1,6}[)\]]?|,? ?[(\[]?[2-8] ?x[)\]]?|"
@@ -64,6 +64,10 @@ _NAMED = re.compile(
     r"(?P<copies>\.?\s*[(\[][^()\[\]]{1,24}[)\]]|, (?i:make )?[A-Za-z]{3,5} (?i:for|on|per) [a-z ]{4,20})?"
     r"\.\s+(?=[A-Z]|\d{1,2} (?:pieces|pcs|parts|details|of (?:them|these))\b)"
 )
+# A name of a word or two, and what is told behind its comma
+_NAME_AND_MORE = re.compile(r"(?:The )?[A-Z][A-Za-z]+(?: [a-z]+)?(?: ?\([^()\n]{1,24}\))?(?:,| in) ")
+_CALLED = re.compile(r",? (?:main )?(?:colou?r|yarn|shade)$")  # "Body, colour: chestnut."
+_NO_PART = re.compile(r"\b(?:yarn|wool|cotton|thread|hook|eyes|colou?rs?|shade|felt|terms)\b", re.I)  # what is bought
 # "LEG (make 4) With A, form an adjustable ring.", as magazines have it
 _LOUD_WITH = re.compile(
     r"(?P<name>[A-Z]{3,}(?: [A-Z]{2,}){0,2})(?P<copies>\s*[(\[](?i:make|work|x) ?\w{1,6}[)\]])?:?\s+(?=(?:With|Using|"
@@ -255,6 +259,8 @@ class Heads(Refusals):
             self.new_piece(headings.tidy_name(topic["name"]), copies(topic["name"] + (topic["copies"] or ""))[1], at)
             self.put_text(topic.end(), end)
             return "heading"
+        if self.named_with_colour(at, end, following):
+            return "heading"
         match = _NAMED.match(self.text, at, end) if self.blank and self.section != "assembly" else None
         loud = _LOUD_WITH.match(self.text, at, end) if match is None else None
         if match is not None and not match["name"].isupper() and not (self.any_course and self.section == "pattern"):
@@ -291,6 +297,33 @@ class Heads(Refusals):
             else:
                 self.put_text(start, stop)
         return "heading"
+
+    def named_with_colour(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
+        """ "Nut, light brown.", "Body, colour: chestnut. Work from tail end to neck." above a first round."""
+        named = _NAME_AND_MORE.match(self.text, at, end) if following is not None else None
+        if named is None or following is None or not self.begins(*following):
+            return False
+        (first, stop), *rest = spans_of_sentences(self.text, at, end)
+        told = self.text[first:stop].rstrip(" .")
+        shade = headings.colour_told(told) if self.text[first:stop].rstrip().endswith(".") else None
+        if shade is None or shade[1] < len(told) or self.stitchy(first, stop):
+            return False
+        name, made = copies(_CALLED.sub("", told[: shade[2]]))
+        head = headings.heading(name, True, True) if "," not in name else None
+        part = not headings.PARTS.isdisjoint(name.lower().split())
+        if head is None or is_colour(name) or name.lower() in NUMBER_WORDS or _NO_PART.search(name):
+            return False
+        if not part and (rest or "," not in told):
+            return False  # "Commence in brown."
+        self.new_piece(head[0], max(made, head[1]), at)
+        self.put_colour(first + shade[0], first + shade[1])
+        for begin, ended in rest:
+            many = only_how_many(self.text[begin:ended])
+            if many and self.piece is not None:
+                self.piece.make = many  # "Wing, dark green. Make two."
+            else:
+                self.put_text(begin, ended)
+        return True
 
     def named_with_copies(self, at: int, end: int, following: tuple[int, int] | None) -> str | None:
         """ "Wing. Crochet it twice." above a first round: a name, a full stop, and how many."""

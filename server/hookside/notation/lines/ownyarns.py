@@ -15,7 +15,7 @@ from hookside.notation.vocabulary import REMEMBERED
 
 _LONGEST = 90  # characters of a heading
 _LETTER = r"(?:(?:yarn|colou?r|col|shade) )?[A-H]"
-_IN = r"(?:worked |made |all |crocheted )*(?:in|with|using)"
+_IN = r"(?:worked |made |all |crocheted |starts |starting |begins |beginning |begun )*(?:in|with|using)"
 _NAME = r"[A-Za-z]+(?:[ -][A-Za-z]+){0,2}"
 # "(in B)", "(make 2, in C)", "(B)", "(moss green)": what a bracket ends with
 _BRACKET = re.compile(
@@ -45,6 +45,26 @@ _NO_SHADE = re.compile(
     r"rounds?|rows?|flat|piece|pieces|pairs?)\b",
     re.I,
 )
+
+
+# "color A" of "color A = navy, color B = gold"
+CALLS_A_YARN = re.compile(r"(?:yarn|colou?r|col|shade) [A-H]", re.I)
+# "Gauge not important. Yarn: dove, ink.", "3.5 mm hook, fern and clay yarn": yarns of a note ahead of the parts
+_AHEAD = re.compile(
+    r"[Yy](?<=\b.)arns?(?: ?:|,? in) (?P<listed>[a-z]+(?: [a-z]+)?(?:(?:, (?:and )?| and )[a-z]+(?: [a-z]+)?){0,7})"
+    r"(?=[.;\n])|,\s(?P<pair>[a-z]+(?:, [a-z]+)? and [a-z]+) yarns?\b"
+)
+_FRONT = 1200  # characters of a text that are asked for them
+
+
+@lru_cache(REMEMBERED)
+def _told_ahead(front: str) -> tuple[str, ...]:
+    return tuple(f"Yarn: {m['listed'] or m['pair']}" for m in _AHEAD.finditer(front))
+
+
+def yarns_ahead(text: str) -> tuple[str, ...]:
+    """The yarns that a sentence of the first lines lists, as lines of a list."""
+    return _told_ahead(text[:_FRONT])
 
 
 @lru_cache(REMEMBERED)

@@ -13,7 +13,7 @@ from hookside.notation.labels import references
 from hookside.notation.lines import alone, headings
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.definitions import definitions
-from hookside.notation.lines.headcolours import Colours
+from hookside.notation.lines.headcolours import Colours, colours_told
 from hookside.notation.lines.layout import HeadColours, RawCourse, RawPiece, RawText, hook_part, sentences, text_start
 from hookside.notation.lines.ownyarns import is_yarn, own_shade
 from hookside.notation.lines.roundbelow import RoundBelow
@@ -42,7 +42,8 @@ _OF_GAUGE = re.compile(
 _YARN_SEAM = re.compile(r"\s*(?:,|&|\+|/|\band\b|\bthen\b)\s*", re.I)
 _ENDS = frozenset(["fasten", "tail", "close", "stuff"])
 
-_LEADS_IN = re.compile(r"\s(?:in|with|using)(?: the)?\s*$", re.I)  # "EARS in" of "EARS in oat"
+# "EARS in" of "EARS in oat", "Body - starts in" of "Body - starts in snow"
+_LEADS_IN = re.compile(r"(?:[\s-]\s*(?:start|beg[iu]n)[a-z]*)?\s(?:in|with|using)(?: the)?\s*$", re.I)
 
 
 class Prose(RoundBelow):
@@ -139,7 +140,11 @@ class Prose(RoundBelow):
     def put_shade(self, at: int, end: int) -> None:
         """The color that a heading in front of its first round names: "Shield (silver): R1 ..."."""
         text = self.text[at:end].rstrip(" :,-\n")
-        shade = headings.colour_told(text) or own_shade(text, self.told_yarns())
+        several = colours_told(text, self.yarns_of_headings())
+        if several is not None:
+            self.put_colours(at, several)  # "Wheels (black, 4 pieces): R1 ..."
+            return
+        shade = headings.colour_told(text) or own_shade(text, self.yarns_of_headings())
         if shade is not None:
             self.put_colour(at + shade[0], at + shade[1])
 

@@ -126,6 +126,12 @@ _BAND = re.compile(
     re.I,
 )
 
+# "* LONG TAIL *" behind the rounds of a part
+_A_LONG_TAIL = re.compile(
+    r"[^\w\n]{0,6}(?:leave |an? |very |extra )*(?:long|sewing|yarn) tail"
+    r"(?: (?:for|to) (?:sew(?:ing)?|attach\w*|join\w*))?[^\w\n]{0,6}",
+    re.I,
+)
 _LETTER = re.compile(r"\W{0,4}\d{1,3}[.)] ?[A-Za-z]\W{0,3}")  # "7) X": an entry of something, and no name
 # "Sew to head (make 2).": a job of the part above, and how many of that there are
 JOB_OF_COPIES = re.compile(
@@ -343,8 +349,12 @@ class Refusals(Placing):
         if not name.alone:
             told = not name.first and not name.hashed and not self.no_round_yet() and self.piece is not None
             return told and JOB_OF_COPIES.match(name.text) is not None
-        if named_jobs(name.text):
+        if jobs := named_jobs(name.text):
+            if any(kind == "tail" for kind, _, _ in jobs):  # "- flat, no filling, tail", the name of a part below it
+                return not (self.leads_soon(name.index) or (name.following and self.opens_course(*name.following)))
             return not name.first  # "Eyes + stuffing"
+        if _A_LONG_TAIL.fullmatch(name.text):
+            return self.piece is not None and not (name.leads or self.leads_soon(name.index))
         if name.hashed and self.leads_soon(name.index):
             return False  # "### Putting together and border" above its rounds
         if ";" in name.text and not name.opens and any(kind != "other" for kind, _, _ in askings(name.text)):

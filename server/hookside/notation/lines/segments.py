@@ -389,7 +389,7 @@ class Cutter(Behind):
             return "story"
         head = self.heading(text, at, end, following, index)
         if head is not None:
-            materials = self.told_yarns()
+            materials = self.yarns_of_headings()
             several = colours_told(text, materials)
             shade = headings.colour_told(text) if several is None else None
             if several is not None:

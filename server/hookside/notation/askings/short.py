@@ -11,9 +11,9 @@ _HINT = re.compile(r"eye|nose|mouth|smile|face|brows|whisker|stuff|fill|tail|wad
 _THINGS = (
     r"(?P<eyes>eyes?(?! ?(?:brow|lid|lash))|nose)|(?P<embroider>mouth|smile|face|(?:eye)?brows|whiskers)|"
     r"(?P<stuff>(?:re)?stuff(?:ing)?|fill(?:ing)?|(?:fibre|fiber|poly)fill|wadding)|"
-    r"(?P<other>(?:sew |fold |press |leave )?flat|(?:no|without|not) (?:filling|stuffing|stuffed|wadding)|unstuffed|"
+    r"(?P<other>flat|(?:no|without|not) (?:filling|stuffing|stuffed|wadding)|unstuffed|"
     r"(?:don't|do not|dont) (?:stuff|fill))|"
-    r"(?P<tail>tail(?: (?:for|to) sew(?:ing)?)?)|(?P<fasten>fasten(?:ing)? off|finish off|f/?o|cut)"
+    r"(?P<tail>tail)|(?P<fasten>fasten(?:ing)? off|finish off|f/?o|cut)"
 )
 _LED = (
     r"(?:(?:now|next|then|here|first|also|the|both|two|his|her|its|some|more|light|firm|a|bit|little|long|of|safety|"

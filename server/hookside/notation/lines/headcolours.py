@@ -55,7 +55,7 @@ _TOLD = re.compile(
 # "(make 4, two in fern for the back and two in clay for the front)"
 _IN_ONE = r"in (?!the |a |rows|rounds|each|all|one|both|total)[a-z]+(?: (?!for |and )[a-z]+)?(?: for (?:the )?[a-z]+)?"
 _EACH_IN = re.compile(
-    rf"[(\[,:-] ?(?P<told>(?P<n>{_MANY}) {_IN_ONE}(?:,? and|,|;| &) (?P<m>{_MANY}) {_IN_ONE})(?=[)\],.:]|$)"
+    rf", ?(?P<told>(?P<n>{_MANY}) {_IN_ONE}(?:,? and|,|;| &) (?P<m>{_MANY}) {_IN_ONE})(?=[)\],.:]|$)"
 )
 _ALL_COPIES = re.compile(rf"\b(?:make|work|crochet|need|x|made)\s*(?P<n>{_MANY})\b(?! (?:in|of|with) )", re.I)
 _WORDS = re.compile(r"[a-z]+", re.I)

@@ -150,6 +150,57 @@ def test_each_copy_is_told_its_own(ends: str, first: tuple[str, str], second: tu
     assert one.id != other.id
 
 
+DISC = """Cushion
+
+Disc
+Rnd 1: 6 sc in a magic ring (6)
+Rnd 2: inc x 6 (12)
+{ends}
+"""
+
+
+@pytest.mark.parametrize(
+    ("ends", "first", "second"),
+    [
+        (
+            "Fasten off. Make a second one, don't fasten off this time. Sew the two together, stuffing as you go.",
+            ["Fasten off"],
+            ["Don't fasten off this time", "Sew the two together", "Stuffing as you go"],
+        ),
+        (
+            "FO. Make a second one; leave a long tail this time. Stuff and sew both pieces together.",
+            ["Fasten off"],
+            ["Fasten off", "Leave a long tail this time", "Stuff", "Sew both pieces together"],
+        ),
+        (
+            "Fasten off.\nMake one more and leave the yarn on. Hold both discs together and sew around.",
+            ["Fasten off"],
+            ["Leave the yarn on", "Hold both discs together", "Sew around"],
+        ),
+        (
+            "Fasten off. Make another, don't fasten off. Stuff.",
+            ["Fasten off", "Stuff"],
+            ["Don't fasten off", "Stuff"],
+        ),
+        (
+            "Fasten off. Make 2. Whip stitch the pieces together. Weave in the ends.",
+            ["Fasten off", "Make 2"],
+            ["Fasten off", "Make 2", "Whip stitch the pieces together", "Weave in the ends"],
+        ),
+        (
+            "Make 2. Fold flat and sew both sides together. Fasten off.",
+            ["Make 2", "Fold flat", "Sew both sides together", "Fasten off"],
+            ["Make 2", "Fold flat", "Sew both sides together", "Fasten off"],
+        ),
+    ],
+)
+def test_what_needs_both_is_told_behind_the_second(ends: str, first: list[str], second: list[str]) -> None:
+    text = DISC.format(ends=ends)
+    strands = [laid.strand for laid in lay(read(text), text, Choices(copies={1: 2}))]
+    told = [[c.words.short for c in s.cues if c.step >= s.courses[-1].end and c.weight != "whisper"] for s in strands]
+    assert told == [first, second]
+
+
 def test_the_end_of_one_copy_is_woven_in_on_that_copy() -> None:
     first, second = legs("Fasten off leg 1 and weave in the end. Leg 2 stays on your hook.")
     assert [cue.kind for cue in first.cues if cue.kind == "weave" and cue.weight == "pause"] == ["weave"]

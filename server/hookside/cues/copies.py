@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.cues.because import because
+from hookside.cues.behindlast import another, held
 from hookside.cues.shares import in_its_shade
 from hookside.pattern import Course, Cue, Pattern, Piece
 
@@ -52,6 +53,10 @@ def of_copy(pattern: Pattern, number: int, copy: int, copies: int) -> Piece:
         for cue in piece.cues
         if cue.course_id == last.id and cue.basis == "written" and cue.kind in _KINDS
     }
+    late = held(piece, _name(piece))
+    if own < piece.make and late:
+        piece = piece.model_copy(update={"cues": [cue for cue in piece.cues if cue.address not in late]})
+    told = {address: clauses for address, clauses in told.items() if address not in late}
     if not any(told.values()):
         return piece
     _go_on(piece, told)
@@ -83,17 +88,29 @@ def _of_the_loop(cue: Cue, last: Course) -> bool:
 
 def _go_on(piece: Piece, told: dict[str, dict[int, Cue]]) -> None:
     """ "Fasten off leg 1 and weave in the end": the rest is told to the copy that the beginning names."""
+    name = _name(piece)
     before: Cue | None = None
     for cue in piece.cues:
         if before is not None and not told.get(cue.address, True) and not before.text.rstrip().endswith((".", "!")):
-            told[cue.address] = {one: cue for one in told[before.address] if one != ALL_OTHERS}
-        before = cue if told.get(cue.address) and cue.kind != "other" else None
+            asks = another(before.text, name) is not None
+            told[cue.address] = {one: cue for one in (_nexts(piece) if asks else told[before.address]) if one}
+        goes_on = cue.kind != "other" or another(cue.text, name) is not None
+        before = cue if told.get(cue.address) and goes_on else None
+
+
+def _nexts(piece: Piece) -> range:
+    """Numbers of the copies that "make another" asks for."""
+    return range(2, piece.make + 1)
 
 
 def _told(cue: Cue, piece: Piece) -> dict[int, Cue]:
     """What a sentence says of which copies, by their number, and under ALL_OTHERS of the rest; {} where it speaks of
     all alike."""
     name = _name(piece)
+    rest = another(cue.text, name)
+    if rest is not None and not re.search(_WHICH, rest, re.IGNORECASE):
+        # "Make a second one, don't fasten off this time": shown at the end of that one, where it is made
+        return {one: _as_told(cue, rest, rest) for one in _nexts(piece)} if rest else {1: cue}
     noun = rf"\s+(?:ones?|piece|part|side|half|{name})\b"
     no = rf"\b{name}\s+(?:(?:number|no\.?|nr\.?)\s*|#\s?)?(?P<no>[1-4]|one|two|three|four)\b"
     named = re.compile(rf"{_WHICH}(?:{noun}|{_BEHIND})|{no}", re.IGNORECASE)

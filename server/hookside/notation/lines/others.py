@@ -57,7 +57,11 @@ _CUT_FIRST = re.compile(
     re.I,
 )
 # "Make a second fin, but end with a long tail.": what is otherwise on those
-_OTHERWISE = re.compile(r",? (?:but|except|leaving|without|only|this time)\b", re.I)
+_OTHERWISE = re.compile(
+    r"(?:[,;]| -)? (?:but|except|leaving|without|only|this time|(?:and )?(?:do not|don'?t|leave|keep)|"
+    r"and (?:sew|join|hold))\b",
+    re.I,
+)
 # "Repeat this twice more", "Do this three times.": of the piece, or of its last round
 _OBJECT = (
     r"(?:it|this|that|them|these|everything|all (?:of )?(?:this|that|it)|all|the (?:whole|same)(?: thing| piece)?|"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.colournames import is_colour
-from hookside.notation.askings.colourtalk import colour_talk
+from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.wording.places import OTHER_SIDE
 from hookside.notation.labels import growth, howlong, references
@@ -42,6 +42,7 @@ _LEADS_ON = re.compile(
 )
 # "... do not count as st). 1 / hdc in each ch": an amount whose stitch stands on the next line
 _AMOUNT_ALONE = re.compile(r"(?:[.,;)\]]|\band)\s+\d{1,3}$")
+_TOLD_COUNT = re.compile(r"[;=)\]-] ?\d{1,4}$")
 _CLOSES_ROW = re.compile(r"(?:turn|join)\b[^.]{0,40}\.(?:\s*\d{1,4} (?:sts?|stitches|sc|dc|hdc|htr|tr)\b)?", re.I)
 _PUT_TOGETHER = ("sew", "pin", "embroider", "weave", "stuff", "close", "eyes", "shape", "fasten", "tail")
 _LONGEST_NAME = 5  # words of a heading
@@ -325,6 +326,8 @@ class GoingOn(Broken, ColourLines, Unlabelled):
             return True
         if body[-1:] not in ",(" and not self.stitchy(at, end) and colour_talk(self.text[at:end], self.yarns()):
             return False
+        if first.islower() and _TOLD_COUNT.search(body) and only_a_yarn(self.text[at:end], self.yarns()):
+            return False  # "... x 6; 36 / cranberry": the yarn of the next one
         if _OTHER_COURSE.match(low) or growth.growth(self.text[at:end], False) is not None:
             return False
         if body[-1:] not in ",(" and first == "R" and self._repeats(at, end):

@@ -39,6 +39,8 @@ _BEHIND = re.compile(
     r"(?P<what>[A-Za-z\d][A-Za-z\d .-]{1,30}?)(?:\s?[=:]\s?|\s-\s)[\"']?(?P<name>[A-Za-z]{1,5})[\"']?", re.I
 )
 _WIDE = re.compile(r"(?P<name>[A-Za-z]{1,5})[ ]{2,20}(?P<what>[A-Za-z\d][^=]{1,80})")  # "wz   increase (two in one)"
+# "Here he is. I write "x" for single crochet, ...": the key begins with that sentence, whatever stands ahead of it
+_SPEAKS = re.compile(r"(?<=[.!?:] )(?:I|we) (?:write|use|say|put) (?=[\"'])", re.I)
 # What may stand in front of a name: a heading with its colon, "In this pattern", "When I write", "By"
 _HEADED = re.compile(r"[^:=]{2,60}:\s+(?=[\"'A-Za-z])|.{0,60}?\.\s+(?=[\"'A-Za-z])")
 _LED = re.compile(
@@ -170,6 +172,8 @@ def pairs(line: str) -> tuple[tuple[str, str], ...]:
         return ()
     if line[:1] == "(" and line[-1:] == ")" and ")" not in line[1:-1]:
         line = line[1:-1]
+    speaks = _SPEAKS.search(line)
+    line = line[speaks.start() :] if speaks else line
     best: tuple[tuple[str, str], ...] = ()
     for cuts in (_SEPARATORS, _DASHES):
         parts = list(_parts(line, cuts))

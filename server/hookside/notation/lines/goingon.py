@@ -377,7 +377,9 @@ class GoingOn(Broken, ColourLines, Unlabelled):
         if closed and self._wrapped(body, at, end):
             return True
         if first.islower() and not closed:
-            whole = _WHOLE_BODY.search(body) or _ENDS_WHOLE.search(body[-LAST_WORD:])
+            whole = _WHOLE_BODY.search(body) is not None
+            if not whole and _ENDS_WHOLE.search(body[-LAST_WORD:]):  # "same again, fasten off", but no closing slip
+                whole = all(t.kind != "stitch" for t in self.tokens(self.text[at:end]))
             return self.course.label is None or not (whole and self._only_asks(at, end))
         if self.stitchy(at, end) and not closed and not headings.heading(self.text[at:end], False, True):
             return True

@@ -16,20 +16,20 @@ from hookside.notation.lines.ownyarns import is_yarn
 from hookside.notation.lines.parts import MAIN_PARTS, PARTS
 from hookside.notation.lines.partslist import called_so
 from hookside.notation.lines.sorts import sorts
-from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+from hookside.notation.vocabulary import COPIES, number_of
 from hookside.stitches import singular
 
-_N = r"(?:\d{1,2}|" + "|".join(word for word in NUMBER_WORDS if len(word) > 2) + ")"
 _SO_MANY = (
-    rf"(?:(?:please |i |you )*(?:make|made|work|crochet|do|need) (?:{_N}|a pair|both)|(?:a )?set of {_N}|{_N} of "
-    rf"(?:them|these)|{_N} (?:pieces|pcs|copies|alike|needed|required|off|times)|{_N} ?x|x ?{_N}|(?:a |one )?pair|"
+    rf"(?:(?:please |i |you )*(?:make|made|work|crochet|do|need) (?:{COPIES}|a pair|both)|(?:a )?set of {COPIES}|"
+    rf"{COPIES} of (?:them|these)|{COPIES} (?:pieces|pcs|copies|alike|needed|required|off|times)|"
+    rf"{COPIES} ?x|x ?{COPIES}|(?:a |one )?pair|"
     r"(?:make|made|worked) twice)"
 )
 # "BOOTEES (make 2)", "Bootees x 2", "Bootees, make two", "Wheels: 4", and none of "Posted on Tues, 14"
 _ASKS = re.compile(
-    rf"[(\[{{]\s*(?:{_SO_MANY}|(?P<bare>{_N}))"
+    rf"[(\[{{]\s*(?:{_SO_MANY}|(?P<bare>{COPIES}))"
     r"(?:\s*[,;][^()\[\]]{1,30}|,? (?:alike|the same|in all|in total))?\s*[)\]}]|"
-    rf"(?:[,:.]|\s-+|(?<=[A-Za-z]))\s+{_SO_MANY}[\s.:]*$|:\s*(?P<colon>{_N})[\s.]*$",
+    rf"(?:[,:.]|\s-+|(?<=[A-Za-z]))\s+{_SO_MANY}[\s.:]*$|:\s*(?P<colon>{COPIES})[\s.]*$",
     re.I,
 )
 _LONGEST = 90  # letters of a heading
@@ -37,13 +37,13 @@ _LONGEST_LEAD = 8  # ... of what stands in front of a name: "  - Tire"
 _IN_A_LIST = re.compile(r"\s{2,}\S|\s?[-+>\u2022\u00b7]\s|\s?\(?[a-z][.)]\s")
 # "TABLE (4 legs)", "Table with 4 legs"
 _MADE_UP = re.compile(
-    rf"[a-z]\s*(?:[(\[]\s*|[,:-]\s+|\bwith\s+)(?:with |has )?(?P<n>{_N}) (?P<what>[a-z]{{3,}}(?: [a-z]{{3,}})?)"
+    rf"[a-z]\s*(?:[(\[]\s*|[,:-]\s+|\bwith\s+)(?:with |has )?(?P<n>{COPIES}) (?P<what>[a-z]{{3,}}(?: [a-z]{{3,}})?)"
     r"(?=\s*(?:[)\],.:;]|\band\b|$))",
     re.I,
 )
-_NAME_IN_BRACKETS = re.compile(rf"[A-Za-z' ]{{3,40}}[(\[]\s*{_N} [a-z ]{{3,30}}[)\]]", re.I)
+_NAME_IN_BRACKETS = re.compile(rf"[A-Za-z' ]{{3,40}}[(\[]\s*{COPIES} [a-z ]{{3,30}}[)\]]", re.I)
 _MAKING = re.compile(r"\b(?:make|work|crochet|you need|you will need) (?:two|three|four|five|six|\d)", re.I)
-_EACH_NUMBER = re.compile(rf"(?<![a-z\d]){_N}(?![a-z\d])", re.I)
+_EACH_NUMBER = re.compile(rf"(?<![a-z\d]){COPIES}(?![a-z\d])", re.I)
 _PAIR = re.compile(r"\W*(?:an? |one )?pair of\b", re.I)
 _SET = re.compile(r"\bset of\b", re.I)
 _PLACES = frozenset(

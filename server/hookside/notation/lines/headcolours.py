@@ -14,7 +14,7 @@ from hookside.notation.askings.colournames import STRIPED, is_colour
 from hookside.notation.lines.headings import NO_SHADE, some_shade
 from hookside.notation.lines.ownyarns import is_yarn
 from hookside.notation.lines.sorts import sorts
-from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED, number_of
+from hookside.notation.vocabulary import COPIES, REMEMBERED, number_of
 
 _LONGEST = 120  # characters of a heading
 _ASIDES = (
@@ -25,7 +25,6 @@ _ASIDES = (
         r"[^()\[\]{}\n]{3,90})$"
     ),
 )
-_MANY = r"(?:\d{1,2}|" + "|".join(word for word in NUMBER_WORDS if len(word) > 2) + ")"
 _COURSE = r"(?:rounds?|rnds?|rows?|rd|r)\.? ?#?"
 _RANGE = rf"{_COURSE}(?P<{{0}}>\d{{{{1,3}}}})(?: ?(?:-|to|and|&) ?(?:{_COURSE})?(?P<{{1}}>\d{{{{1,3}}}}))?"
 # What parts one colour from the next; not the "to" of "up to R2" or "rounds 1 to 4"
@@ -40,14 +39,14 @@ _LEAD = (
 )
 _TOLD = re.compile(
     rf"(?:(?:from |for |in )?(?:the )?{_RANGE.format('a', 'b')}(?P<on> on(?:wards)?)?(?: ?:| in| with| is| are)* |"
-    rf"(?:for )?(?:the )?first (?P<k>{_MANY}) (?:rounds|rnds|rows)(?: ?:| in| are)* |"
+    rf"(?:for )?(?:the )?first (?P<k>{COPIES}) (?:rounds|rnds|rows)(?: ?:| in| are)* |"
     r"(?P<rest>(?:for )?(?:the )?rest(?: ?:| in| with| is)* )|"
-    rf"(?:make |work |crochet )?(?P<copies>{_MANY})(?: ?x)?(?: (?:pieces|pcs|details|units))? (?:in |of |with )?|"
+    rf"(?:make |work |crochet )?(?P<copies>{COPIES})(?: ?x)?(?: (?:pieces|pcs|details|units))? (?:in |of |with )?|"
     r"(?:a|one|another|the) (?P<nth>second|third|fourth|more|other)(?: one)? (?:in|with|of) )?"
     rf"{_LEAD}(?P<shade>[A-Za-z]+(?:[ -][A-Za-z]+){{0,3}}?)(?: (?:yarn|wool|cotton|thread|colou?r))?"
     rf"(?P<where> (?:(?P<how>from|at|in|on|after|up to|to|through|until|till|for)(?: and including)? )?"
     rf"(?:the )?{_RANGE.format('c', 'd')}(?: on(?:wards)?)?|"
-    rf" (?:for )?(?:the )?(?:first |next )?(?P<n>{_MANY}) (?:rounds?|rnds?|rows?)|"
+    rf" (?:for )?(?:the )?(?:first |next )?(?P<n>{COPIES}) (?:rounds?|rnds?|rows?)|"
     r"(?P<last> (?:for |to )?(?:the )?(?:rest|end)(?: of it)?| from there(?: on)?| after(?:wards| that)?)|"
     r" (?:first|to (?:start|begin)(?: with)?|at (?:first|the start)|again|only))?",
     re.I,
@@ -55,9 +54,9 @@ _TOLD = re.compile(
 # "(make 4, two in fern for the back and two in clay for the front)"
 _IN_ONE = r"in (?!the |a |rows|rounds|each|all|one|both|total)[a-z]+(?: (?!for |and )[a-z]+)?(?: for (?:the )?[a-z]+)?"
 _EACH_IN = re.compile(
-    rf", ?(?P<told>(?P<n>{_MANY}) {_IN_ONE}(?:,? and|,|;| &) (?P<m>{_MANY}) {_IN_ONE})(?=[)\],.:]|$)"
+    rf", ?(?P<told>(?P<n>{COPIES}) {_IN_ONE}(?:,? and|,|;| &) (?P<m>{COPIES}) {_IN_ONE})(?=[)\],.:]|$)"
 )
-_ALL_COPIES = re.compile(rf"\b(?:make|work|crochet|need|x|made)\s*(?P<n>{_MANY})\b(?! (?:in|of|with) )", re.I)
+_ALL_COPIES = re.compile(rf"\b(?:make|work|crochet|need|x|made)\s*(?P<n>{COPIES})\b(?! (?:in|of|with) )", re.I)
 _WORDS = re.compile(r"[a-z]+", re.I)
 _SPEAKS_OF_COPIES = re.compile(r"\b(?:make|work|one|two|three|four|five|six)\b", re.I)
 _ORDINALS = {"second": 2, "third": 3, "fourth": 4}

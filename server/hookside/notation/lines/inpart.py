@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.vocabulary import NUMBER_WORDS
+from hookside.notation.vocabulary import COPIES
 
 _LONGEST = 120  # letters of such a line
-_N = r"(?:\d{1,2}|" + "|".join(word for word in NUMBER_WORDS if len(word) > 2) + ")"
 _STOPS = re.compile(
     r"\b(?:stop|end|finish(?: off)?|fasten off|f\.?o\.?|cut(?: the)?(?: yarn)?) here\b|\bgo no further\b", re.I
 )
@@ -19,8 +18,8 @@ _ROUNDS = (
     r"all (?:the )?(?:rounds|rnds|rows))"
 )
 _EACH_ITS = re.compile(
-    rf"\W{{0,3}}(?:make |work |crochet )?{_N} [a-z]+(?: [a-z]+)? ?[(\[:] ?{_ROUNDS}[)\]]?"
-    rf"(?:,? (?:and |plus )?{_N} [a-z]+(?: [a-z]+)? ?[(\[:] ?{_ROUNDS}[)\]]?){{1,4}}\W*",
+    rf"\W{{0,3}}(?:make |work |crochet )?{COPIES} [a-z]+(?: [a-z]+)? ?[(\[:] ?{_ROUNDS}[)\]]?"
+    rf"(?:,? (?:and |plus )?{COPIES} [a-z]+(?: [a-z]+)? ?[(\[:] ?{_ROUNDS}[)\]]?){{1,4}}\W*",
     re.I,
 )
 

@@ -6,12 +6,11 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+from hookside.notation.vocabulary import COPIES, number_of
 from hookside.stitches import singular
 
 _LONGEST = 70  # letters of such a sentence
 _MOST = 60
-_N = r"(?:\d{1,2}|" + "|".join(word for word in NUMBER_WORDS if len(word) > 2) + ")"
 _LED = r"\W{0,3}(?:(?:and|now|then|next|so|also|please|finally|you(?:'ll)?|we)\b,? )*"
 _DOING = (
     r"(?:(?P<verb>make|work|crochet|do|repeat|need)(?: (?:it|this|that|them|these|all|everything|"
@@ -34,16 +33,16 @@ _CUTTING = (
     r"break(?: the)?(?: yarns?)?(?: on| of)?|close|stuff)"
 )
 _OTHERS = re.compile(
-    rf"{_LED}{_DOING}(?:the |its )?(?:other|remaining|missing|rest,) (?P<n>{_N}){_ONES}{_ALIKE}?{_END}", re.I
+    rf"{_LED}{_DOING}(?:the |its )?(?:other|remaining|missing|rest,) (?P<n>{COPIES}){_ONES}{_ALIKE}?{_END}", re.I
 )
 _MORE = re.compile(
-    rf"{_LED}{_DOING}(?P<n>{_N}|another) (?P<what>others?|more)(?: of (?:them|these|those|the same))?"
+    rf"{_LED}{_DOING}(?P<n>{COPIES}|another) (?P<what>others?|more)(?: of (?:them|these|those|the same))?"
     rf"{_ONES}{_ALIKE}?{_END}",
     re.I,
 )
 _ONE_MORE = re.compile(rf"{_LED}{_DOING}(?:one more|another(?: one)?|a second(?: one)?){_ALIKE}?{_END}", re.I)
 _ALL = re.compile(
-    rf"{_LED}(?:(?P<cut>{_CUTTING}) |{_DOING})(?:all (?:of the )?(?P<n>{_N})|both)(?: of (?:them|these))?{_ONES}"
+    rf"{_LED}(?:(?P<cut>{_CUTTING}) |{_DOING})(?:all (?:of the )?(?P<n>{COPIES})|both)(?: of (?:them|these))?{_ONES}"
     rf"{_ALIKE}?{_END}",
     re.I,
 )
@@ -69,7 +68,7 @@ _OBJECT = (
 )
 _AGAIN = re.compile(
     rf"{_LED}(?:(?:do|repeat|rep)(?: {_OBJECT})*|(?:make|work|crochet)(?: {_OBJECT})+) "
-    rf"(?:(?P<n>{_N}) (?:times(?P<on> more)?|(?P<more>more)(?: times?)?)|(?P<twice>twice|once)(?P<on2> more)?|"
+    rf"(?:(?P<n>{COPIES}) (?:times(?P<on> more)?|(?P<more>more)(?: times?)?)|(?P<twice>twice|once)(?P<on2> more)?|"
     rf"(?P<again>again)){_END}",
     re.I,
 )

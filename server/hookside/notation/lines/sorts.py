@@ -9,35 +9,34 @@ from typing import NamedTuple
 
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.lines.parts import PARTS
-from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED, number_of
+from hookside.notation.vocabulary import COPIES, NUMBER_WORDS, REMEMBERED, number_of
 
 _LONGEST = 120  # characters of a heading
 _MOST = 60
-_N = r"(?:\d{1,2}|" + "|".join(word for word in NUMBER_WORDS if len(word) > 2) + ")"
 # Where they begin behind the name
 _SEAM = re.compile(r"\s*(?:[(\[{]|:|,|\.(?=\s)|\s-+(?=\s)|(?<=[a-z])-+(?=\s)|(?<=[A-Za-z])\s(?=x ?\d|\d{1,2} ?x\s|"
     r"\d{1,2} (?:[A-Za-z]+ ){1,2}(?:(?:[+&]|and) )?\d))\s*")
 _LED = re.compile(
     r"(?:(?:you(?:'ll)?|we|to|will|please|i|make|made|work|crochet|need|want|do)\s+)*"
-    rf"(?:(?P<all>{_N})(?:\s?x)?(?:\s+(?:pieces|pcs|details|in all|in total|altogether|copies|alike|identical))*"
+    rf"(?:(?P<all>{COPIES})(?:\s?x)?(?:\s+(?:pieces|pcs|details|in all|in total|altogether|copies|alike|identical))*"
     r"\s*(?:[:=,-]+|\(|-\s)\s*)?",
     re.I,
 )
 _JOINT = re.compile(r"\s*(?:[,;/+&]+(?:\s*and\b|\s*then\b)?|\band\b|\bplus\b|\bthen\b)\s*", re.I)
 _FIRST = re.compile(
-    rf"(?:x\s?(?P<x>\d{{1,2}})|(?P<n>{_N})(?:\s?x)?)(?:\s+(?:pieces|pcs|ones?|copies))?\s+"
+    rf"(?:x\s?(?P<x>\d{{1,2}})|(?P<n>{COPIES})(?:\s?x)?)(?:\s+(?:pieces|pcs|ones?|copies))?\s+"
     r"(?:(?:is|are|in|of|from|the|worked|made|to be)\s+)*(?P<sort>[A-Za-z][A-Za-z' -]*)",
     re.I,
 )
 _LAST = re.compile(
-    rf"(?P<sort>[A-Za-z][A-Za-z' -]*?)\s*[(:=]?\s*(?:x\s?(?P<x>\d{{1,2}})|(?P<n>{_N})(?:\s?x)?)\)?", re.I
+    rf"(?P<sort>[A-Za-z][A-Za-z' -]*?)\s*[(:=]?\s*(?:x\s?(?P<x>\d{{1,2}})|(?P<n>{COPIES})(?:\s?x)?)\)?", re.I
 )
 # "2 long 2 short": nothing parts one from the other but its number
 _UNPARTED = re.compile(r"(?<=[a-z])\s+(?=(?:\d{1,2}|x\d)\s?x?\s)", re.I)
 _EACH = re.compile(
-    rf"(?P<n>{_N})(?:\s?x)?\s+(?:(?:of|in|for)\s+)?each(?:\s+(?:colou?r|shade|one|size))?"
+    rf"(?P<n>{COPIES})(?:\s?x)?\s+(?:(?:of|in|for)\s+)?each(?:\s+(?:colou?r|shade|one|size))?"
     r"(?:\s*[:,-]|\s+(?:in|of|with))?\s+(?P<list>.+)|"
-    rf"(?P<list2>.+?)\s*[,:-]\s*(?P<n2>{_N})(?:\s?x)?\s+(?:(?:of|in)\s+)?each(?:\s+(?:colou?r|shade|size))?",
+    rf"(?P<list2>.+?)\s*[,:-]\s*(?P<n2>{COPIES})(?:\s?x)?\s+(?:(?:of|in)\s+)?each(?:\s+(?:colou?r|shade|size))?",
     re.I,
 )
 _KINDS = frozenset(

@@ -10,6 +10,7 @@ from hookside.notation.askings.colournames import SOME_COLOUR, in_two, is_colour
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.parts import MAIN_PARTS
 from hookside.notation.lines.parts import PARTS as PARTS
+from hookside.notation.lines.sentencesbehind import before_how, told_behind
 from hookside.notation.sought import Sought
 from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED
 
@@ -103,6 +104,7 @@ def colour_told(text: str) -> tuple[int, int, int] | None:
     """Where a heading names the colour of its piece -> (its start, its end, where its name ends); None elsewhere."""
     if len(text) > _LONGEST or not (_LETTERED.search(text) or _SHADE_WORDS & set(_WORDS.findall(text.lower()))):
         return None
+    text = before_how(text)
     name = copies(text)[0].rstrip(" -")
     name = name if text.startswith(name) else ""
     for match in [*_COLOUR_BRACKET.finditer(text), *_COLOUR_TAIL.finditer(text), *_COLOUR_TAIL.finditer(name)]:
@@ -283,6 +285,7 @@ def _undressed(text: str) -> str | None:
         text = _SLASHED.sub(r"\g<name>", text, count=1)
     bare = text.strip().strip("#*_=~ ").rstrip("- ").lstrip("| ")
     bare = _CHAPTER.sub("", _NUMBERED.sub("", bare))
+    bare = told_behind(bare) or bare
     if not bare or len(bare) > _LONGEST or not _ANY_NAME.search(bare):
         return None
     if bare.count("|") > 1 and _COLUMNS.search(bare):

@@ -29,6 +29,7 @@ _OF_CORNER = re.compile(
     r"(?:\d ?-? ?(?:sc|[hd]?dc|h?tr|sts?) ?-? ?)?"
     r"(?:corners?|groups?|clusters?|shells?|inc(?:rease)?s?|v|fan)\b(?: (?:sts?|groups?|below))?"
 )
+_NAMED_BY_TURN = frozenset(["this", "last", "previous", "preceding", "prev", "current", "new"])  # ... round
 _AT_AN_END = frozenset(["end", "final", "beginning", "beg"])  # ... chain
 _THE = frozenset(["the", "its", "all"])  # ... other 11 stitches
 _LEFT = frozenset(["more", "remaining", "rem", "unworked", "skipped", "other", "others"])
@@ -109,6 +110,8 @@ class Places(Every):
             noun = self.noun_phrase(here + 2)
             place = Place("next", n=those.value, each=True, number=(those.start, those.end))
             return self._done(place, start, noun)
+        if prep and self.round_itself(here):
+            return self._done(Place("fill"), start, here + 2)
         if prep and self._singled_out(here):
             return self._done(Place("one", noun="st"), start, self._of_corner(here + 2))
         middle = self.word(here) in ("center", "centre", "middle")
@@ -144,6 +147,11 @@ class Places(Every):
         if prep and (passed := self._skipped(here, start)) is not None:
             return passed
         return self._amount_of(at, here, start, prep, each)
+
+    def round_itself(self, here: int) -> bool:
+        """ "18 sc in next round", "inc x 6 into the last round": all of it, and no one stitch to work 18 into."""
+        named = self.word(here) in NEXT or self.word(here) in _NAMED_BY_TURN
+        return named and self.word(here + 1) in COURSE_WORDS and self.word(here + 2) in CLAUSE_ENDS
 
     def _singled_out(self, here: int) -> bool:
         """ "3 sc in corner sc", "in the center sc of each corner": one stitch, told by where it stands."""

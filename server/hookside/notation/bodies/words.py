@@ -8,7 +8,7 @@ from hookside.notation.bodies.wording.counts import TOTAL
 from hookside.notation.bodies.wording.places import REST_OF_CHAIN
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, PLAIN, TO_NEATEN
 from hookside.notation.lines.headings import PARTS
-from hookside.notation.vocabulary import ARTICLES, EACH, HARMLESS, NOUNS, TIMES_WORDS
+from hookside.notation.vocabulary import ARTICLES, EACH, HARMLESS, NOUNS, PREPOSITIONS, TIMES_WORDS
 
 _EVEN = ("even", "plain", "straight")
 _ENDS = ("", ".", "=", "(", "[")
@@ -24,7 +24,7 @@ class Words(Stitching):
         past = self._shapes(at, clause)
         if past is not None:
             return past
-        for told in (self._neatly, self.tail, self.gap, self.left_behind, self.elsewhere):
+        for told in (self._neatly, self._in_the_round, self.tail, self.gap, self.left_behind, self.elsewhere):
             past = told(at)
             if past is not None:
                 return past
@@ -86,6 +86,16 @@ class Words(Stitching):
             return None
         self.out.asides.append(neat.span())
         return self.token_after(neat.end(), at)
+
+    def _in_the_round(self, at: int) -> int | None:
+        """ "(sc, dec) x 6 in next round": how often is told, and where says nothing more."""
+        if self.last_type() not in ("TIMES", "PLACE") or self.word(at) not in PREPOSITIONS:
+            return None
+        here = at + 1 + (self.word(at + 1) in ARTICLES and self.word(at + 1) != "this")
+        if not self.round_itself(here):
+            return None
+        self.out.asides.append((self.toks[at].start, self.toks[here + 1].end))
+        return here + 2
 
     def _how_often(self, at: int) -> int | None:
         """ "twice", "6 times", "for 18", "making 24 sts in all"."""

@@ -176,7 +176,10 @@ class Amounts(Signs):
             and last in ("", "SEP", "OPEN", "STARO", "CUE", "MARK", "COLOUR", "LOOPS")
         ):
             closing = self.close_of(ahead[1])
-            if closing is not None and self.is_count(ahead[1], closing) is None and not self.times(closing + 1):
+            counts = closing is not None and self.is_count(ahead[1], closing) is not None
+            if counts and sum(self._stitch_at(i) for i in range(ahead[1], closing or 0)) > 1:
+                counts = False  # "6x(1sc, 2sc)": there is nothing else to work so often
+            if closing is not None and not counts and not self.times(closing + 1):
                 self.prefixed[closing] = ahead[0]
                 return ahead[1]
         closing = self._stretch_at(at) if ahead is None and self.at_clause_start() else None

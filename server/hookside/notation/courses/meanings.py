@@ -93,6 +93,7 @@ WIDER: dict[str, str] = {
     "slip stitches passed": "slip stitches that only pass over the first stitches",
     "slip stitch levels": "a last slip stitch that only levels the edge",
     "names one stitch": "one stitch with two names, and not a plain one and another behind it",
+    "two in one": "so many stitches in one stitch, as \"2sc\" is written for an increase",
     "turning chain stands": "a chain that stands for the first stitch, and counts",
     "turning chain counts": "a turning chain that counts as a stitch",
 }
@@ -107,7 +108,7 @@ BY_CUSTOM = frozenset(
 # Ways of writing that an author keeps to: told once, where the stitches below and the printed count bear them out again
 HABITS = frozenset(
     ["what is multiplied", "what goes around", "turning chain counts", "stitches or on the way", "times or more times",
-     "more times or times", "in all or more times", "terse list"]
+     "more times or times", "in all or more times", "terse list", "two in one"]
 )
 
 

@@ -11,6 +11,7 @@ from hookside.notation.bodies.chunks import Phrases
 from hookside.notation.bodies.telling import TELLING
 from hookside.notation.courses.going_round import goes_round, in_circle, plain_between
 from hookside.notation.courses.rowends import slipped
+from hookside.notation.courses.twoinone import two_in_one
 from hookside.notation.courses.waiting import Parsed, lead_chain, walk
 from hookside.notation.courses.wider import wider
 from hookside.notation.trees.nodes import (
@@ -77,6 +78,8 @@ def settle(parsed: Parsed, ground: Ground, maybe: int | None, own: Own) -> Chose
     if between is not None:
         return between
     beside = asked_with(parsed, ground, own) or wider(parsed, ground, own)
+    if beside is None and ground.declared is not None:
+        beside = two_in_one(parsed, ground, own)
     if beside is not None:
         return beside
     if ground.declared is not None and chosen.reading.filled and not chosen.reading.unknown:

@@ -9,6 +9,7 @@ from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground, fits
 from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.courses.ahead import (
+    Ahead,
     Own,
     look_ahead,
     next_course,
@@ -25,6 +26,7 @@ from hookside.notation.courses.rowends import kept_back, passed_over
 from hookside.notation.courses.settling import may_be_left, over_bridge, settle, skipping, too_much
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.spaces import SPACES, between
+from hookside.notation.courses.twoinone import TWO_IN_ONE, two_in_one
 from hookside.notation.courses.waiting import (
     Parsed,
     Waiting,
@@ -57,6 +59,7 @@ class Taking:
         self.by_count: dict[int, bool] = {}  # did a turning chain of that height count by the last count printed?
         self.between = False  # does it write "2 inc x 6" for (2 sc, inc) x 6?
         self.terse = False  # are its rounds bare lists that go round?
+        self.twos = False  # does it write "2sc" for two in one stitch, without a count?
         self.step = 0  # how many stitches its last shaping added or took
         self.left: set[int] = set()  # bodies of which words were left out, and whose numbers came out
 
@@ -140,6 +143,8 @@ class Taking:
         miscounted = self.miscounted(parsed, ground) if self.between and not chosen.fits else None
         if miscounted is not None:
             return miscounted, ground
+        if not chosen.fits and ground.declared is None:
+            chosen = self.two_in_one(parsed, ground, next_course(queue, index)) or chosen
         listed = None if chosen.fits else self.listed(todo, ground, queue, index)
         if listed is not None:
             return listed, ground
@@ -204,6 +209,16 @@ class Taking:
             return None
         counted = read_as(parsed.tree, (0,) * len(parsed.tree.choices), ground, own, True)
         return Chosen(counted, True, ["turning chain stands"], counted=True) if fits(counted, ground) else None
+
+    def two_in_one(self, parsed: Parsed, ground: Ground, after: Ahead | None) -> Chosen | None:
+        """ "2sc x6" on 6 without a count, where the text writes so elsewhere or the next comes out so too."""
+        own = self.sheet.own
+        taken = two_in_one(parsed, ground, own)
+        if taken is None or self.twos or TWO_IN_ONE in self.sheet.habits:
+            return taken
+        on = Ground(taken.reading.makes, 0, False, after.declared) if after is not None else None
+        self.twos = after is not None and on is not None and two_in_one(after.parsed, on, own) is not None
+        return taken if self.twos and after is not None and not after.on(taken.reading.makes, own).fits else None
 
     def miscounted(self, parsed: Parsed, ground: Ground) -> Chosen | None:
         """ "2 dec x6 20" on 24, in a piece that writes (2 sc, dec) x 6 so: that it is, and the 20 a slip for 18."""

@@ -38,8 +38,10 @@ _BEHIND_COUNT = re.compile(
     rf"[\s,;.-]+(?P<more>{_N}) more (?:times|of (?:these|those|this)|(?:such )?{_ROUNDS}))\W*$",
     re.I,
 )
+# no bracket in front: "(1 sc, 2 sc) x 6" is a list, whose 2 is no count
 _PLAIN = re.compile(
-    r"\W*(?:(?:in )?[bf]lo\b[ ,:-]*)?(?:(?:all |only )?(?:in|of|with) )?(?:(?:each|every|\d{1,3}) )?(?:sc|[hd]?dc|h?tr)"
+    r"[^\w(\[{]*(?:(?:in )?[bf]lo\b[ ,:-]*)?(?:(?:all |only )?(?:in|of|with) )?"
+    r"(?:(?:each|every|\d{1,3}) )?(?:sc|[hd]?dc|h?tr)"
     r"(?: in (?:each|every|all)(?: sts?| stitch(?:es)?| sc)?)?(?: (?:all )?(?:a?round|across))?\s*"
     r"(?:[(\[{=,;-]+\s*\d{1,4}(?: ?(?:sts?|stitches|sc|dc))?\s*[)\]}]?\W*)?",
     re.I,

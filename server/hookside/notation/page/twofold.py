@@ -4,33 +4,53 @@ from __future__ import annotations
 
 import re
 
-_STITCH = r"(?:sc|[hd]?dc|h?tr)"
+_STITCH = r"(?:(?:single|half double|double|half treble|treble) crochets?|sc|[hd]?dc|h?tr)"
 TOLD = re.compile(
-    rf"^[^\w\n]{{0,6}}(?:(?:an? |where it says )?[\"'])?(?P<name>2 ?(?P<stitch>{_STITCH}))[\"']?"
-    rf"\s*(?:=|:|-+|means?|stands for|is)\s*(?:work |make |always )*(?:2|two) (?P=stitch)s? (?:worked )?"
-    r"(?:in|into) (?:the )?(?:same|one|1|a single)\b",
-    re.I | re.M,
+    rf"(?:where it says )?(?<![\w(*\[#.-])[\"']?(?P<name>2 ?(?:{_STITCH}|in1?(?! \d)|sts?))\b\.?[\"']?"
+    r"(?P<sign>\s*(?:=|:|-+|\(|(?:i )?means?\b|stands for\b|is(?: short for)?\b)\s*|[ ]{1,4}(?=two\b|increase\b))"
+    r"(?:work |make |always )*"
+    rf"(?:(?:2|two) (?P<of>{_STITCH}) ?(?:sts? |stitches )?(?:both |all )?(?:worked )?"
+    r"(?:in|into) (?:the )?(?:(?:same|one|1|a single|next)(?! \d)|each)\b"
+    rf"|(?:an? )?(?:(?P<how>{_STITCH}) )?inc(?:rease)?\b(?! in)|(?:2|two) in (?:the )?(?:same|one|1)\b)",
+    re.I,
 )
+_MAY = re.compile(r"\b(?:same|one|1|single|each|next) (?:st|place|loop)|\binc|\btwo in", re.I)
 _TIMES = re.compile(r" ?(?:x ?\d|\d{1,2} ?(?:x|times)\b|[a-z]{3,6} times\b|twice\b)", re.I)
-_MAY = re.compile(r"\b(?:same|one|1|single) (?:st|place|loop)")
+_TIMES_AHEAD = re.compile(r"\d ?(?:x|times) ?$", re.I)
+_LABEL = re.compile(r"[^\w\n]{0,6}(?:r|rnds?|rounds?|rows?|rds?)?\.? ?\d{1,3}[ .:)-]", re.I)
+_APART = re.compile(r"(?:^|[,;:/|]|  |\b(?:key|legend|abbreviations?|terms|words))\s*\Z", re.I | re.M)
+_LISTED = re.compile(r"(?:[,;|]|  ) *\Z")
+_WITHIN_WORDS = frozenset(["2in", "2in1"])
+_AHEAD = 8  # signs in front of a stitch that may say how often
 
 
 def twofold(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The text with "2dc" as "2dc in next st", wherever it does not say itself what it goes into, and the way back."""
-    told = TOLD.search(text) if _MAY.search(text) else None
+    told = next((m for m in TOLD.finditer(text) if _tells(m, text)), None) if _MAY.search(text) else None
     if told is None:
         return text, offsets
-    rule = re.compile(rf"(?<![\w\"'])2{told['stitch']}(?![\w\"'])(?! (?:in|into|on)\b)", re.I)
+    name = told["name"].replace(" ", "").lower()
+    stitch = told["of"] or told["how"] or (name[1:] if name not in _WITHIN_WORDS else "")
+    if not stitch or name.startswith("2st"):
+        stitch = stitch or "sc"
+    two = rf"2 ?{re.escape(name[1:])}" if " " in told["name"] else f"2{re.escape(name[1:])}"
+    rule = re.compile(rf"(?<![\w\"'/.]){two}(?![\w\"'])(?P<own> (?:in|into|on)\b)?", re.I)
     way = list(range(len(text))) if offsets is None else offsets
+    if _LISTED.search(text, max(0, told.start() - _AHEAD), told.start()):  # no part of what the name before it means
+        text = text[: told.start()] + " " * (told.end() - told.start()) + text[told.end() :]
     parts: list[str] = []
     back: list[int] = []
     at = 0
     for match in rule.finditer(text):
         start, end = match.span()
-        if told.start() <= start < told.end():
+        if told.start() <= start < told.end() or (match["own"] and name[1:] == stitch):
             continue
-        words = f"{match[0]} in next st"
-        words = f"({words})" if _TIMES.match(text, end) else words
+        end = match.start("own") if match["own"] else end
+        words = f"2 {stitch}" if name[1:] != stitch else match[0]
+        if not match["own"]:
+            words = f"{words} in next st"
+            often = _TIMES.match(text, end) or _TIMES_AHEAD.search(text, max(0, start - _AHEAD), start)
+            words = f"({words})" if often else words
         parts.append(text[at:start] + words)
         back.extend(way[at:start])
         back.extend(way[min(start + i, end - 1)] for i in range(len(words)))
@@ -38,3 +58,12 @@ def twofold(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None
     parts.append(text[at:])
     back.extend(way[at:])
     return "".join(parts), back
+
+
+def _tells(told: re.Match[str], text: str) -> bool:
+    """Does it stand as a meaning does, and in no round?"""
+    begins = text.rfind("\n", 0, told.start()) + 1
+    if _LABEL.match(text, begins, told.start()):
+        return False
+    apart = bool(told["sign"].strip()) and not (" " in told["name"] and told["sign"].strip() == "(")
+    return apart or _APART.search(text, begins, told.start()) is not None

@@ -32,8 +32,10 @@ _LENGTH = re.compile(
     r")(?=\s*(?:[.,;(\[=]|- ?\d|$))",
     re.I,
 )
+# ... and no group of stitches, "(2 sc, inc) twice": that is worked
 _COUNT = re.compile(
-    r"[(\[{]\s*(?:total:? ?|= ?)?\d[^()\[\]{}]*[)\]}]|"
+    r"[(\[{]\s*(?:total:? ?|= ?)?\d(?![^()\[\]{}]{0,60}[,;+&] ?(?:\d{1,2} ?)?(?:inc|dec|sc\d?|[hd]?dc|h?tr)\b)"
+    r"[^()\[\]{}]*[)\]}](?! ?(?:[x*] ?\d|\d{1,2} ?x\b|\w{1,6} times\b|twice\b|thrice\b|around\b))|"
     r"(?:^|(?<=\s))\W{0,4}\d{1,4} (?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)(?:\W*$|\. (?=[a-z]\D*$))",
     re.I,
 )

@@ -45,8 +45,8 @@ _SECOND_CHAIN = re.compile(
     re.I,
 )
 _GOES_ROUND = re.compile(
-    r"(?:\b(?:around|across|to (?:the )?end|(?:in|into) (?:each|every|all)(?: sts?| stitch(?:es)?)?|times|repeat|rep|"
-    r"\d{1,3} (?:rounds?|rnds?|rows?)|"
+    r"(?:\b(?:around|across|to (?:the )?end|(?:in|into) (?:each|every|all)(?: sts?| stitch(?:es)?)?|times|"
+    r"twice|thrice|repeat|rep|\d{1,3} (?:rounds?|rnds?|rows?)|"
     r"(?:sc|[hd]?dc|h?tr|inc|dec|invdec) (?:all|each|every|all (?:the )?(?:way )?round))|"
     r"[x*] ?\d{1,3}|\b\d{1,3} ?x|\*)\W*$",
     re.I,

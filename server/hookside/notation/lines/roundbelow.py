@@ -27,6 +27,7 @@ _AMOUNT = re.compile(rf"\W{{0,3}}(?:(?P<st>{_ST}) (?P<n>\d{{1,3}})|(?P<n2>\d{{1,
 _REPEAT = re.compile(r"\W{0,3}[(\[*](?P<body>[^()\[\]*\n]{2,40})[)\]*] ?[x*] ?(?P<times>\d{1,2})\W{0,3}", re.I)
 _SHORT_REPEAT = re.compile(rf"\W{{0,3}}(?P<st>{_ST}) ?[x*] ?(?P<times>\d{{1,3}})\W{{0,3}}", re.I)
 _ITEM = re.compile(rf"\s{{0,3}}(?:(?P<n>\d{{1,2}}) ?)?(?P<st>{_ST})(?: (?P<n2>\d{{1,2}}))?\s{{0,3}}", re.I)
+_PLAIN = re.compile(rf"\W{{0,3}}(?:sc|[hd]?dc|h?tr|even|plain){_LOOPS}(?: {_ALL})?\W{{0,3}}", re.I)
 # What is a round by itself whatever stands above: all the way, or an amount told as no count is told
 _BELOW = re.compile(
     rf"\W{{0,3}}(?:reverse |crab st )?(?:{_ST}{_LOOPS} {_ALL}|(?:sc|[hd]?dc|h?tr){_LOOPS} \d{{1,3}}(?: more)?{_LOOPS}|"
@@ -75,7 +76,7 @@ class RoundBelow(GoingOn):
         if course is None or self.blank:
             return None
         if course.label is None or not course.label.numbers:
-            return at if self._behind_repeat(course, at, end) else None
+            return at if self._behind_repeat(course, at, end) else self._behind_plain(course, at, end)
         if course.end - course.start > _SHORT_ROUND or not self._balanced(course):
             return None
         body, line = self.text[course.start : course.end].strip(), self.text[at:end].strip()
@@ -103,6 +104,16 @@ class RoundBelow(GoingOn):
             return False
         line = self.text[at:end].strip()
         return any(told.match(line) for told in (_BELOW, _ONE_MORE, _ROUND_OF)) and self.stitchy(at, end)
+
+    def _behind_plain(self, course: RawCourse, at: int, end: int) -> int | None:
+        """ "Next round: sc" and then "(2 sc, inc) twice": where the labels tell no numbers, a line that goes all the
+        way is no rest of a plain round, which leaves nothing."""
+        if course.label is None or not _PLAIN.fullmatch(alone.without_count(self.text[course.start : course.end])):
+            return None
+        begins = at + alone.lead(self.text[at:end])
+        line = self.text[begins:end]
+        goes = alone.all_round(line) and not alone.closing(line) and not _IN_A_STITCH.search(line)
+        return begins if goes and self._opens_plainly(begins, end) else None
 
     def _many_below(self, at: int, end: int) -> bool:
         """ "(sc 2, inc) x 6", "sc in next 6, hdc in next 12": a round by its amounts, behind one that goes round."""

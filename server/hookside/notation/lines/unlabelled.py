@@ -106,8 +106,8 @@ class Unlabelled(Questions):
             return False
         if counts.alone(whole) is not None and alone.counted(low):
             return True  # "12" is a round of its own in front of "(sc, dec) x 4 (8)"
-        if howlong.of_its_own(whole) and alone.all_round(low):
-            return True  # "same 12 for 4 rds" in front of "dec all 6"
+        if howlong.of_its_own(whole) and (alone.all_round(low) or self.stitchy(at + skipped, end)):
+            return True  # "same 12 for 4 rds" in front of "dec all 6", "1 round plain" in front of "inc 6"
         return alone.ring(whole) or (alone.all_round(whole) and alone.all_round(low))
 
     def ring_told(self, at: int, end: int, following: tuple[int, int] | None) -> bool:

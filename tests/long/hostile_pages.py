@@ -142,6 +142,12 @@ PAGES = {
     "tails of one sentence": full("tail, ", f"{GULL}Sew "),
     "keys of one sentence": full("a = sc, ", GULL),
     "stops alone": full(". ", GULL),
+    "the round above again": GULL + "".join(f"Repeat R{n}\n" for n in range(1, 20_000)),
+    "plain rounds that overlap": GULL + "".join(f"Do rounds {n} to {n + 2} even.\n" for n in range(9, 12_000)),
+    "eyes at one round": full("R5: sc around (18)\nPut the eyes at R4.\n", GULL),
+    "eyes between two rounds": full("R5: sc around (18)\nEyes between R4 and R5.\n", GULL),
+    "jobs behind ranges": full("R9-10: sc 18, stuff after R9\n", GULL),
+    "rounds told in a sentence": full("Repeat rounds 3 and 4 twice more.\n", GULL),
     "curly signs": full("\u201c\u2018\u2019\u00a0\u2013"),
 }
 

@@ -89,8 +89,10 @@ class Behind(Heads):
 
     def called_by_title(self) -> str:
         """The title, which names a piece without a name."""
-        title = next(((a, b) for a, b, role in self.out.roles if role == "title"), None)
-        return self.text[slice(*title)] if title is not None else ""
+        roles = self.out.roles
+        while self.untitled < len(roles) and roles[self.untitled][2] != "title":
+            self.untitled += 1
+        return self.text[slice(*roles[self.untitled][:2])] if self.untitled < len(roles) else ""
 
     def tells_of_others(self, text: str, at: int, following: tuple[int, int] | None) -> bool:
         """ "3 others the same" behind the rounds of a part, which heads none; "Repeat this twice more" in any place."""

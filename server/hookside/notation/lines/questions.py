@@ -146,6 +146,7 @@ class Questions:
         self.names_seen = 0
         self.last_number = 0
         self.blank = True
+        self.untitled = 0  # lines from the first on that were asked whether one is the title, and are not
         self.spaced = False  # courses are numbered by a number and a space
         self.any_course = False
         self.courses = 0  # those cut so far

@@ -12,6 +12,13 @@ _EACH_TIME = re.compile(
     r"(?P<each>,? (?:each|every) (?:time|round|rnd|row)| each| apiece)(?=[ .;!]{0,3}$)",
     re.I,
 )
+# "sc around (18) each", "[24 sts] each round"
+_EACH_BEHIND = re.compile(
+    r"(?P<count>[(\[{<] ?(?:= ?)?\d{1,4} ?(?:sts?\.?|stitch(?:es)?|sc|[hs]?dc|h?tr)? ?[)\]}>])"
+    r"(?P<each>,? ?(?:(?:for|in|on|at|after) )?(?:each|every|all|per)"
+    r"(?: (?:time|one|round|rnd|rd|row|of (?:them|these|those))s?)?| apiece)(?=[ .;!]{0,3}$)",
+    re.I,
+)
 # "24 sc each (24)", "each round 24 sc", "24 sc in each round": the whole of a round, said of every one of a range
 _STITCH = r"(?:[sdh]c|[hs]dc|h?tr|single crochets?|double crochets?|half doubles?(?: crochets?)?|trebles?)"
 _EACH_ROUND = re.compile(
@@ -38,9 +45,11 @@ _ALL_OF_THEM = re.compile(
 
 def without_words_beside(body: str) -> str:
     """The body with only blanks in the place of such words; of the same length."""
-    if " each" in body or " every" in body or " apiece" in body:
+    if "each" in body or " every" in body or " apiece" in body or " per" in body:
         told = _EACH_TIME.search(body)
         if told is not None and told.start() and not _GROUPS.search(body):
+            body = body[: told.start("each")] + " " * len(told["each"]) + body[told.end("each") :]
+        if (told := _EACH_BEHIND.search(body)) is not None and told.start():
             body = body[: told.start("each")] + " " * len(told["each"]) + body[told.end("each") :]
     if ("each" in body or "every" in body or " per " in body) and (whole := _EACH_ROUND.match(body)) is not None:
         body = f"{' ' * len(whole['lead'])}{whole['work']}{' ' * len(whole['each'])}{whole['rest']}"

@@ -19,19 +19,25 @@ from hookside.stitches import named
 _FEWEST = 4  # rounds that must bear a dress out
 _STILL = 6  # ... where none of them shapes
 _END = 28  # letters at the end of a round among which its count stands
-_NEAR = 16  # ... and at the very end, where its digits do
+_NEAR = 24  # ... and at the very end, where its digits do
 _MOST = 5000  # rounds that are asked
 _NOUN = r"(?: ?(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)\b\.?)?"
 _SIGNS = r"[^\w\s()\[\]{}<>,+]"
+# "Rnds 4-10. SC around. OUT 12 each": what a count of several rounds says of them
+_EACH = (
+    r"(?: ?\(?(?:both|(?:(?:for|in|on|at|after) )?(?:each|every|all|per)"
+    r"(?: (?:time|one|rnd|round|row|of them|of these|rnds|rounds|rows))?)\.?\)?)"
+)
 _DRESS = re.compile(
     rf"(?:(?<=[\w)\]}}*.!])|(?<=\s))(?P<open>{_SIGNS}{{1,3}}|<|(?<=\s)[^\W\d_]{{1,12}} ?[.:=]{{0,2}})"
     rf" ?(?P<n>\d{{1,4}}){_NOUN}"
-    rf" ?(?P<close>>|{_SIGNS}{{0,3}})[\s.;,]*$"
+    rf" ?(?P<close>>|{_SIGNS}{{0,3}}){_EACH}?[\s.;,]*$"
 )
 # "[N = 24]", "(n: 24)", "{S 24}", "(# = 24)": a letter or a sign of the text's own before it, in a bracket
 _IN_BRACKET = re.compile(
     r"(?P<open>[(\[{<] ?(?P<word>[^\W\d_]{1,8}|[#\u03a3\u2211]) ?[=:]?) ?(?P<n>\d{1,4}) ?(?P<close>[)\]}>])[\s.;,]*$"
 )
+_ALL_OF_THEM = re.compile(rf"\d{_EACH}$")
 # What is read wherever it stands, or means something else before a number
 _KNOWN = frozenset(["=", "<", "-", "--", ":", "~", ".", "*", "/", "|", "->", "=>", "!", "?", ";", "&", "%", "$"])
 _OTHER = frozenset(
@@ -87,7 +93,7 @@ def _told(text: str) -> list[_Told]:
         last = text[max(start, end - _END) : end].rstrip(" \t.;,")
         if not last or not _DIGIT.search(last, max(0, len(last) - _NEAR)):
             continue  # asked first, as it is cheap
-        rule = _IN_BRACKET if last[-1] in ")]}" else _DRESS
+        rule = _IN_BRACKET if last[-1] in "]}" or (last[-1] == ")" and not _ALL_OF_THEM.search(last)) else _DRESS
         match = rule.search(text, max(start, end - _END), end)
         if match is None or (rule is _IN_BRACKET and match["word"].lower() in _OTHER):
             continue
@@ -149,7 +155,8 @@ def _borne_out(told: list[_Told]) -> bool:
     """Do the numbers go as counts go?"""
     fits, off, moved = (sum(column) for column in list(zip(*_verdicts(told), strict=True))[1:])
     still = not off and fits >= _STILL and all(one.counts for one in told)
-    return fits >= _FEWEST and (moved > 1 or still) and fits >= 4 * off
+    short = moved == 1 and not off and fits == len(told)  # a tube of few rounds shapes once
+    return fits >= _FEWEST and (moved > 1 or still or short) and fits >= 4 * off
 
 
 def _behind_commas(text: str) -> list[tuple[int, int, int]]:
@@ -178,6 +185,10 @@ def undressed(text: str, offsets: list[int] | None) -> tuple[str, list[int] | No
         spans.extend((one.start, one.end, one.n) for one in ones)
         if len(dress[0]) > 1 and not dress[1] and not dress[0].isalpha():  # "//40, chains included"
             rule = re.compile(rf"{re.escape(dress[0])} ?(\d{{1,4}}){_NOUN}(?=\s*[,;.(]|\s*$)", re.M)
+            known = {one.start for one in ones}
+            spans.extend((*m.span(), int(m[1])) for m in rule.finditer(text) if m.start() not in known)
+        elif dress[0][0].isalpha() and not dress[1]:  # "OUT 18. Change to red."
+            rule = re.compile(rf"(?<=[.;,)] ){re.escape(dress[0])} ?(\d{{1,4}}){_NOUN}(?=[.;,])")
             known = {one.start for one in ones}
             spans.extend((*m.span(), int(m[1])) for m in rule.finditer(text) if m.start() not in known)
         if dress[1]:  # signs on both sides: a count wherever it stands

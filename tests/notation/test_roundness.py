@@ -20,3 +20,20 @@ def test_a_ring_is_worked_in_rounds_whatever_it_is_called(text: str, kind: str) 
     (piece,) = read(f"Fin\n{text}\n").pieces
     assert {course.kind for course in piece.courses} == {kind}
     assert [course.spiral for course in piece.courses] == [kind == "round"] * len(piece.courses)
+
+
+PANEL = "Ch 15.\n#1 sc in 2nd ch from hook, sc in each ch [14]\n#2 sc in each st\n#3 to #4 sc in each st"
+BELT = "Ch 7.\nR1: sc in 2nd ch from hook and across (6)\nR2-R4: ch 1, turn, sc across"
+JOINED = "Ch 12.\n1) sc in 2nd ch from hook and in each ch, join (11)\n2) 11 sc, join (11)"
+BALL = "Ch 2.\n1) 6 sc in 2nd ch from hook (6)\n2) inc x 6 (12)"
+SPELLED = "Ch 12.\nRnd 1: sc in 2nd ch from hook and in each ch (11)\nRnd 2: 11 sc (11)"
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [(PANEL, "row"), (BELT, "row"), (JOINED, "round"), (BALL, "round"), (SPELLED, "round")],
+    ids=["panel", "belt", "joined", "ball", "spelled"],
+)
+def test_labels_that_spell_neither_are_what_the_work_is(text: str, kind: str) -> None:
+    (piece,) = read(f"Fin\n{text}\n").pieces
+    assert {course.kind for course in piece.courses} == {kind}

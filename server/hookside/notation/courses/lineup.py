@@ -63,6 +63,7 @@ _SO_MANY_ROWS = re.compile(
     r" (?:more )?(?:rows|rnds|rounds)\b(?! (?:up|down|below|above|apart|away|before))",
     re.I,
 )
+_ROUND = re.compile(r"\b(?:rounds?|rnds?|rds?|laps?|tiers?)\b|^[a-z]{3}", re.I)
 _NEAR = 60  # what stands behind a round may tell what its last words are
 _LEARNT = 2  # dashes behind a label that were no ranges, after which one like them is none
 # "Do this three times." below a last round speaks of none by name
@@ -105,11 +106,16 @@ class Lineup(Growing):
                     break
         self.stand_alone()
         self.put_right()
-        kind = kind_by_work(self.waiting)
+        kind = kind_by_work(self.waiting, self.spelled())
         for todo in self.waiting if kind is not None else []:
             if isinstance(todo, Waiting):
                 todo.kind = kind or todo.kind
         return self.waiting
+
+    def spelled(self) -> bool:
+        """Does any label say in so many letters that it is a round? "R1", "#1" and a number alone do not."""
+        labels = [i.label for i in self.raw.items if isinstance(i, RawCourse) and i.label is not None]
+        return any(_ROUND.search(self.page.text[label.start : label.end]) for label in labels)
 
     def put_right(self) -> None:
         """The courses in the order of their numbers; a line that stood out of its place is told."""

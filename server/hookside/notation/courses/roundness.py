@@ -31,11 +31,12 @@ def _turned(parsed: Parsed) -> bool:
     return "turn" in marks or (lead_chain(parsed.tree.items) > 0 and "join" not in marks)
 
 
-def kind_by_work(waiting: list[Waiting | RawText]) -> CourseKind | None:
+def kind_by_work(waiting: list[Waiting | RawText], spelled: bool) -> CourseKind | None:
     """What the courses of a piece are by how they are worked; None where that says nothing else than their labels.
 
     Machines and some tongues have one word for both, so that a ring comes with "Row 1": all around and never turned
-    it is worked in rounds. A lone strip along a chain and back is a row, whatever it is called.
+    it is worked in rounds. A lone strip along a chain and back is a row, whatever it is called; so are several of them
+    that are never joined, where no label spells that they are rounds (`spelled`).
     """
     courses = [t for t in waiting if isinstance(t, Waiting) and not t.foundation]
     bodies = [t.parsed for t in courses if t.parsed is not None]
@@ -43,6 +44,10 @@ def kind_by_work(waiting: list[Waiting | RawText]) -> CourseKind | None:
         return None
     if len(courses) > 1 and all(t.kind == "row" for t in courses):
         return "round" if _closed(bodies[0]) and not any(_turned(b) for b in bodies[1:]) else None
+    if len(courses) > 1 and not spelled and all(t.kind == "round" for t in courses):
+        hooked = any(isinstance(n, Work) and n.base == "hook" and n.per == 1 for n in walk(bodies[0].tree.items))
+        flat = hooked and not _closed(bodies[0]) and not any("join" in _marks(b) for b in bodies)
+        return "row" if flat else None
     if len(courses) == 1 and courses[0].kind == "round":
         hooked = any(isinstance(n, PLACED) and n.base == "hook" for n in walk(bodies[0].tree.items))
         return "row" if hooked and not _closed(bodies[0]) and "join" not in _marks(bodies[0]) else None

@@ -52,6 +52,9 @@ _STARTS = re.compile(
     r"(?:(?:the|this|each|every|your|my) [a-z]{2,12} )?(?:off |out )?(?:in|with|using)(?: the)? ?$",
     re.I,
 )
+# "Using grey, begin the head; change to cream in R5."
+_OPENS = re.compile(r"[^\w\n]{0,6}(?:(?:first|now|so|here),? )?(?:using|with|in)(?: the)? ?", re.I)
+_SETS_OUT = re.compile(r"(?: yarn| wool)?,? (?:we |you |i )?(?:start|begin|make|work|crochet)\b", re.I)
 _EXCEPT = re.compile(r"[^.;\n]{0,24}\b(?:except|but|apart from|save)\b", re.I)
 _NO_YARNS = (
     HARMLESS, NUMBER_WORDS, PREPOSITIONS, NOUNS,
@@ -126,7 +129,8 @@ def _items(
         at = besides.end()
     first = patterns[way].search(text, at, stop) if begun is not None and not way else None
     alone = first is None or first.start("shade") != begun.start() if begun is not None else False
-    if begun is not None and alone and _STARTS.search(text, at, begun.start()):
+    opens = begun is not None and _OPENS.fullmatch(text, at, begun.start()) and _SETS_OUT.match(text, begun.end(), stop)
+    if begun is not None and alone and (opens or _STARTS.search(text, at, begun.start())):
         yield _Item(*begun.span("shade"), labels[:1], on=True)  # "start in black, R7 onwards white"
     named, past = False, 0
     for match in patterns[way].finditer(text, at, stop):
@@ -139,7 +143,8 @@ def _items(
             past = max(courses, default=past)
             yield _Item(*match.span("shade"), courses, tip or _goes_on(text, match))
             after = patterns[3].match(text, match.end(), stop)
-            if after is not None:
+            own = patterns[way].match(text, after.start("shade"), stop) if after is not None and not way else None
+            if after is not None and own is None:  # "then cream in rounds 3-9" names its courses itself
                 yield _Item(*after.span("shade"), [n for n in labels if n > past][:1], on=True)
 
 

@@ -20,6 +20,9 @@ _STARTS = re.compile(
     r"take\b|grab\b|first\b|[a-z ]{3,16} first\b)",
     re.I,
 )
+# "Begin with grey yarn. The eyes go in later", "Using grey, begin the head; change to cream in R5."
+_FIRST_PART = re.compile(r"(?P<told>[^.!,;:\n]{3,60})[.!,;]")
+_SETS_OUT = re.compile(r"\s*(?:we |you |i )?(?:start|beg[iau]n|make|work|crochet)\b", re.I)
 _SPOKEN_OF = re.compile(
     r"\b(?:starts?|begins?|done|finished|ends?|over|that'?s|now|then|so|is|are|was|we|i|you|it|here|goes)\b", re.I
 )
@@ -100,8 +103,14 @@ class ColourLines(Questions):
         return told if known else None
 
     def begins_in(self, text: str) -> bool:
-        """ "Start with red.", in front of the first round of all."""
-        return bool(_STARTS.match(text)) and colour_talk(text, self.yarns())
+        """ "Start with red.", in front of the first round of all, whatever stands behind it in its line."""
+        if not _STARTS.match(text):
+            return False
+        if colour_talk(text, self.yarns()):
+            return True
+        first = _FIRST_PART.match(text)
+        opens = first is not None and (text[first.end() - 1] in ".!" or _SETS_OUT.match(text, first.end()) is not None)
+        return opens and first is not None and colour_talk(first["told"], self.yarns())
 
     def names_more(self, name: str) -> bool:
         """Does a heading name a part beside its "back": "White stripe", where a piece may begin?"""

@@ -110,6 +110,15 @@ _NUMBERED_YARN = re.compile(
     r"\s*(?P<shade>(?:with|using|in) [A-Za-z]{1,8} ?\d)\s*[.,:]\s+(?=(?:make (?:a )?)?(?:\d{1,3} )?ch(?:ain)?s?\b)",
     re.I,
 )
+# "With brown and 3.00 hook make 3 ch", "Using a 3.5 mm hook and grey yarn, ch 11": the hook beside the yarn
+_SIZED = r"(?:an?\s+|the\s+|your\s+)?\d{1,2}(?:[.,]\d{1,2})?\s?(?:mm\s+)?(?:crochet\s+)?hook"
+_HOOK_LED = re.compile(
+    r"\s*(?P<shade>(?:with|using)\s+"
+    rf"(?:(?P<tool>{_SIZED})(?P<yarn>,?\s+(?:and|with)\s+(?:the\s+)?[A-Za-z][A-Za-z ]{{1,30}}?)?|"
+    rf"(?:the\s+)?[A-Za-z][A-Za-z ]{{1,30}}?\s+(?:and|with|on)\s+{_SIZED}))\s*[,:]?\s+"
+    rf"(?=(?:make |work |start with )?(?:a chain of )?(?:{_NUMBER} )?ch(?:ain)?s?\b)",
+    re.I,
+)
 
 
 @lru_cache(4096)
@@ -142,7 +151,9 @@ def chains_told(line: str) -> re.Match[str] | None:
 
 
 def shade(line: str) -> re.Match[str] | None:
-    """The yarn in front of chains, without a word or by a name with a number: "White: ch 6.", "With CC1, ch 5."."""
+    """The yarn in front of chains, without a word, by a name with a number or beside the hook: "White: ch 6."."""
+    if "hook" in line.lower() and (led := _HOOK_LED.match(line)) is not None:
+        return led
     led = _SHADE_LED.match(line)
     return led if led is not None and is_colour(led["shade"]) else _NUMBERED_YARN.match(line)
 

@@ -416,6 +416,11 @@ class GoingOn(Broken, ColourLines, Unlabelled):
         first = any(classify(clause) in _ASKED_BELOW for clause in clauses[:1])
         return first or (not self.stitchy(at, end) and classify("".join(clauses[1:2])) in _ASKED_BELOW)
 
+    def courses_soon(self, index: int) -> bool:
+        """Does any course stand in the three lines below: "Stuff the cap" above "Stem - continue in white"?"""
+        told = [line for line in self.used_lines[index + 1 : index + 7] if self.text[slice(*line)].strip()]
+        return any(self.opens_course(*line) for line in told[:3])
+
     def leads_soon(self, index: int) -> bool:
         """Does a course follow within three lines, with only a colour, a note or copies in between?"""
         between = 0

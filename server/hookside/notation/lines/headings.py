@@ -285,7 +285,7 @@ def _undressed(text: str) -> str | None:
         text = _SLASHED.sub(r"\g<name>", text, count=1)
     bare = text.strip().strip("#*_=~ ").rstrip("- ").lstrip("| ")
     bare = _CHAPTER.sub("", _NUMBERED.sub("", bare))
-    bare = told_behind(bare) or bare
+    bare = bare if _VERBS.match(bare) else told_behind(bare) or bare  # "Fasten off, leave a tail. Make four."
     if not bare or len(bare) > _LONGEST or not _ANY_NAME.search(bare):
         return None
     if bare.count("|") > 1 and _COLUMNS.search(bare):

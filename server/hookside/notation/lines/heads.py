@@ -36,6 +36,12 @@ _TO_BODY = 6  # letters in which a number shows that it is a label
 _BEGUN = re.compile(r"(?:commence|begin|start|make|work|chain|ch\b|with\b|using\b|\d)", re.I)
 _RING_ALONE = re.compile(r"[^\d.;]*\b(?:ring|circle|"
     r"loop)\b[^\d.;]{0,20}\.?", re.I)  # "With A, form an adjustable ring."
+# "Using grey and a 3 mm hook, make a magic ring." and nothing more
+_RING_BEGUN = re.compile(
+    r"(?:(?:with|using|in|take|use)\b[^;:\n]{2,50}?[, ]\s*)?(?:(?:and|then|we|you) )*"
+    r"(?:make|form|begin with|start with) an? (?:magic |adjustable |sliding )?(?:ring|circle|loop)\.?",
+    re.I,
+)
 _BEGINS = re.compile(r"\W*(?:start|begin)", re.I)
 # "Arm 2: like arm 1", "Leg 2, 3 and 4: the same"
 _GLUED_LIKE = re.compile(
@@ -261,9 +267,15 @@ class Heads(Refusals):
             return "heading"
         if self.named_with_colour(at, end, following):
             return "heading"
-        match = _NAMED.match(self.text, at, end) if self.blank and self.section != "assembly" else None
+        begins = not self.any_course and following is not None and self.begins(*following)
+        match = _NAMED.match(self.text, at, end) if (self.blank or begins) and self.section != "assembly" else None
+        front = self.text[match.end() : end].strip() if match is not None and begins else ""
+        chained = furniture.foundation(front) is not None or _RING_BEGUN.fullmatch(front) is not None
+        if match is not None and begins and not (self.blank or chained):
+            match = None  # "Owl. With some talk of it" right below a title
         loud = _LOUD_WITH.match(self.text, at, end) if match is None else None
-        if match is not None and not match["name"].isupper() and not (self.any_course and self.section == "pattern"):
+        goes_on = self.any_course and self.section == "pattern"
+        if match is not None and not (match["name"].isupper() or goes_on or chained):
             return None
         match = match or loud
         words = match["name"].lower().split() if match is not None else []
@@ -284,7 +296,8 @@ class Heads(Refusals):
             shade = re.match(r"\s*(?:in )?[a-z]+(?: [a-z]+)?(?=,)", told, re.I)
             dyed = shade is not None and is_colour(shade[0].strip().lower().removeprefix("in "))
             rest = [(first[0], first[0] + shade.end())] if shade is not None and dyed else rest
-        ring = _RING_ALONE.fullmatch(self.text[slice(*first)].strip())
+        told = self.text[slice(*first)].strip()
+        ring = _RING_ALONE.fullmatch(told) or _RING_BEGUN.fullmatch(told)
         works = (self.stitchy(*first) and not ring) or furniture.foundation(self.text[slice(*first)]) is not None
         if not works and not (following is not None and self.begins(*following)):
             return None

@@ -435,7 +435,9 @@ class Placing(Beside):
         piece = self.ensure_piece(at)
         led = furniture.shade(self.text[at:end])
         if led is not None:  # "White: ch 6."
-            piece.items.append(RawText(at + led.start("shade"), at + led.end("shade"), "colour"))
+            told = led.groupdict()
+            tool = bool(told.get("tool")) and not told.get("yarn")  # "With 3 mm hook ch 6"
+            piece.items.append(RawText(at + led.start("shade"), at + led.end("shade"), "other" if tool else "colour"))
             at += led.end()
         piece.items.append(RawCourse(None, at, end, None, foundation=True))
         self.course = None

@@ -337,9 +337,11 @@ class Refusals(Placing):
             return True  # "Drop the black.", though a drop may be a part
         if self.piece is None or not name.alone or not colour_talk(name.text, self.yarns()):
             return False
-        if name.opens and name.leads and self.blank and (part := _PART_GOES_ON.match(name.text)):
-            return part["name"].lower() not in headings.PARTS  # "Body, continue with black:"
-        dressed = self.blank and name.leads and headings.dressed(name.text)  # "Watering can, in grey"
+        part = _PART_GOES_ON.match(name.text) if (name.opens or name.marked) and name.leads and self.blank else None
+        if part is not None and part["name"].lower() in headings.PARTS:
+            return False  # "Body, continue with black:"
+        apart = self.blank or (name.first and not self.no_round_yet())
+        dressed = apart and name.leads and headings.dressed(name.text.rstrip(" :"))  # "Watering can, in grey"
         return name.on or not (dressed or self.names_more(name.head[0]))
 
     def is_the_yarn_of_a_heading(self, name: Named) -> bool:

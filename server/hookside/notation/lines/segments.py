@@ -318,7 +318,9 @@ class Cutter(Behind):
             if inline is not None and self._asks(at + inline, end):
                 return self.open_section("assembly", at + inline, end, text)
             ends = following is not None and not self.opens_course(*following) and not self.counts_on(*following)
-            job = ends and classify(text) in _JOBS and (text.islower() or not self._asks(*(following or (at, at))))
+            job = ends and classify(text) in _JOBS and (
+                text.islower() or not self._asks(*(following or (at, at))) or self.courses_soon(index)
+            )
             if ends and not job and ">" not in first and sections.sewing_up(text):
                 return self.open_section("assembly", end, end, text)
         if not self.any_course and re.match(r"\W*(?:gauge|tension)\b[^\n]{0,40}\d", text, re.I):

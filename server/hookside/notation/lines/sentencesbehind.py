@@ -13,7 +13,7 @@ from hookside.notation.askings.colournames import is_colour
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.parts import PARTS
 
-_ENDS = re.compile(r"(?<=[A-Za-z\d)])(?<!\b[Nn]o)(?<!\b[Nn]r)\.\s+(?=[A-Za-z\d])")  # and not in "Leg no. 2"
+_ENDS = re.compile(r"(?<=[A-Za-z\d)])(?<!\b[Nn]o)(?<!\b[Nn]r)(?<!\b[Qq]ty)\.\s+(?=[A-Za-z\d])")  # not "Leg no. 2"
 _BEGUN = re.compile(
     r"(?:(?:begin|start|work|made|crochet)(?:ing|ning|ed|s)? "
     r"(?:at|from|with|in|flat|sideways|top|bottom)\b|(?:begun|started) (?:at|with|in)\b|(?:all )?in one piece$)"

@@ -13,7 +13,8 @@ from hookside.notation.askings.colournames import is_colour
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.parts import PARTS
 
-_ENDS = re.compile(r"(?<=[A-Za-z\d)])(?<!\b[Nn]o)(?<!\b[Nn]r)(?<!\b[Qq]ty)\.\s+(?=[A-Za-z\d])")  # not "Leg no. 2"
+_ENDS = re.compile(
+    r"(?<=[A-Za-z\d)])(?<!\b[Nn]o)(?<!\b[Nn]r)(?<!\b[Qq]ty)\.\s+(?=[A-Za-z\d])")  # not "Leg no. 2"
 _BEGUN = re.compile(
     r"(?:(?:begin|start|work|made|crochet)(?:ing|ning|ed|s)? "
     r"(?:at|from|with|in|flat|sideways|top|bottom)\b|(?:begun|started) (?:at|with|in)\b|(?:all )?in one piece$)"
@@ -36,7 +37,7 @@ def told_behind(text: str) -> str | None:
     if ". " not in text or len(text) > _LONGEST:
         return None
     name, *told = _ENDS.split(text.strip(" .*_"))
-    words = re.findall(r"[a-z]+", name.lower())
+    words = re.findall(r"[a-z]+", name.lower().split(",")[0])  # "Fasten off, leave a tail. Make four." is a job
     if not told or not 0 < len(words) <= _MOST_WORDS or not (PARTS.intersection(words) or words[0] + "s" in PARTS):
         return None
     if words[0] not in PARTS and len(words) > 1 and not name[0].isupper():

@@ -21,6 +21,7 @@ import sys
 import tempfile
 import time
 import xml.etree.ElementTree as ElementTree
+from concurrent.futures import ThreadPoolExecutor
 from datetime import datetime, timezone
 from pathlib import Path
 
@@ -104,11 +105,10 @@ def with_a_second_go(command, side_by_side, env, option):
     return passed, failed
 
 
-def chromium(python, env):
-    """A Chromium to test in: named by HOOKSIDE_CHROMIUM, the system's, apt's, or Playwright's own."""
-    named = env.get("HOOKSIDE_CHROMIUM")
-    if named:
-        return named
+def installed_chromium(env):
+    """A Chromium to test in: named by HOOKSIDE_CHROMIUM, the system's, or apt's; None where there is none of them."""
+    if env.get("HOOKSIDE_CHROMIUM"):
+        return env["HOOKSIDE_CHROMIUM"]
     found = next((p for p in map(shutil.which, BROWSERS) if p), None)
     if not found and hasattr(os, "geteuid") and os.geteuid() == 0 and shutil.which("apt-get"):
         print("Asking Debian for chromium", flush=True)
@@ -119,13 +119,22 @@ def chromium(python, env):
             env=quiet, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL,
         )  # fmt: skip
         found = next((p for p in map(shutil.which, BROWSERS) if p), None)
-    if not found:
-        print("Asking Playwright for its own Chromium", flush=True)
-        if call([python, "-m", "playwright", "install", "chromium"], env, limit=30) == 0:
-            code = "import playwright.sync_api as s\nwith s.sync_playwright() as p: print(p.chromium.executable_path)"
-            told = subprocess.run([str(python), "-c", code], env=env, capture_output=True, text=True)
-            found = told.stdout.strip() or None
     return found
+
+
+def fetched_chromium(python, env):
+    """Playwright's own Chromium; None where it can't be fetched."""
+    print("Asking Playwright for its own Chromium", flush=True)
+    if call([python, "-m", "playwright", "install", "chromium"], env, limit=30) != 0:
+        return None
+    code = "import playwright.sync_api as s\nwith s.sync_playwright() as p: print(p.chromium.executable_path)"
+    told = subprocess.run([str(python), "-c", code], env=env, capture_output=True, text=True)
+    return told.stdout.strip() or None
+
+
+def chromium(python, env):
+    """A Chromium to test in, wherever it comes from; None where there is none to be had."""
+    return installed_chromium(env) or fetched_chromium(python, env)
 
 
 def set_up():
@@ -134,17 +143,20 @@ def set_up():
     sentence = start.too_old(sys.version_info)
     if sentence:
         sys.exit(sentence)
-    try:
-        python = start.prepare(ROOT, {"test", "voice"})
-    except start.DeadEnd as e:
-        sys.exit(str(e))
+    # Fetching a browser waits for the net, and installing for the processor: neither waits for the other.
+    with ThreadPoolExecutor(1) as beside:
+        asked = beside.submit(installed_chromium, dict(os.environ))
+        try:
+            python = start.prepare(ROOT, {"test", "voice"})
+        except start.DeadEnd as e:
+            sys.exit(str(e))
     # Hundreds of servers are started by the tests: none works out again what is compiled, and no folder is littered.
     env = dict(os.environ, PYTHONPYCACHEPREFIX=str(ROOT / ".venv" / "pycache"))
     env.pop("PYTHONDONTWRITEBYTECODE", None)
     env.pop("HOOKSIDE_HOME", None)  # no test may touch a real shelf
     if call([python, "frontend/hatch_build.py", "npm", "--version"], env) != 0:
         sys.exit("The page's parts could not be fetched into frontend/node_modules: is this machine offline?")
-    browser = chromium(python, env)
+    browser = asked.result() or fetched_chromium(python, env)
     if browser is None:
         print("No Chromium was found and none could be fetched: install one, or name it in HOOKSIDE_CHROMIUM.")
     else:
@@ -157,8 +169,9 @@ def stages(python):
     npm = [python, "frontend/hatch_build.py", "npm"]
     pytest = [python, "-m", "pytest", "-q", "--durations=5"]
     cores = min(4, os.cpu_count() or 1)
-    side_by_side = ["-n", str(cores), "--dist", "worksteal"]
-    one_more = ["-n", str(cores + 1), "--dist", "worksteal"]  # a page waits for its keys' pauses half of the time
+    # One more than there are cores: a page waits for its keys' pauses half of the time, and other tests for servers
+    # to start and stop, for a disk that has to be sure, and for what is installed from the net.
+    side_by_side = ["-n", str(cores + 1), "--dist", "worksteal"]
     to_file = ["--junitxml={}"]
     return {
         "lint": lambda env: check([python, "-m", "ruff", "check", "."], env),
@@ -174,7 +187,7 @@ def stages(python):
         "vitest": lambda env: junit(
             [*npm, "run", "test", "--"], env, ["--reporter=default", "--reporter=junit", "--outputFile.junit={}"]
         ),
-        "browser": lambda env: with_a_second_go([*pytest, "tests/browser"], one_more, env, to_file),
+        "browser": lambda env: with_a_second_go([*pytest, "tests/browser"], side_by_side, env, to_file),
     }
 
 

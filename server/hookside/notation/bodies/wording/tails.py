@@ -13,6 +13,7 @@ _NOUN = (
 )
 _ALL = r"(?:,? ?(?:in (?:total|all)|total|altogether|now))?"
 _TOLD = rf"(?P<n>\d{{1,4}})(?: ?{_NOUN}\b\.?)?{_ALL}"
+_REMAIN = r"(?:remain(?:s|ing)?|rem|left)\b"
 _NAMED = rf"(?P<n>\d{{1,4}}) ?{_NOUN}\b\.?{_ALL}"
 # "first st - 24", but not "rows 2 - 3", "in next - 6"
 _NO_SPAN = r"(?<!\d)(?<!\bnext)(?<!\blast)(?<!\bin)(?<!\bto)(?<!\bof)(?<!\bthe)(?<!\beach)(?<!\bx)(?<![*(\[,:])"
@@ -46,6 +47,8 @@ _TAILS = tuple(
         (".,;", rf"(?:^|(?<=[\w)\]}}*]))[.,;]\s+(?P<n>\d{{1,4}}) {_NOUN} (?:in (?:total|all)|total|altogether)"),
         # "Mr, 6sc      6": a column of its own, behind work that says how much it is
         ("w)]}*0123456789", r"(?P<work>(?:\d|around|each|every)[^\n]{0,32}[^\s\d]\d{0,3})[ ]{3,}(?P<n>\d{1,4})"),
+        # "Repeat row 5. 4 sc remain.", "There are 4 sc left"
+        ("w.;-", rf"(?:^|[.;]\s+|\s-+\s+)(?:(?:{_WORDS}|this leaves(?: you(?: with)?)?)\s+)?{_NAMED} {_REMAIN}"),
         ("w", r"(?<=[a-z\d])\s+(?:for|to make) (?P<n>\d{1,4}) (?:sts|stitches)"),
     )
 )
@@ -53,7 +56,9 @@ _BRACKETED = "w([{=:", re.compile(rf"[(\[{{]\s*(?:(?:{_WORDS})\s*|= ?)?{_TOLD}\s
 _LONGEST = 48  # letters of the longest of them
 _LAST_NUMBER = re.compile(r".*(?<!\d)(?P<n>\d+)", re.S)
 # What may stand behind the digits of any of them, and nothing else
-_BEHIND = re.compile(rf"(?: ?{_NOUN}\b\.?| {_NOUN})?{_ALL}\s*(?:[>*/|\\~\"#^_!:+)\]}}]|--|\.\.)?\s*[.!]?\s*$", re.I)
+_BEHIND = re.compile(
+    rf"(?: ?{_NOUN}\b\.?| {_NOUN})?{_ALL}(?: {_REMAIN})?\s*(?:[>*/|\\~\"#^_!:+)\]}}]|--|\.\.)?\s*[.!]?\s*$", re.I
+)
 
 
 class Tail(NamedTuple):

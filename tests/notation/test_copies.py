@@ -257,6 +257,12 @@ def test_copies_told_behind_the_rounds(told: str, made: int) -> None:
         ("Work both the same.", 2),
         ("You will want four.", 4),
         ("Two, mirrored", 2),
+        ("Two the same, brown yarn.", 2),
+        ("Three, all the same colour.", 3),
+        ("Do it twice.", 2),
+        ("Sure! You need three of these, all the same colour.", 3),
+        ("As rounds 1-3 of the oar, do this twice.", 1),
+        ("I had two of the same yarns.", 1),
     ],
 )
 def test_copies_told_below_a_name_in_few_words(told: str, made: int) -> None:
@@ -790,3 +796,17 @@ def test_a_list_in_the_first_line_gives_each_part_its_own_number(told: str) -> N
     pattern = read(f"{told}\n\nBody\nR1: 6 sc in mr (6)\nR2: inc x 6 (12)\n\nEar\nR1: 6 sc in mr (6)\n")
     assert [(p.name, p.make) for p in pattern.pieces] == [("Body", 1), ("Ear", 2)]
     assert not pattern.findings
+
+
+@pytest.mark.parametrize(
+    ("told", "made"),
+    [
+        ("Hey Mo, here's how I did the flippers (you need two of them, same thing twice):", 2),
+        ("Hi Mo! This is the flipper, do it twice.", 2),
+        ("Hi, flipper as promised - you'll want two", 2),
+        ("Here are the flippers, you need four:", 4),
+    ],
+)
+def test_copies_told_in_the_first_words_of_a_letter(told: str, made: int) -> None:
+    piece = read(f"{told}\n\nRnd 1: 6 sc in MR (6)\nRnd 2: inc around (12)\n").pieces[0]
+    assert (piece.make, len(piece.courses)) == (made, 2)

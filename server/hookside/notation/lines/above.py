@@ -32,6 +32,7 @@ _ASKS = re.compile(
     rf"(?:[,:.]|\s-+|(?<=[A-Za-z]))\s+{_SO_MANY}[\s.:]*$|:\s*(?P<colon>{COPIES})[\s.]*$",
     re.I,
 )
+_OF_ROUNDS = re.compile(r"\b(?:rounds?|rnds?|rows?)\b", re.I)  # "work rounds 1-3, do this twice"
 _LONGEST = 90  # letters of a heading
 _LONGEST_LEAD = 8  # ... of what stands in front of a name: "  - Tire"
 _IN_A_LIST = re.compile(r"\s{2,}\S|\s?[-+>\u2022\u00b7]\s|\s?\(?[a-z][.)]\s")
@@ -42,7 +43,15 @@ _MADE_UP = re.compile(
     re.I,
 )
 _NAME_IN_BRACKETS = re.compile(rf"[A-Za-z' ]{{3,40}}[(\[]\s*{COPIES} [a-z ]{{3,30}}[)\]]", re.I)
-_MAKING = re.compile(r"\b(?:make|work|crochet|you need|you will need) (?:two|three|four|five|six|\d)", re.I)
+_MAKING = re.compile(
+    r"\b(?:(?:make|work|crochet|you need|you will need) (?:two|three|four|five|six|\d)|"
+    r"(?:two|three|four|five|six|\d) (?:the same|alike|identical|of (?:these|them|those))|"
+    r"(?:do (?:it|them)|(?:make|work|crochet) (?:it|this|them)) "
+    r"(?:twice|thrice|(?:two|three|four|five|six|\d) times))\b",
+    re.I,
+)
+# "This is the ear, do it twice.", "how I did the arms (you need two of them):"
+_LAST_CLAUSE = re.compile(r"(?:,|\s-+|:)\s+(?:so |and |but )?(?=[^,:]*$)|\s[(\[](?=[^()\[\]]+[)\]]\W*$)")
 _EACH_NUMBER = re.compile(rf"(?<![a-z\d]){COPIES}(?![a-z\d])", re.I)
 _PAIR = re.compile(r"\W*(?:an? |one )?pair of\b", re.I)
 _SET = re.compile(r"\bset of\b", re.I)
@@ -113,8 +122,13 @@ def _told_ahead(text: str, out: Layout) -> None:
     for start, end, role in out.roles:
         if start < first and role not in ("course", "heading") and _MAKING.search(text, start, end):
             sentences = (text[a:b].strip() for a, b in spans_of_sentences(text, start, end))
-            told = [n for s in sentences if _MAKING.match(s) and (n := only_how_many(s)) > 1]
+            clauses = (c for s in sentences for c in (s, *_last_clause(s)))
+            told = [n for c in clauses if _MAKING.match(c) and (n := only_how_many(c)) > 1]
             worked[0].make = told[0] if told else worked[0].make
+
+
+def _last_clause(sentence: str) -> list[str]:
+    return [] if _OF_ROUNDS.search(sentence) else _LAST_CLAUSE.split(sentence)[1:]
 
 
 def _made_up(text: str, out: Layout) -> list[str]:

@@ -11,6 +11,8 @@ _N = r"(?P<{0}>\d{{1,2}}|two|three|four|five|six|seven|eight|nine|ten|twelve)"
 _ALIKE = (
     r"(?:,? ?(?:and )?(?:of (?:them|these|those)|all|both|one|alike|identical|the same|mirrored|mirroring|reversed|"
     r"they(?: are|'re) (?:all |both )?(?:alike|identical|the same)|"
+    r"(?:all |both )?(?:in |of )?(?:the same|one) (?:colou?r|yarn|size)|(?:in )?[a-z]{3,} (?:yarn|cotton|wool|thread)|"
+    r"(?:the )?same (?:thing|way)(?: twice| both times)?|"
     r"mirror images?|pieces|pcs|copies|in all|in total|altogether|total|"
     r"(?:in|from|with) (?!each|every|the|next|first|same|one\b|a\b|an\b|mr\b|magic|ring|all|back|front|it\b)"
     r"[a-z]{3,}(?: (?!ring|loop|st)[a-z]{3,})?))*"
@@ -20,7 +22,7 @@ _MANY = re.compile(
     rf"(?:works?|do|made|makes?|crochets?) {_N.format('n')}{_ALIKE}|"
     rf"(?:(?:and|you(?:'ll| will)?|we|to|have) )*(?:want|need|be) {_N.format('n2')}{_ALIKE}|"
     rf"{_N.format('n3')} of (?:them|these|those){_ALIKE}|"
-    rf"{_N.format('n4')},? (?:alike|identical|mirrored|the same)|"
+    rf"{_N.format('n4')},? (?:alike|identical|mirrored|(?:all )?the same(?: (?:colou?r|yarn|size))?){_ALIKE}|"
     r"(?P<both>(?:(?:work|make|crochet|do) )?both (?:(?:are|of (?:them|these)|worked|made) )*"
     r"(?:exactly )?(?:alike|the same|identical(?:ly)?)))\W{0,3}",
     re.I,

@@ -42,7 +42,7 @@ _MAKES = [
     # "Arm -- build 2", "Leg, build 2 --"
     Sought(
         ("build", "create", "produce", "prepare", "want"),
-        r"[(\[{,:-]\s*(?:build|create|produce|prepare|(?:you |we )?want)\s+"
+        r"[(\[{,:-]\s*(?:build|create|produce|prepare|(?:you(?:'ll| will)? |we )?want)\s+"
         + _MAKE_NUMBER.format("n")
         + r"\b(?P<rest>)(?: of (?:them|these|those))?(?=\W*$)[)\]}]?",
         re.I,
@@ -151,7 +151,7 @@ _AND = re.compile(
     re.I,
 )
 _IN_ALL = re.compile(
-    r"\W*(?:(?:of (?:them|these|those)|in (?:all|total)|altogether|total|alike|identical)\b\W*)+",
+    r"\W*(?:(?:of (?:them|these|those)|in (?:all|total)|altogether|total|alike|identical|needed|required)\b\W*)+",
     re.I,
 )
 
@@ -268,7 +268,7 @@ def copies_behind(text: str) -> int:
 
 _THIS = r"(?:this|that|the (?:whole|following))(?: [a-z]{3,9})?|it|them|these|all (?:of )?this"
 _OFTEN = re.compile(
-    rf"\W*(?:(?:you|we|i)(?:'ll| will)? |now |please )*(?:(?:(?:make|work|crochet) (?:{_THIS})|"
+    rf"\W*(?:(?:you|we|i)(?:'ll| will)? |now |please )*(?:(?:(?:make|work|crochet) (?:{_THIS})|do (?:it|them)|"
     r"(?:do|repeat) (?:the whole|all (?:of )?this|this (?:piece|part|pattern))(?: [a-z]{3,9})?) |"
     rf"(?:(?:{_THIS}) )?(?:(?:is|are|gets?|will be|to be) )?(?:made|worked|needed|crocheted|wanted) )"
     r"(?P<n>twice|thrice|(?:\d{1,2}|two|three|four|five|six|eight) times)"

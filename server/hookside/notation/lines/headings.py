@@ -25,6 +25,7 @@ _CALLED_PART = re.compile(r"^(?:part|piece|component|section|element|item|detail
 _ARTICLES = re.compile(
     r"^(?:ok|okay|al(?:l )?right),?\s+(?:now\s+)?(?:the\s+)?|"
     r"^(?:first|second|third|fourth|fifth|last)\s*[:-]\s*(?:the\s+)?|"
+    r"^(?:here )?(?:is|are) (?:the|my)\s+|"
     r"^and (?:the|an?|then|now)\s+|^for the\s+|^to make the\s+|^make the\s+|^the\s+(?=[a-z]+$)", re.I
 )
 _PATTERN_OF = re.compile(r"^(?:pattern|instructions|directions) (?:for|of) (?:the\s+|an?\s+)?", re.I)

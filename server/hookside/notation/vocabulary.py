@@ -98,6 +98,7 @@ ARTICLES = frozenset({"the", "a", "an", "of", "that", "this", "your", "its"})
 COURSE_WORDS = frozenset(
     {"round", "rounds", "rnd", "rnds", "row", "rows", "rd", "rds", "rn", "rns", "rw", "rws", "r"}
 ).union(["lap", "laps", "tier", "tiers", "tours"])
+ROW_ENDS = "row ends"  # the edge of a piece in rows, as a place for stitches
 RING_WORDS = frozenset({"ring", "mr", "mc", "loop", "circle", "centre", "center", "hole", "ar", "it"})
 
 # Words that change nothing in the count of a course.

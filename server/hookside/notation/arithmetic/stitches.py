@@ -8,6 +8,7 @@ from hookside.notation.arithmetic.ledger import Ledger, ends_with
 from hookside.notation.bodies.wording.places import SPACE
 from hookside.notation.bodies.wording.stretches import LAST_TOLD
 from hookside.notation.trees.nodes import BESIDE, PLACED, Mark, Node, One, Rep, Skip, Work
+from hookside.notation.vocabulary import ROW_ENDS
 from hookside.pattern import NO_WORDS, Group, Repeat, unchecked
 from hookside.pattern import Node as Made
 from hookside.stitches import TABLE
@@ -126,7 +127,7 @@ class Stitches(Ledger):
             out.append(g)
             return
         if node.base in ("piece", "bridge") and self.lends(node):
-            self.lend(node, out)
+            self.lend(node, items, at, out)
             return
         closing = node.key == "sl st" and node.base == "ring" and self.ground.first
         if closing and self.chain_size and not self.result.makes:
@@ -184,7 +185,7 @@ class Stitches(Ledger):
             self.in_spaces(node, out)
             return
         if node.base in ("piece", "bridge"):
-            self.lend(node, out)
+            self.lend(node, items, at, out)
             return
         if node.evenly:
             self.spread(node, out)
@@ -282,12 +283,19 @@ class Stitches(Ledger):
             return True
         if node.base == "bridge":
             return self.chain_size > 0
-        return node.noun != "loops" and self.lent < len(self.ground.lend)
+        return node.noun == ROW_ENDS or (node.noun != "loops" and self.lent < len(self.ground.lend))
 
-    def lend(self, node: Work, out: list[Made]) -> None:
+    def lend(self, node: Work, items: list[Node], at: int, out: list[Made]) -> None:
         """Stitches into another piece, or into the chain between two: they use none of the course below."""
         n = node.n
-        if node.fill:
+        if node.fill and node.noun == ROW_ENDS:
+            done = self.amount(items, at, node.last, 0, self.entry(node.key).makes * node.per)
+            if done is None:
+                self.result.unknown = True
+                return
+            n, over = done
+            self.result.uneven += over
+        elif node.fill:
             there = self.chain_size if node.base == "bridge" else 0
             if node.base == "piece" and self.lent < len(self.ground.lend):
                 there = self.ground.lend[self.lent]

@@ -8,6 +8,7 @@ from hookside.notation.arithmetic.ground import Ground, Reading
 from hookside.notation.arithmetic.stitches import V_STITCH, Stitches, group, into_chain, ordinal
 from hookside.notation.bodies.wording.places import SPACE
 from hookside.notation.trees.nodes import BESIDE, PLACED, CueAt, Mark, Node, One, Rep, Skip, Tone, Tree, Work
+from hookside.notation.vocabulary import ROW_ENDS
 from hookside.pattern import Node as Made
 from hookside.pattern import Repeat, makes, unchecked
 from hookside.stitches import Stitch
@@ -38,6 +39,11 @@ def in_ring(node: Node) -> bool:
     while isinstance(node, Rep) and node.body and node.base != "ring":
         node = node.body[0]
     return isinstance(node, (Work, Rep)) and node.base == "ring"
+
+
+def in_row_ends(node: Node) -> bool:
+    """Does it begin along the edge of a piece in rows, as a round picked up from a band does?"""
+    return isinstance(node, Work) and node.base == "piece" and node.noun == ROW_ENDS
 
 
 def _no_makes(body: list[Made]) -> None:
@@ -115,7 +121,7 @@ class Sum(Stitches):
         chain = lead[0]
         if len(lead) > 1 and isinstance(lead[1], PLACED) and lead[1].base == "hook" and not ground.first:
             return  # "ch 8, dc in 4th ch from hook": what is passed of it may count, and is asked there
-        ringed = bool(closed) or (len(lead) > 1 and in_ring(lead[1]))
+        ringed = bool(closed) or (len(lead) > 1 and (in_ring(lead[1]) or in_row_ends(lead[1])))
         told = bool(ground.counts_as) and not ground.first and chain.n <= 5  # "ch 3 (counts as dc)" on unknown ground
         if ground.there is None and not ringed and not told:
             return

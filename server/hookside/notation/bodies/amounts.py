@@ -299,7 +299,7 @@ class Amounts(Signs):
         if self.word(here) in ("together", "tog"):
             self.emit("ST", {2: "dec", 3: "sc3tog"}.get(tok.value, "dec"), tok.start, self.toks[here].end)
             return here + 1
-        if self.word(here) in COURSE_WORDS:
+        if self.word(here) in COURSE_WORDS and self.word(here + 1) not in ("end", "ends", "edges"):
             self.out.rounds = tok.value
             return here + 1
         if (

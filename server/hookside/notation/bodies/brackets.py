@@ -17,6 +17,7 @@ from hookside.notation.bodies.wording.counts import (
     ANY_STITCH,
     BRACKETED_COUNT,
     CHANGE_AND_COUNT,
+    COUNT_BEHIND,
     COUNTED_CHAINS,
     COUNTS,
     IS_A_STITCH,
@@ -24,6 +25,7 @@ from hookside.notation.bodies.wording.counts import (
     ONLY_TURNS,
     OPENS_AS_COUNT,
 )
+from hookside.notation.bodies.wording.places import SO_MANY_ROW_ENDS
 from hookside.notation.bodies.wording.stretches import LEAVES, UNWORKED, WORK_TOGETHER
 from hookside.notation.labels import often
 from hookside.notation.vocabulary import COURSE_WORDS, HARMLESS, NOUNS
@@ -154,6 +156,14 @@ class Brackets(Asides):
                 rounds = re.search(r"\b(\d{1,3}) (?:rounds|rnds|rows)\b", rest)
                 if rounds:
                     self.out.rounds = int(rounds[1])
+                return past
+        ends = SO_MANY_ROW_ENDS.match(inner) if "row" in inner and not self.depth and self.in_row_ends() else None
+        if ends is not None:
+            count = COUNT_BEHIND.match(inner, ends.end())
+            if count is not None:  # "(24 row ends, 48 dc)"
+                offset = self.low.index(inner, self.toks[at].end)
+                self.counted(int(count["n"]), offset + count.start("n"), offset + count.end("n"))
+            if count is not None or ends.end() == len(inner):
                 return past
         if self.kind(at + 1) == "number" and self.word(at + 2) in COURSE_WORDS and at + 3 == closing:
             self.out.rounds = self.toks[at + 1].value

@@ -328,7 +328,7 @@ class Clauses(Remarks):
                 self.emit("CUE", len(self.out.cues) - 1, *tugged.span())
                 return self.token_after(tugged.end(), at)
             match = MANNER.match(self.low, tok.start)
-            if match:
+            if match and (match["rows"] is None or self.worked_yet()):  # "1 sc in each row end" is the work itself
                 self.out.both_sides = self.out.both_sides or "both sides of" in match[0]
                 if self.within(match[0], None):
                     self.out.cues.append(CueClause("other", *match.span(), leads=True))  # "keeping the tail inside"

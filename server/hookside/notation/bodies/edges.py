@@ -9,6 +9,7 @@ from hookside.notation.bodies.layers import Layers
 from hookside.notation.bodies.wording.places import (
     ALL_SIDES,
     ALONG_EDGE,
+    ALONG_ROW_ENDS,
     AN_EDGE,
     BACK_ALONG,
     BEGIN_AT,
@@ -19,9 +20,11 @@ from hookside.notation.bodies.wording.places import (
     FREE_LOOPS,
     ON_EDGE,
     ONE_END,
+    ONE_ROW_END,
     PAIR_OF_SIDES,
+    SO_MANY_ROW_ENDS,
 )
-from hookside.notation.vocabulary import ORDINAL_WORDS, number_of
+from hookside.notation.vocabulary import ORDINAL_WORDS, ROW_ENDS, number_of
 
 _COUNTED = re.compile(r"\d{2,4} ?(?:sts?|stitches|sc|[hd]?dc|h?tr)?\W*$")
 _SHAPING = frozenset(["inc", "dec", "inv dec"])
@@ -118,12 +121,9 @@ class Edges(Layers):
         around = self._each_side(at)
         if around is not None:
             return around
-        ends = EACH_ROW_END.match(self.low, start) if self.after_stitch() else None
-        if ends is not None and not self.depth:
-            self.out.elsewhere = True
-            place = Place("piece", n=int(ends["n"]), each=True, noun="row ends", start=start, end=ends.end())
-            self.emit("PLACE", place, *ends.span())
-            return self.token_after(ends.end(), at)
+        ends = self._row_ends(at) if "row" in self.low and self.after_stitch() and not self.depth else None
+        if ends is not None:
+            return ends
         match = ON_EDGE.match(self.low, start) if self._counted_on() else None
         if match:
             self.out.elsewhere = True
@@ -141,6 +141,37 @@ class Edges(Layers):
             self.emit("MARK", ("other side", None), *match.span())  # "then along the bottom: sc 2"
             return past + 1
         return None
+
+    def _row_ends(self, at: int) -> int | None:
+        """ "sc in each of 20 row ends", "dc in same row end, 2 dc in each remaining row end (24 row ends, 48 dc)".
+
+        How many there are is told with them or in a bracket; where neither tells it, the printed count does."""
+        start = self.toks[at].start
+        one = ONE_ROW_END.match(self.low, start)
+        each = EACH_ROW_END.match(self.low, start) if one is None else None
+        bare = self.last_type() == "ST" and [c.type for c in self.out.chunks[-2:-1]] != ["NB"]
+        along = ALONG_ROW_ENDS.match(self.low, start) if one is None and each is None and bare else None
+        match = one or each or along
+        if match is None:
+            return None
+        many = 1
+        if one is None:
+            told = (each["n"] or each["n2"]) if each is not None else None
+            there = None if told else SO_MANY_ROW_ENDS.search(self.low)
+            many = int(told or 0) or (int(there["n"]) - self.in_row_ends() if there is not None else 0)
+        if many < 0:
+            return None
+        self.out.elsewhere = True
+        if many == 1 and bare:
+            self.emit("NA", (1, *match.span()), *match.span())
+        place = Place("piece", n=many or 1, each=many != 1, noun=ROW_ENDS, start=start, end=match.end())
+        self.emit("PLACE", place, *match.span())
+        return self.token_after(match.end(), at)
+
+    def in_row_ends(self) -> int:
+        """Row ends that were worked into so far, as told: one for those in each."""
+        ends = (c.value for c in self.out.chunks if c.type == "PLACE")
+        return sum(p.n for p in ends if isinstance(p, Place) and p.noun == ROW_ENDS)
 
     def _each_side(self, at: int) -> int | None:
         """ "35 sc along each side and 1 sc in each corner (144)": all round a piece with corners."""

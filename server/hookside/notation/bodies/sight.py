@@ -233,3 +233,8 @@ class Sight:
         ):
             return here
         return None
+
+    def worked_yet(self) -> bool:
+        """Is a stitch told before this, beside the chains of a turn?"""
+        chunks = self.out.chunks
+        return any(c.type in ("BARE", "CLOSE", "TIMES") or (c.type == "ST" and c.value != "ch") for c in chunks)

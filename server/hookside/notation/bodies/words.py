@@ -73,11 +73,6 @@ class Words(Stitching):
             return at + 1
         return None
 
-    def worked_yet(self) -> bool:
-        """Is a stitch told before this, beside the chains of a turn?"""
-        chunks = self.out.chunks
-        return any(c.type in ("BARE", "CLOSE", "TIMES") or (c.type == "ST" and c.value != "ch") for c in chunks)
-
     def _neatly(self, at: int) -> int | None:
         """ "sc around to neaten the edge"."""
         tok = self.toks[at]

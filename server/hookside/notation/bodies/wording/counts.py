@@ -153,6 +153,7 @@ CHANGE_AND_COUNT = re.compile(
     r"(?:\+?\d+ ?(?:incs?|decs?|increases|decreases)?\s*[,;/-]\s*(?P<n>\d{1,4}) (?:sts|stitches)"
     r"|[+-]\s?\d+ ?(?:incs?|decs?)?\s*[,;/=]\s*(?P<n2>\d{1,4}))$"
 )
+COUNT_BEHIND = re.compile(r"(?: ?[,;:=/-]+| and|, making)? ?(?P<n>\d{1,4}) ?(?:sts?|stitches|sc|[hd]?dc|h?tr)?[ .]?$")
 # What a round may have beside its stitches, told with its count: "40 sc and two handles"
 OPENINGS = frozenset(
     ["handles", "handle", "straps", "strap", "gaps", "gap", "holes", "hole", "openings", "opening", "slits", "slit",

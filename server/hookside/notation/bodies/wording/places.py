@@ -61,10 +61,25 @@ EACH_SIDE = re.compile(
     r"(?:evenly )?(?:along|across|down|up|over|on|in) (?:each|every|all)(?: of)?(?: the)?"
     r"(?: (?P<n>[3-8]|three|four|five|six|eight))? (?:sides?|edges?)\b"
 )
-# "sc in each of 20 row ends"
+# "sc in each of 20 row ends", "2 dc in each remaining row end around", "sc into the end of each row"
+_AROUND_ENDS = r"(?: (?:all )?(?:the way )?(?:a?round|across)\b)?"
 EACH_ROW_END = re.compile(
-    r"(?:in|into|along|over) (?:each|every|all)(?: one)?(?: of)?(?: the)? (?P<n>\d{1,3}) row[- ]?(?:ends|edges)\b"
+    r"(?:in|into|along|over) (?:each|every|all)(?: one)?(?: of)?(?: the)?(?: (?:remaining|rem\.?|other|following))?"
+    r"(?: (?P<n>\d{1,3}))?(?: (?:remaining|other|following))? (?:row|rnd|round)[- ]?(?:ends?|edges?)\b"
+    rf"{_AROUND_ENDS}|"
+    r"(?:in|into|along|over) the (?:ends?|sides?|edges?) of (?:each|every|all)(?: of)?(?: the)?"
+    rf"(?: (?:remaining|other|following))?(?: (?P<n2>\d{{1,3}}))? rows?\b{_AROUND_ENDS}"
 )
+# "dc in same row end", "3 sc in the first row end"
+ONE_ROW_END = re.compile(
+    r"(?:in|into) (?:the |that )?(?:same|first|1st|next|second|2nd|last) (?:row|rnd|round)[- ]?(?:end|edge)\b"
+)
+# "sc evenly along the row ends", with no amount
+ALONG_ROW_ENDS = re.compile(
+    r"(?:evenly )?(?:along|across|over|down|up|in|into) (?:all )?(?:of )?(?:the |its )?row[- ]?(?:ends|edges)\b"
+)
+# "(24 row ends, 48 dc)", "(24 rows)" behind stitches in each row end
+SO_MANY_ROW_ENDS = re.compile(r"(?<![\d-])(?P<n>\d{1,3}) row(?:s\b|[- ]?(?:ends|edges)\b)")
 # "sc evenly around all four sides, working 12 sc on each long side and 8 on each end": what goes before those sides
 ALL_SIDES = re.compile(
     r"(?:evenly )?(?:all )?(?:the way )?a?round\b[^.;:(){}\d]{0,40}?"

@@ -45,6 +45,8 @@ _KNOWN_BESIDES = (
     "trouble reap beat teach reach beach peach earth search lest list lost fist firs form farm worth wish wood word "
     "pacing tempo gain main rain grain dain simple signal simples couple fabric wither width wit"
 )
+# What a scan reads for another letter, each way
+_LOOKS_LIKE = frozenset(["ec", "ce", "hb", "bh", "tl", "lt", "li", "il", "un", "nu", "eo", "oe", "co", "oc"])
 _LONG = 7  # letters; from here on a changed letter is taken for a slip
 
 
@@ -397,7 +399,8 @@ def slip(word: str, other: str) -> bool:
     at = next((i for i, (a, b) in enumerate(zip(word, other, strict=False)) if a != b), min(len(word), len(other)))
     if len(word) == len(other):
         if word[at + 1 :] == other[at + 1 :]:  # a letter changed for another
-            return len(word) >= _LONG and 0 < at < len(word)
+            scanned = word[at] + other[at] in _LOOKS_LIKE  # "eaeh", "stitcb"
+            return scanned or (len(word) >= _LONG and 0 < at < len(word))
         swapped = word[at] == other[at + 1] and word[at + 1] == other[at]
         return swapped and word[at + 2 :] == other[at + 2 :]
     if len(other) < 5 or at == 0 or abs(len(word) - len(other)) != 1:

@@ -28,6 +28,7 @@ from hookside.notation.page import (
     indents,
     keysigns,
     legends,
+    letterspaced,
     mainring,
     namedbehind,
     nthalone,
@@ -365,7 +366,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = numbersigns.labelled(text)
     text = nthalone.labelled(running.without(text))
     offsets: list[int] | None = None
-    cuts = [*runs.cut(text), *(scans.cut_words(text) if "-" in text else [])]
+    cuts = [*runs.cut(text), *(scans.cut_words(text) if "-" in text else []), *letterspaced.gaps(text)]
     if any(hint in text for hint in shortdots.HINTS):
         cuts += shortdots.dots(text)
     if cuts or MOVES.search(text):

@@ -182,8 +182,8 @@ def _figured(match: re.Match[str]) -> str:
     return word if word.lower() in _WORDS else match[0]
 
 
-# "Rncl 5:", "Rouncl 2:": a d in two pieces
-_SPLIT_D = Sought(("ncl",), r"^(?P<lead>[ ]{0,8}r(?:ou)?n)cl(?P<s>s?)(?=[ .]{1,2}[\dlIoO])", re.I | re.M)
+# "Rncl 5:", "Rouncl 2:", "11th rouncl.-": a d in two pieces
+_SPLIT_D = Sought(("ncl",), r"(?<![a-z])(?P<lead>r(?:ou)?n)cl(?P<s>s?)(?![a-z])", re.I)
 # "Rnd G:" behind 5, "Rnds 7-B:": a figure that the scan took for a letter, told by the labels before it
 _LETTERED = re.compile(
     r"[GBZqS](?:(?<=[dswDSW] .)|(?<=\d-.)|(?<=\d- .)|(?<=\d -.)|(?<=\d - .))(?=[ ]?[:.)])"

@@ -199,6 +199,8 @@ class Clauses(Remarks):
             return rest
         pair = tok.kind == "number" and self.word(at + 2) in ("together", "tog")
         match = WORK_TOGETHER.match(self.low, tok.start) if pair or tok.kind in ("word", "stitch") else None
+        if match and match["end"] and not self.at_clause_start():
+            match = None  # "sc over the last two together"; but "2 sc, last two together"
         nth = NTH_TOGETHER.match(self.low, tok.start) if tok.text in _TOGETHER else None
         if nth and nth_of(nth["m"]) == nth_of(nth["n"]) + 1 and nth_of(nth["n"]) > 1:
             return self.nth_together(at, nth)

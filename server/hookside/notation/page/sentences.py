@@ -7,6 +7,7 @@ get figures. The length stays.
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from hookside.notation.page.inwords import COURSE, NTH, TO, WORD, N, value
 from hookside.notation.page.onwards import ONWARDS, may_go_on, onward
@@ -27,9 +28,10 @@ _TOLD = re.compile(
     rf"(?:in|on|for|with) the next {COURSE.format('next')}|(?:in|for) the (?:very )?last {COURSE.format('last_one')}|"
     rf"(?:(?:you|we) )?(?:do|work|crochet|make) {COURSE.format('kind5')} (?P<n5>{N}) {TO} (?P<last5>{N})"
     r"(?= (?:plain|even|straight|without (?:any )?(?:shaping|increas|decreas)))|"
-    rf"(?:the )?{COURSE.format('kind3')} (?P<n3>{N})(?: {TO} (?P<last3>{N}))?"
+    rf"(?:the )?{COURSE.format('kind3')} (?P<n3>{N})(?:(?P<more3>(?:, {N}){{0,6}}),? {TO} (?P<last3>{N}))?"
     rf"{_GOES}|"
-    rf"the (?P<nth4>{NTH})(?: {TO} (?:the )?(?P<lastth4>{NTH}))? {COURSE.format('kind4')}{_GOES})"
+    rf"the (?P<nth4>{NTH})(?:(?P<more4>(?:, (?:the )?{NTH}){{0,6}}),? {TO} (?:the )?(?P<lastth4>{NTH}))? "
+    rf"{COURSE.format('kind4')}(?:{_GOES}|(?=: )))"
     r"[,:]? (?:(?:it is|it's|that is|that's|there (?:is|are)|(?:you|we) (?:have|do|get|need)|comes?|you|we|I|"
     r"likewise|also|then|too|follows the same way|"
     r"again|worked|simply|just|(?:all|both)(?= (?:plain|even|straight)\b)),? )*"
@@ -43,7 +45,7 @@ _WORK = re.compile(
     rf"(?:work|crochet|make|put|do|inc|dec|increase|decrease|single|double|half|treble|slip|sc|[hd]?dc|h?tr|plain|even|"
     rf"straight|chain|ch|skip|miss|all|each|every|(?:double|take|get|stay|repeat|work|put|increase|decrease)s?|"
     rf"the same|nothing changes|(?:like|as) the {NTH}|"
-    rf"with (?={N}\b)|\(|\[|\*|{N})\b",
+    rf"with (?={N}\b)|(?:the )?first (?:two|2|three|3) (?:sts |stitches )?together|\(|\[|\*|{N})\b",
     re.I,
 )
 _STITCH = re.compile(
@@ -52,7 +54,10 @@ _STITCH = re.compile(
     rf"repeats? (?:round|row)|nothing changes|(?:like|as) the {NTH}|(?:in|de)creasing|shaping)\b",
     re.I,
 )
-_LABELLED = re.compile(r"^[^\w\n]{0,6}(?:(?:r|rd|rnd|round|row)s?\.? ?\d{1,3}\s?[-:.)(]|\d{1,3}\s?[.:)])", re.M | re.I)
+_LABELLED = re.compile(
+    r"^[^\w\n]{0,6}(?:(?:r|rd|rnd|round|row)s?\.? ?(?P<n>\d{1,3})\s?(?:-\s?(?P<last>\d{1,3})|[-:.)(])|\d{1,3}\s?[.:)])",
+    re.M | re.I,
+)
 _FEWEST = 3  # such sentences in a text
 # "..., which gives you eighteen stitches.", "leaving twenty-four", "so that twenty-one stitches remain"
 _NOUN = r"(?: (?:stitches|sts|single crochets?))?"
@@ -68,10 +73,13 @@ _COUNT = re.compile(
 )
 
 
-def _labels(text: str) -> list[tuple[int, int, str]]:
-    """(start, end, what to put there) for every round that a sentence begins."""
+def _labels(text: str, plain: Sequence[re.Match[str]] = ()) -> list[tuple[int, int, str]]:
+    """(start, end, what to put there) for every round that a sentence begins.
+
+    Among `plain` labels only those are taken that go on from the one before, and that none behind them repeats.
+    """
     found: list[tuple[int, int, str]] = []
-    before = 0
+    before = passed = 0
     told = {match.start(): match for match in _TOLD.finditer(text)}
     if MAY_USHER.search(text):
         told |= {match.start(): match for match in USHERED.finditer(text)}
@@ -82,18 +90,28 @@ def _labels(text: str) -> list[tuple[int, int, str]]:
         if not _WORK.match(match["body"]) or not _STITCH.search(match["body"]):
             continue
         onward = match.groupdict().get("next") or match.groupdict().get("last_one")
-        plain = match.groupdict()  # "do rounds 7 and 8 plain"
-        kind = match["kind"] or match["kind2"] or match["kind3"] or match["kind4"] or plain.get("kind5") or onward or ""
+        told_so = match.groupdict()  # "do rounds 7 and 8 plain"
+        kind = match["kind"] or match["kind2"] or match["kind3"] or match["kind4"] or told_so.get("kind5") or onward
+        kind = kind or ""
         name = "Row" if kind.lower().startswith("row") else "Rnd"
         start, room = match.start(), match.end() - match.start()
         line = "\n" if match["gap"] else ""
         if onward:
             label = f"{line}Next {name.lower()}:"
         else:
-            n = value(plain.get("n5") or match["n"] or match["nth"] or match["n3"] or match["nth4"])
-            upto = plain.get("last5") or match["last"] or match["lastth"] or match["last3"] or match["lastth4"]
+            n = value(told_so.get("n5") or match["n"] or match["nth"] or match["n3"] or match["nth4"])
+            upto = told_so.get("last5") or match["last"] or match["lastth"] or match["last3"] or match["lastth4"]
             last = value(upto) if upto else n
+            more = told_so.get("more3") or told_so.get("more4") or ""
+            if more and more.count(",") + 2 != last - n + 1:
+                continue  # "the second, fourth and sixth rows"
+            while passed < len(plain) and plain[passed].start() < start:
+                before = int(plain[passed]["last"] or plain[passed]["n"])
+                passed += 1
+            behind = int(plain[passed]["n"]) if passed < len(plain) else 0
             if last < n or n > before + 40 or (n != before + 1 and n > 2 and before >= n):
+                continue
+            if plain and (n != before + 1 or n <= behind <= last):
                 continue
             before = last
             label = f"{line}{name} {n}-{last}:" if upto else f"{line}{name} {n}:"
@@ -117,8 +135,11 @@ def narrated(text: str) -> str:
     if not (_MAY_TELL.search(text) or MAY_USHER.search(text)):
         return text
     labels = _labels(text)
-    if len(labels) < _FEWEST or 2 * len(_LABELLED.findall(text)) > len(labels):
-        return text
+    plain = [m for m in _LABELLED.finditer(text) if m["n"]]
+    if len(labels) < _FEWEST or 2 * sum(1 for _ in _LABELLED.finditer(text)) > len(labels):
+        labels = _labels(text, plain) if plain else []
+        if len(labels) < _FEWEST:
+            return text
     out, at = [], 0
     for start, end, told in labels:
         out += [text[at:start], told]

@@ -247,7 +247,7 @@ SKIP_AFTER_TIMES = frozenset(["total", "in", "all", "around", "altogether"])
 WORK_TOGETHER = re.compile(
     r"(?:and |then )?(?:(?:(?:work|crochet|join|knit|draw|tak)(?:e|ing)?|single crochet|sc|(?P<led>h?dc|h?tr)) "
     r"(?:all )?(?:of )?(?:the |these |those )?(?:next|last|following|first|final|remaining)? ?|"
-    r"(?:the )?(?:next|following) |(?=\w+ (?:sts?|stitches) tog))"
+    r"(?:the )?(?:next|following|(?P<end>first|last)) |(?=\w+ (?:sts?|stitches) tog))"
     r"(?P<n>2|3|two|three) (?:(?:sts?|stitches|sc|dc|[ds]\.c\.) )?(?:together|tog)\b"
     r"(?: in (?:a |an |1 |one )?(?P<st>sc|dc|hdc|htr|tr)\b)?(?=\s*(?:[,.;()\[\]{}*=\"]|- ?\d|$|x|\d|around|all|to|"
     r"across|rep|(?:two|three|four|five|six|seven|eight|nine|ten|twelve|once|twice)\b))"

@@ -73,6 +73,16 @@ _LONE_ONE = re.compile(
 )
 # "1 d.o. in each d.c.", "s.e.": the c of a stitch's letters, where the page has them whole as well
 _DAMAGED_C = re.compile(r"(?<![A-Za-z.])(?P<lead>(?:h\.)?(?P<letter>[ds])\.)[oe0](?=\.(?:[ ,;:)]|$))", re.I | re.M)
+# "* se in next 6 sc", "2 de in each st", "(56 se)": the same without dots. "de" is a word of other tongues, and "so" of
+# this one, so that these want more about them
+_DAMAGED_BARE = Sought(
+    r"\b(?:[Ss]e|[Dd]e|[Ss]o)[ ,;.)\n]",
+    r"(?<![A-Za-z.'-])(?:(?P<s>[Ss])e(?=[ ](?:in|into|around|across|over|each|even|evenly|next)\b|[,;.)\]]|[ ]?\n)|"
+    r"(?P<d>[Dd])e(?=[ ](?:in|into)[ ](?:each|every|next|same|first|last|the|\d)\b)|"
+    r"(?:(?<=[*(\d][ ])|(?<=[*(]))(?P<o>[Ss])o(?=[ ](?:in|into)[ ](?:each|every|next|same|first|last)\b))",
+)
+_WHOLE_BARE = {"s": re.compile(r"\bsc(?: in\b|[,)]| around)"), "d": re.compile(r"\bdc(?: in\b|[,)]| around)")}
+_FEW = 3  # times that the letters are whole on the page, at the least
 # "(3 d,c., dec.)": its dot, read as a comma
 _COMMA_IN = re.compile(r"[ds](?<![A-Za-z.].),(?=c\b)", re.I)
 _WORDS = frozenset(
@@ -223,6 +233,9 @@ def digits(text: str) -> str:
     if whole:
         text = _DAMAGED_C.sub(lambda m: f"{m['lead']}c" if m["letter"].lower() in whole else m[0], text)
         text = _COMMA_IN.sub(lambda m: f"{m[0][0]}." if m[0][0].lower() in whole else m[0], text)
+    if _DAMAGED_BARE.may_be_in(text):
+        bare = {at for at, name in _WHOLE_BARE.items() if len(name.findall(text)) >= _FEW}
+        text = _DAMAGED_BARE.pattern.sub(lambda m: _whole_again(m, bare), text)
     own_i = _OWN_I.search(text) is not None
     text = _ONE.sub(lambda m: m[0] if own_i and m[0] == "I" else "1", text)
     if not _OWN_O.search(text):
@@ -240,6 +253,11 @@ def digits(text: str) -> str:
         return text
     text = _LINE_NUMBER.sub(lambda m: m["lead"] + m["n"].translate(_DIGITS), text)
     return _COUNT.sub(lambda m: m["n"].translate(_DIGITS), text)
+
+
+def _whole_again(match: re.Match[str], whole: set[str]) -> str:
+    letter = match["s"] or match["d"] or match["o"]
+    return f"{letter}c" if letter.lower() in whole else match[0]
 
 
 def cut_words(text: str) -> list[tuple[int, int]]:

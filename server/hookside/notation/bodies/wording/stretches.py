@@ -19,7 +19,8 @@ WORKS = re.compile(
 )
 UNWORKED = re.compile(
     r"(?:and )?(?:leav(?:e|ing)|with) (?:the |all )*(?:rem(?:aining)?|rest|last|next|other|\d+|final|remainder)?\b"
-    r"[^.,;(){}\[\]]{0,40}\b(?:un-?worked|unused|free)\b[^.,;(){}\[\]]{0,30}|leav(?:e|ing) (?:the )?(?:rest|remainder|"
+    r"(?:[^.,;(){}\[\]]|(?<=st)\.|(?<=sts)\.|(?<=d\.c)\.){0,40}\b(?:un-?worked|unused|free)\b"
+    r"[^.,;(){}\[\]]{0,30}|leav(?:e|ing) (?:the )?(?:rest|remainder|"
     r"remaining (?:sts|stitches))\b[^.,;(){}\[\]]{0,30}|"
     r"(?:and )?(?:the |all )*(?:rest|remaining|others?)(?: \d{1,3})?"
     r"(?: (?:of the )?(?:sts|stitches|sc|[hd]?dc|h?tr|round|rnd|row))? "
@@ -268,8 +269,8 @@ _STS = r"(?:sts?|stitch(?:es)?|sc|dc|hdc|h?tr)"
 LEAVES = re.compile(
     r"(?:and |but )?(?:"
     r"(?:leav(?:e|ing)|ignor(?:e|ing)|(?:without|not) working(?: in| into)?|(?:do not|don't) work(?: in| into)?)"
-    rf" (?:the |these |those |all |your )*(?:(?P<which>rem(?:aining)?|last|other|final|unworked|rest)\b ?)?"
-    rf"(?:(?P<n>{_SOME})\b ?)?(?:{_STS}\b|[ds]\.c\b\.?)?"
+    rf" (?:the |these |those |all |your )*(?:(?P<which>rem(?:aining)?|last|other|final|unworked|rest)\b(?:\. | ?))?"
+    rf"(?:(?P<n>{_SOME})\b ?)?(?:{_STS}\b(?:\.(?= (?:un|free|over)))?|[ds]\.c\b\.?)?"
     r"(?: of (?:the |this )?(?:row|round))?(?: un-?worked| unused| free| over| alone| be)?(?: at (?:the|its) end)?"
     r"(?: ?\bfor (?:the |now|later|back|front|side|neck|arm|each|an? )[a-z ]{0,24}?)?"
     rf"|stop(?:ping)? (?:(?P<n4>{_SOME}) {_STS} (?:before|short of) the end|"
@@ -329,7 +330,7 @@ MADE_OF = re.compile(
 LEADS_IN = re.compile(
     r"(?:and )?(?:(?:end(?:ing)?|finish(?:ing)?|conclud(?:e|ing))(?: (?:the|this|your) (?:round|rnd|row))?"
     r"(?: off| up)? (?:with|on|by working)|"
-    r"ending(?= (?:\d{1,2} )?(?:(?:sc|[hd]?dc|h?tr)\b|[sd]\.c\.))|cast on|"
+    r"end(?:ing)?(?= (?:(?:\d{1,2}|one|an?) )?(?:(?:sc|[hd]?dc|h?tr)\b|[sd]\.c\.))|cast on|"
     r"start(?:ing)? off with|put) (?:an? )?(?=[a-z\d(\[])"
 )
 # "inc by 6: (5 sc, inc) x 6": what the list behind the colon comes to

@@ -24,6 +24,7 @@ from hookside.notation.bodies.wording.counts import (
     NOT_COUNTED,
     ONLY_TURNS,
     OPENS_AS_COUNT,
+    SOME_OF_THEM,
 )
 from hookside.notation.bodies.wording.places import SO_MANY_ROW_ENDS
 from hookside.notation.bodies.wording.stretches import LEAVES, UNWORKED, WORK_TOGETHER
@@ -187,6 +188,9 @@ class Brackets(Asides):
         gap = self.gap_told(at, closing)
         if gap is not None:
             return gap
+        if self.after_stitch() and " of " in inner and SOME_OF_THEM.match(inner):
+            self.out.asides.append((self.toks[at].start, self.toks[closing].end))
+            return past
         leaves = LEAVES.match(inner)
         if UNWORKED.match(inner) or (leaves and (leaves["which"] or inner[:6] == "leave ")):
             self.out.unworked = True

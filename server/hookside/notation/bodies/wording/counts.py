@@ -140,7 +140,14 @@ _PART = r"\d+(?: ?(?:sc|[hd]?dc|h?tr|incs?|decs?|increases?|decreases?|sts?|stit
 OPENS_AS_COUNT = re.compile(
     rf"(?:[#=]\s*|\+?{_PART}(?:\s*(?:[-+,;&]|and)\s*{_PART})*\s*(?:=|->|\u2192)\s*)?(?P<n>\d{{1,4}})"
     r"(?:\s*(?:\+ (?:the )?ch|m|p|ps)|\s*(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|maschen|mailles|puntos?)\b"
-    r"\.?(?P<rest>[ ,;:].*)?)?$"
+    r"\.?(?P<rest>[ ,;:].*)?|,? (?:with|counting|including|incl\.?) (?:the |each |all |both )*(?:(?:two|three|\d{1,2}) )?"
+    r"ch(?:ain)?s?)?$"
+)
+# "18 sc (2 of them into the chains)": where some of those just told go
+SOME_OF_THEM = re.compile(
+    r"(?:(?:the )?(?:first|last|middle) )?(?:\d{1,2}|one|two|three|four|five|six|some) of (?:them|these|those|which) "
+    r"(?:(?:go|goes|come|are|is|fall)(?: worked| made| placed)? )?(?:in|into|on|over|along)\b"
+    r"(?! (?:the |one )?(?:same|each|one|1)\b)"
 )
 # "(still 12)", "(no change, 12)", "(increased by 6: 18)", "(6 more, 18 in all)", "(17s)"
 BRACKETED_COUNT = re.compile(
@@ -164,17 +171,19 @@ AND_SPACES = re.compile(
     rf"(?:\d+|two|three|four) (?:{'|'.join(sorted(OPENINGS, reverse=True))})\b\.?"
 )
 # "56 sts (chs included)", "15 sts, counting chs"; a turning chain is not meant
+_SO_MANY = r"(?:the |each |all |both )*(?:(?:two|three|four|five|six|\d{1,2}) )?"  # "counting the two ch"
 CHAINS_TOO = re.compile(
-    r"(?: ?(?:sts?|stitches|sc|dc|hdc))?,? ?(?:[(\[](?:the )?chs?(?:ains?)? (?:are )?(?:included|counted)|"
-    r"[(\[]?(?:counting|including|incl\.?|with) (?:the |each |all |both )?(?:(?!turn|beg|start|first|t-)[a-z-]{3,10} )?"
+    r"(?: ?(?:sts?|stitches|sc|dc|hdc))?,? ?(?:[(\[]?(?:the )?chs?(?:ains?)? (?:are )?(?:included|counted|incl)\b|"
+    rf"[(\[]?(?:counting|including|incl\.?|with) {_SO_MANY}(?:(?!turn|beg|start|first|t-)[a-z-]{3,10} )?"
     r"ch(?:s|ains?)?\b(?![ -]?\d))"
 )
 COUNT_TAIL = re.compile(
     r"(?:,? ?(?:at|by) (?:the |this )?end(?: of (?:this |the |each |every )?(?:rounds?|rnds?|rows?)?(?: \d+)?)?|"
-    r",? (?:not )?(?:counting|includ(?:ing|es?)|counts?|with) (?:the |each |all |both )?(?:[a-z-]{3,10} )?"
+    rf",? ?(?:not )?(?:counting|includ(?:ing|es?)|counts?|with) {_SO_MANY}(?:[a-z-]{{3,10}} )?"
     r"(?:ch(?:ain)?s?|t-?ch)(?:[ -]?\d)?(?: sps?| spaces?)?\b(?: as (?:a |one )?(?:st|sts|sc|dc|hdc|tr))?|"
     r" ?[(\[](?:the )?(?:turning |beginning |starting )?(?:ch(?:ain)?s?)(?:[ -]?\d)?(?: sps?| spaces?)? (?:are |is )?"
     r"(?:included|counted|incl)[)\]]|"
+    r",? ?(?:and )?(?:the )?ch(?:ain)?s? (?:are |is )?(?:included|counted|incl)\b|"
     r"(?:in|on) (?:this|the|each|every) (?:round|rnd|row)"
     r"|(?:per|each|every|a|on) (?:round|rnd|row)|on (?:the |your )?hook|around|altogether|so far|at this point|now)+"
 )

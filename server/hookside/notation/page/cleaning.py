@@ -58,6 +58,7 @@ from hookside.notation.page import (
     times,
     tongue,
     twofold,
+    videotimes,
     withs,
     yarnletters,
 )
@@ -364,7 +365,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _LINE_SIGN.sub(lambda m: " " * len(m[0]), text)
     if "#1 " in text or "#01" in text or "#1:" in text or "# 1" in text:
         text = numbersigns.labelled(text)
-    text = nthalone.labelled(running.without(text))
+    text = nthalone.labelled(running.without(videotimes.without(text)))
     offsets: list[int] | None = None
     cuts = [*runs.cut(text), *(scans.cut_words(text) if "-" in text else []), *letterspaced.gaps(text)]
     if any(hint in text for hint in shortdots.HINTS):

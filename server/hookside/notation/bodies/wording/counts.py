@@ -135,13 +135,13 @@ MADE_THINGS = re.compile(
     r"feathers|teeth|branches|bumps|tassels|spines|peaks|waves)(?: (?:in total|in all|made|altogether|now|all around))*"
     r"[\s.;,!)\]]*$"
 )
+_SO_MANY = r"(?:the |each |all |both )*(?:(?:two|three|four|five|six|\d{1,2}) )?"  # "counting the two ch"
 _PART = r"\d+(?: ?(?:sc|[hd]?dc|h?tr|incs?|decs?|increases?|decreases?|sts?|stitches|more|fewer)\b)?"
 # A bracket that opens with its count: "(18 sts, 6 more)", "(12 + 6 = 18)", "(6 sc, 6 inc = 18)", "(# 18)", "(18 m)".
 OPENS_AS_COUNT = re.compile(
     rf"(?:[#=]\s*|\+?{_PART}(?:\s*(?:[-+,;&]|and)\s*{_PART})*\s*(?:=|->|\u2192)\s*)?(?P<n>\d{{1,4}})"
     r"(?:\s*(?:\+ (?:the )?ch|m|p|ps)|\s*(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|maschen|mailles|puntos?)\b"
-    r"\.?(?P<rest>[ ,;:].*)?|,? (?:with|counting|including|incl\.?) (?:the |each |all |both )*(?:(?:two|three|\d{1,2}) )?"
-    r"ch(?:ain)?s?)?$"
+    rf"\.?(?P<rest>[ ,;:].*)?|,? (?:with|counting|including|incl\.?) {_SO_MANY}ch(?:ain)?s?)?$"
 )
 # "18 sc (2 of them into the chains)": where some of those just told go
 SOME_OF_THEM = re.compile(
@@ -171,7 +171,6 @@ AND_SPACES = re.compile(
     rf"(?:\d+|two|three|four) (?:{'|'.join(sorted(OPENINGS, reverse=True))})\b\.?"
 )
 # "56 sts (chs included)", "15 sts, counting chs"; a turning chain is not meant
-_SO_MANY = r"(?:the |each |all |both )*(?:(?:two|three|four|five|six|\d{1,2}) )?"  # "counting the two ch"
 CHAINS_TOO = re.compile(
     r"(?: ?(?:sts?|stitches|sc|dc|hdc))?,? ?(?:[(\[]?(?:the )?chs?(?:ains?)? (?:are )?(?:included|counted|incl)\b|"
     rf"[(\[]?(?:counting|including|incl\.?|with) {_SO_MANY}(?:(?!turn|beg|start|first|t-)[a-z-]{3,10} )?"

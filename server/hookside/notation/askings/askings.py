@@ -11,6 +11,7 @@ from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.leads import SLIPS
 from hookside.notation.askings.short import named_jobs
 from hookside.notation.askings.stories import HERE_STUFFED, PAST, STORY
+from hookside.notation.askings.swapped import swapped
 from hookside.notation.askings.turned import TURNED
 from hookside.notation.askings.when import when
 from hookside.pattern import CueKind
@@ -57,7 +58,7 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
 
     A clause that asks for nothing stays with the asking beside it, so that no word of the sentence is lost.
     """
-    if named := named_jobs(sentence):
+    if named := named_jobs(sentence) or swapped(sentence):
         return named
     whole = job(sentence)
     low = " ".join(sentence.lower().split()).strip(" -*:,;.!()[]\"'")

@@ -303,8 +303,10 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:(?:yarn |colou?r )?[a-h]$|"
         + _NO_COLOUR + r"[a-z -]{2,24}$)",
         r"(?:begin|start)\w*\b[^.,]{0,30}, (?:with|in|using) " + _NO_COLOUR + r"[a-z -]{2,24}$",
-        r"(?:knit|crochet|work|go on|continue|weave)\w* (?:only |now |further |again |just )*(?:with|in|using) "
-        + _NO_COLOUR + r"[a-z -]{2,24}$",
+        r"(?:knit|crochet|work|go on|carry on|continue|weave)\w* (?:only |now |further |again |just )*"
+        r"(?:with|in|using) " + _NO_COLOUR + r"[a-z -]{2,24}$",
+        # "back to A"
+        r"(?:go |switch |change )?back (?:again )?(?:to|with|in) (?:the )?(?:(?:yarn|colou?r) )?[a-h](?: again)?$",
         r"(?:the )?colou?r (?:now )?changes? to\b",
         r"to " + _NO_COLOUR + r"[a-z]{3,12} (?:change|switch|swap)$",
         r"(?:colou?r|yarn|thread) change(?!s? (?:are|is|can|will|may|should)\b)",

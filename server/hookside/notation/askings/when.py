@@ -14,7 +14,7 @@ from hookside.pattern import Course, CueKind, Piece
 
 class When(NamedTuple):
     """Behind which course a job is due: `course`, or the first that goes down to `left` stitches, or the one that so
-    many come behind as `ends` says.
+    many come behind as `ends` says; `last`: behind the last of all.
 
     `before`: in front of that course; `place`: a place on the piece, and no time.
     """
@@ -24,6 +24,7 @@ class When(NamedTuple):
     before: bool = False
     place: bool = False
     ends: int = 0
+    last: bool = False
 
 
 _ONE = rf"(?:the )?(?:{COURSE}\.? ?#?(?P<n>\d{{1,3}})|(?P<nth>\d{{1,3}})(?:st|nd|rd|th) {COURSE})(?![\w.]?\d)"
@@ -70,6 +71,13 @@ _LEFT = re.compile(
     r"(?P<n>\d{1,3}) (?:sts?|stitches)(?: (?:are|is))?(?: (?:still|only))? (?:left|remain(?:ing)?)\b",
     re.I,
 )
+# "Fasten off with a long tail at the end.", above the rounds
+_AT_LAST = re.compile(
+    r"(?<![a-z])(?:(?:at|by) the (?:very )?end(?! of)|(?:when|once|after) (?:you(?:'re| are| have)? |it(?:'s| is) |"
+    r"they are |(?:the|this|each) [a-z]{3,12} is )?(?:done|finished|complete))(?![a-z])(?!.*\bstart)",
+    re.I,
+)
+_AT_LAST_DONE = ("fasten", "tail", "hold", "close")
 # The number of a course or of stitches, or how many courses are told of
 _HINT = re.compile(
     rf"{COURSE}\.? ?(?:#?\d|(?:{'|'.join(NUMBER_WORDS)})(?![a-z]))|\d(?:st|nd|rd|th) {COURSE}|"
@@ -143,7 +151,7 @@ def _changed(told: re.Match[str], tip: bool) -> When:
 def when(text: str, kind: CueKind, ordinals: bool = True) -> list[When]:
     """The courses that an asking names as its own; the second of "after R9 and again after R14" is another go."""
     if kind in _NEVER or not may_tell(text):
-        return []
+        return [When(last=True)] if kind in _AT_LAST_DONE and ordinals and _AT_LAST.search(text) else []
     ends = _from_end(text) if ordinals else []
     text = _FROM_END.sub("", text) if ends else text
     text = in_figures(text, ordinals)
@@ -214,6 +222,8 @@ def places(courses: list[Course]) -> dict[str | None, int]:
 
 def due_at(piece: Piece, told: When) -> int | None:
     """The number in the piece of the course behind which it is due, -1 before the first; None where there is none."""
+    if told.last:
+        return len(piece.courses) - 1
     if told.ends:
         return len(piece.courses) - 1 - told.ends if told.ends < len(piece.courses) else None
     if told.left:

@@ -378,6 +378,8 @@ class Clauses(Remarks):
             if self.word(past) == "." and self.stitchy(past + 1):
                 past += 1  # "on other side of ch. 4 d.c., inc.": the dot of a word cut short, and four stitches
             return past
+        if top and self.out.counts and tok.kind == "word" and (past := self.yarn_behind(at)) is not None:
+            return past
         if (
             tok.text in ("with", "in", "using", "w")
             or tok.text in COLOURS

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.colours import COLOURS
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.byround import beside_round
 from hookside.notation.askings.clauses import leaves_colour, new_colour
@@ -19,7 +20,7 @@ from hookside.notation.bodies.listed import Listed
 from hookside.notation.bodies.wording.joins import IN_THE_JOIN
 from hookside.notation.bodies.wording.places import FOLDED, FOLDED_FIRST, STARTING_IN
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, SHAPING, TALK, TERMS_TOLD, WORKS
-from hookside.notation.vocabulary import EACH, PREPOSITIONS, TIMES_WORDS, number_of
+from hookside.notation.vocabulary import EACH, HARMLESS, PREPOSITIONS, TIMES_WORDS, number_of
 from hookside.pattern import CueKind
 
 # With a number beside it, more than a remark
@@ -48,6 +49,13 @@ _ASKED_BEHIND = frozenset(["eyes", "stuff", "close", "fasten", "tail", "weave", 
 
 # "sc around (24) - in sea foam": what the round is worked in, by whatever name
 _IN_YARN = re.compile(r"(?:in|with|using) (?:the )?(?P<name>[a-z]+(?: [a-z]+)?)")
+
+# A yarn behind the count: so many words of one, letters of a name that nobody knows, and what is none
+_MOST_OF_A_YARN = 3
+_A_YARN = 3
+_NO_YARN_BEHIND = HARMLESS | frozenset(
+    ["done", "next", "plain", "even", "same", "total", "now", "sts", "stitches", "count", "all", "end", "repeat"]
+)
 
 _TERSE = 6  # words of a clause that tells of a stitch: "Foo st over next 2 sts"
 
@@ -306,6 +314,30 @@ class Remarks(Listed):
         """The color of a course told behind its count: that is what it begins with."""
         self.out.cues.append(CueClause("colour", start, end, leads=True))
         self.emit("CUE", len(self.out.cues) - 1, start, end)
+
+    def yarn_behind(self, at: int) -> int | None:
+        """ "... (12) -> oat", "... (18), barley": a yarn and no more behind the count -> the token behind it.
+
+        What an arrow points at is taken up for the next course; by itself it is the color of this one.
+        """
+        end = self.count
+        while end > at and self.toks[end - 1].kind == "sign":
+            end -= 1
+        if not 0 < end - at <= _MOST_OF_A_YARN or any(self.kind(here) != "word" for here in range(at, end)):
+            return None
+        start, stop = self.toks[at].start, self.toks[end - 1].end
+        name = self.low[start:stop]
+        arrow = self.word(at - 1) in (">", "=")
+        yarn = classify(name) in (None, "colour") and (self.names_yarn(name) or self.is_letter_colour(at))
+        if arrow and (yarn or (end == at + 1 and len(name) >= _A_YARN and name not in _NO_YARN_BEHIND)):
+            self.out.cues.append(CueClause("colour" if yarn else "other", start, stop))
+            self.emit("CUE", len(self.out.cues) - 1, start, stop)
+        elif yarn and not arrow and name.split()[-1] not in COLOURS:
+            self.emit("COLOUR", self.body[start:stop], start, stop)
+            self.dyed_behind(start, stop)
+        else:
+            return None
+        return self.count
 
     def remark(self, at: int) -> int | None:
         """A sentence or clause without any stitch in it: an asking or an aside."""

@@ -279,7 +279,7 @@ def _asked_ahead(text: str, pattern: Pattern, noted: Spans, asked: Spans) -> Spa
                 if kind == "sew" and not told and names_round(words) and not _sewn(pattern, words):
                     found.append((start + first, start + last))
                 near = {(kind, str(due.course + beside)) for due in told for beside in (-1, 0, 1)}
-                left = any(due.left for due in told) and kind in kinds
+                left = any(due.left or due.last for due in told) and kind in kinds
                 if told and not left and there.isdisjoint(near) and (start + first, start + last) not in heard:
                     found.append((start + first, start + last))
     return found

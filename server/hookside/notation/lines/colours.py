@@ -23,6 +23,10 @@ _STARTS = re.compile(
 # "Begin with grey yarn. The eyes go in later", "Using grey, begin the head; change to cream in R5."
 _FIRST_PART = re.compile(r"(?P<told>[^.!,;:\n]{3,60})[.!,;]")
 _SETS_OUT = re.compile(r"\s*(?:we |you |i )?(?:start|beg[iau]n|make|work|crochet)\b", re.I)
+_IN_A_LETTER = re.compile(
+    r"\W*(?:(?:we|i|you|now|so|first) )*(?:start|begin|work)(?:ing|s)? (?:off |out )?(?:with|in|using) "
+    r"(?:yarn |colou?r )?[A-H]\W*", re.I
+)
 _SPOKEN_OF = re.compile(
     r"\b(?:starts?|begins?|done|finished|ends?|over|that'?s|now|then|so|is|are|was|we|i|you|it|here|goes)\b", re.I
 )
@@ -106,7 +110,7 @@ class ColourLines(Questions):
         """ "Start with red.", in front of the first round of all, whatever stands behind it in its line."""
         if not _STARTS.match(text):
             return False
-        if colour_talk(text, self.yarns()):
+        if colour_talk(text, self.yarns()) or _IN_A_LETTER.fullmatch(text):
             return True
         first = _FIRST_PART.match(text)
         opens = first is not None and (text[first.end() - 1] in ".!" or _SETS_OUT.match(text, first.end()) is not None)

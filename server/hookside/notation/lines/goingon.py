@@ -443,6 +443,8 @@ class GoingOn(Broken, ColourLines, Unlabelled):
 
     def letter_of_yarn(self, text: str, following: tuple[int, int] | None) -> bool:
         """ "Arms (make two) / B / Round 1 ...": the letter of a yarn below a part's name."""
+        if "A" <= text[:1] <= "H" and _LETTER.fullmatch(text) and self.goes_on(following):
+            return True  # "B" between two rounds of it
         headed = self.piece is not None and self.piece.headed and not self.piece.items
         return headed and _LETTER.fullmatch(text) is not None and following is not None and self.begins(*following)
 

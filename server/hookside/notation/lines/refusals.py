@@ -79,6 +79,7 @@ _CORRECTS = re.compile(
     r"\W*(?:corrections?|erratum|errata|amendments?|(?:rnds?|rounds?|rows?|r) ?\d{1,3}\b[^.;:]{0,20}?\bshould)\b", re.I
 )
 _ONCE_MORE = re.compile(r"\W+(?:again|now|once more)\W*$", re.I)  # "DARK AGAIN"
+_BACK_TO = re.compile(r"\W*(?:(?:and|now|then|go|change|switch) )*back (?:to|in|with)\b", re.I)
 _DROPS = re.compile(r"\W*(?:now |then )?drop\b", re.I)
 # "2 x 8mm black eyes", "2 x beads (6 mm)": what is bought by its size
 _BOUGHT = re.compile(
@@ -333,8 +334,9 @@ class Refusals(Placing):
         return shade and (self.piece is not None or bool(name.leads and self.out.title))
 
     def talks_of_colours(self, name: Named) -> bool:
-        if name.on and name.alone and _DROPS.match(name.text) and classify(name.text) == "colour":
-            return True  # "Drop the black.", though a drop may be a part
+        told = name.on and name.alone and (_DROPS.match(name.text) or _BACK_TO.match(name.text))
+        if told and classify(name.text) == "colour":
+            return True  # "Drop the black.", though a drop may be a part; "back to A"
         if self.piece is None or not name.alone or not colour_talk(name.text, self.yarns()):
             return False
         part = _PART_GOES_ON.match(name.text) if (name.opens or name.marked) and name.leads and self.blank else None

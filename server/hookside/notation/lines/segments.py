@@ -416,7 +416,8 @@ class Cutter(Behind):
                 self.put_colour(at + own[0], at + own[1])
             return head
         opens = self.piece is None and following is not None and self.opens_course(*following) and not ring_led(text)
-        if opens and (self.begins_in(text) or (self.section == "front" and classify(text) == "tail")):
+        front = self.section == "front"
+        if opens and (self.begins_in(text) or (front and classify(text) in ("tail", "fasten", "hold"))):
             self.ensure_piece(at)
             self.put_text(at, end)
             return "cue"

@@ -6,6 +6,12 @@ import re
 
 from hookside.notation.askings.colournames import is_colour
 
+# "Chain 10 for the root", "then make 15 ch for a loop": chains that hang from what is there
+HANGS = (
+    r"(?:(?:make|work|crochet|with [a-z]{3,12},?) )?(?:an? )?(?:ch(?:ain)?(?: of)? ?\d{1,3}|\d{1,3} ch(?:ain)?s?)\b,? "
+    r"(?:for|to (?:make|form)) (?:an?|the|its|his|her) (?:[a-z]{3,12} )?(?:root|stem|stalk|tie|cord|string|hanger|"
+    r"hanging|loop|tail|whisker|vine|antenna|tendril|curl|twig|lead|leash|ribbon)s?\b"
+)
 # A clause in the middle of a course that can only be an asking. Matched at the clause's first letter.
 CLAUSE = re.compile(
     r"(?:and |then |now |also |lightly |firmly |slightly )*(?:"
@@ -41,7 +47,8 @@ CLAUSE = re.compile(
     r"remove (?:the |your )?(?:hook|marker)|set(?:ting)? (?:it |this |the piece |piece |work )?aside\b|"
     r"put[^,.;]{0,30} aside|"
     r"turn(?:ing)? (?:the |your )?(?:work|piece|it)? ?(?:inside|right side) ?out|thread\b|"
-    r"count\b(?! \d{1,3}(?:,| and\b| then\b) ?\w)|check\b"
+    r"count\b(?! \d{1,3}(?:,| and\b| then\b) ?\w)|check\b|"
+    rf"{HANGS}"
     r")"
 )
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.clauses import HANGS
 from hookside.pattern import CueKind
 
 _COLOUR_NOUN = r"(?:colou?rs?|yarn|shade|col\b|mc\b|cc\b|[b-f]\b|a\b(?! [a-z]))"
@@ -114,6 +115,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:make|do|add|brush|rub|paint|dab|apply|put|use|give|colou?r|tint|redden|draw)\b[^.;]{0,50}"
         + PAINT + r"|rouge\b",
         r"line (?:the |its |it )(?:[a-z]+ )?with\b",
+        HANGS,
         RING + r"(?=$|[,;.:]| (?:and|by|with|then|before|to|so|now)\b)",
     ]),
     ("close", [

@@ -69,8 +69,14 @@ _ONWARD = re.compile(rf"(?:from )?(?:the )?{COURSE}\.? ?#?(?P<n>\d{{1,3}}) ?(?:a
 _LONGEST_LEAD = 90  # characters of a line that tells from where a part goes on
 _IN_BRACKETS = re.compile(r"\s*[(\[][^()\[\]]{2,80}[)\]][.:]?\s*")  # "(worked from the head down)" below a name
 _A_TIE = re.compile(
-    r"\W*(?:now |then |and )?(?:ch(?:ain)?|make a chain of) ?\d{1,3}(?: ch(?:ain)?s?)?,? (?:for|as|to make|to form) "
-    r"(?:a|the) (?:[a-z]+ )?(?:tie|cord|loop|strap|string|handle|hanger|hanging)s?\b(?! ?:)[^:]*$",
+    r"\W*(?:now |then |and )?(?:ch(?:ain)?|make a chain of) ?\d{1,3}(?: ch(?:ain)?s?)?,? (?:(?:for|as|to make|to form) "
+    r"(?:a|the) (?:[a-z]+ )?(?:tie|cord|loop|strap|string|handle|hanger|hanging|root|stem|stalk|whisker|vine|tendril)s?"
+    # "Ch 12, sl st to the bottom edge of the body."
+    r"\b(?! ?:)[^:]*$|(?:and |then )?(?P<put>sl\.? ?st|ss|slip[ -]?stitch|join|attach|sew)(?: it)?"
+    r"(?: with (?:an? |1 )?(?:sl\.? ?st|ss|slip[ -]?stitch))? (?:on)?to (?:the |its |his |her )?"
+    r"(?!first\b|next\b|same\b|last\b|close\b|form\b|make\b|beg|start|other end|join|ch\b|chain|\d|st\b|sts\b|stitch|"
+    r"ring\b|sc\b|dc\b|top of)[a-z]{3,}(?: [a-z]{2,}){0,6}"
+    r"(?P<cut>,? (?:and |then )?(?:fasten off|fo|cut[a-z ]{0,12}))?\W*$)",
     re.I,
 )
 # "Shell = 3 dc in one st" above the first course: what a name stands for, though the list knows a stitch of that name
@@ -276,8 +282,12 @@ class Cutter(Behind):
         if following is not None and self.founds_over(at, end, following):
             self.taken = following[1]
             return self.foundation(at, following[1])
-        if self.any_course and _A_TIE.match(text):
-            self.put_text(at, end)
+        if self.any_course and (tie := _A_TIE.match(text)) is not None:
+            if tie["put"] and not tie["cut"] and self.piece is not None:
+                self.piece.items.append(RawText(at, end, "other"))
+                self.course = None
+            else:
+                self.put_text(at, end)
             return "cue"
         parts = spans_of_sentences(self.text, at, end)
         if len(parts) > 1 and self.founds(*parts[0], following) and not any(

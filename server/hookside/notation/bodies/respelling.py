@@ -12,6 +12,7 @@ from functools import cache, lru_cache
 
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.bodies.besidecounts import without_words_beside
+from hookside.notation.bodies.shapedby import numbered
 from hookside.notation.bodies.turnchains import summed
 from hookside.notation.vocabulary import (
     ARTICLES,
@@ -228,6 +229,8 @@ def respelt(body: str) -> str:
     """The body with a machine's needle as the hook it is, no dots in "d.c.2tog"; of the same length."""
     if "\u2020" in body or "\u2021" in body:
         body = _daggered(body)
+    if "creas" in body or "incs" in body or "decs" in body:
+        body = numbered(body)
     if "+" in body or "turn" in body or "plus" in body:
         body = summed(body)
     if "needle" in body or "from the crochet" in body:

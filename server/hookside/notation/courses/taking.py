@@ -8,6 +8,7 @@ from dataclasses import replace
 from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground, fits
 from hookside.notation.arithmetic.summing import read_as
+from hookside.notation.bodies.shapedby import numbered
 from hookside.notation.courses.ahead import (
     Ahead,
     Own,
@@ -253,8 +254,8 @@ class Taking:
         parsed = todo.parsed
         if parsed is None or not self.sheet.patient or problem not in ("", "unread", "order", "no-times"):
             return None
-        if _NONE_OF.search(parsed.body):
-            return None
+        if _NONE_OF.search(parsed.body) or (not problem and numbered(parsed.body) != parsed.body):
+            return None  # "increase all around, five increases" is not bent to six
         named = not parsed.told and _NAMED.search(parsed.body) is not None
         known = [parsed, *parsed.others] if parsed.told else self.sheet.in_sentences(parsed.body)
         less = not parsed.told and self.is_less(todo, parsed, ground)

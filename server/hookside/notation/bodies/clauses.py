@@ -80,6 +80,9 @@ _SPACED_BEGIN = frozenset(
      "reduces", "remove", "removes", "subtract", "inc", "increase", "increases", "increasing", "dec", "decrease",
      "decreases", "decreasing"]
 )  # fmt: skip
+_MOVES = frozenset(
+    ["up", "down", "back", "bring", "take", "get", "go", "work", "build", "grow", "widen", "shrink", "narrow"]
+)
 _SHAPES = ("inc", "dec", "wor", "mak", "add", "red", "rem", "tak")
 _JOINS = frozenset(["now", "then", "attach", "connect", "unite", "join", "joining"])
 
@@ -307,7 +310,8 @@ class Clauses(Remarks):
             match = next((m for rule in _SPREADS if (m := rule.match(self.low, tok.start))), None)
             if match:
                 return self.evenly(at, match)
-            match = TO_RESULT.match(self.low, tok.start) if tok.text[:3] in _SHAPES else None
+            shapes = tok.text[:3] in _SHAPES or (not self.out.chunks and tok.text in _MOVES)
+            match = TO_RESULT.match(self.low, tok.start) if shapes else None
             if match:
                 return self.resulting(at, match)
             past = self.joins_part(at) if tok.text in _JOINS and self.out.chunks else None

@@ -31,6 +31,7 @@ from hookside.notation.bodies.wording.stretches import (
 from hookside.notation.vocabulary import EACH, NEXT, ORDINAL_WORDS, number_of
 
 _MORE = ("inc", "add", "+")
+_GROWS = re.compile(r"\b(?:up|grow|widen)\b")
 
 
 def nth_of(word: str) -> int:
@@ -114,7 +115,7 @@ class Shaping(Gaps):
 
     def resulting(self, at: int, match: re.Match[str]) -> int:
         """ "increase to 24 sts": as many as that takes, spread evenly."""
-        key = "inc" if match["verb"].startswith(_MORE) else "dec"
+        key = "inc" if match["verb"].startswith(_MORE) or _GROWS.search(match["verb"]) else "dec"
         self.emit("ST", key, *match.span())
         place = Place("evenly", n=0, number=match.span("n"))
         place.last = int(match["n"])

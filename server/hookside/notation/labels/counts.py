@@ -42,7 +42,8 @@ _SHAPED = re.compile(
 )
 # "still 18", "remain at 18 sts", "keep the 18": as many as there are
 _STAYS = re.compile(
-    r"\W*(?:(?:(?:you |it )?(?:stays?|remains?|keep(?:s|ing)?|hold)(?: at| to| on| with)?)|still(?: at)?|always)"
+    r"\W*(?:(?:(?:you |it )?(?:stays?|remains?|keep(?:s|ing)?|hold)(?: it| this| them)?(?: at| to| on| with)?)|"
+    r"still(?: at)?|always)"
     r"(?: the| all)? (?P<n>\d{1,3})(?: (?:sts?|stitches|sc|dc))?\W*$",
     re.I,
 )

@@ -111,7 +111,8 @@ BULLET = re.compile(
 # "1: 6 = knit 6 fine stitches in the ring": a table begins
 RING_BY_COUNT = re.compile(
     r"\s*(?:(?P<n>\d{1,2})\s*=\s*[^=\n]{0,30}\b(?P=n)\b[^=\n]{0,30}\b(?:ring|circle|mr)\b|"
-    r"\d{1,2} (?:in|into) (?:an? |the )?(?:magic |adjustable )?(?:ring|circle|loop|mr)\b\s*(?:[-=(:]|$))",
+    r"\d{1,2} (?:in|into) (?:an? |the )?(?:magic |adjustable )?(?:ring|circle|loop|mr)\b\s*(?:[-=(:]|$)|"
+    r"(?:an? |the )?(?:magic |adjustable )?(?:ring|circle|loop) of \d{1,2}(?: sc| sts| stitches)?\s*(?:[-=(:]|$))",
     re.I,
 )
 # Of a running title: "52 TOYS TO MAKE", "TOYS TO MAKE 61"

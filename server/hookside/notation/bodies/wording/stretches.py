@@ -114,9 +114,13 @@ EVENLY_LED = re.compile(
     r"evenly,? (?:spaced,? |spread,? )?(?P<verb>inc(?:reas)?(?:e|ing)?|dec(?:reas)?(?:e|ing)?) (?P<n>\d{1,3})"
     r"(?: (?:sts?|stitches|times))?(?: (?:around|across))?(?=\s*(?:[.,;(\[=]|$))"
 )
-# "increase to 24 sts": what the round comes to
+# "increase to 24 sts", "bring it up to 24", "back down to 12", "shrink to 12": what the round comes to
+_MOVES = (
+    r"(?:(?:bring|take|get|go|work|build)(?:ing)?(?: it| this| them)? )?(?:back )?(?:up|down)(?: again)?(?= to \d)|"
+    r"(?:grow|widen|shrink|narrow)(?: it| out| back)?(?= to \d)"
+)
 TO_RESULT = re.compile(
-    rf"(?:work(?:ing)? |mak(?:e|ing) )?(?P<verb>{_VERB})(?:\s+evenly)?(?:\s+(?:up|"
+    rf"(?:work(?:ing)? |mak(?:e|ing) )?(?P<verb>{_VERB}|{_MOVES})(?:\s+evenly)?(?:\s+(?:up|"
     r"down|back|"
     r"the (?:round|row|rnd)|around))?\s+(?:to|until|till?)\s+(?:(?:you have|there are|a total of|have|get|"
     r"make|only|just|(?:you are |you're )?left with)\s+)*(?P<n>\d{1,4})"

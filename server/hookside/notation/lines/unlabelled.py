@@ -89,9 +89,17 @@ class Unlabelled(Questions):
         if self.course is None or self.blank:
             return skipped
         body = self.text[self.course.start : self.course.end].rstrip()
+        if body[-1:] in (",", ";") and self._ends_all_round(body[:-1], text[skipped:]):
+            return skipped
         parts = ":" in text[:skipped] and body[-1:] not in ",;" and self._balanced(self.course)
         whole = self.course.label is None and self._balanced(self.course)
         return skipped if parts or (whole and self.ends_here(body, text.lower(), at, end)) else 0
+
+    @staticmethod
+    def _ends_all_round(body: str, line: str) -> bool:
+        """ "6 sc in the ring," and then "next: inc around,": a comma at the end of a line that goes all the way parts
+        it from the next round, which is named as such."""
+        return (alone.ring(body) or alone.all_round(body)) and alone.all_round(line) and not alone.closing(line)
 
     def ends_here(self, body: str, low: str, at: int, end: int) -> bool:
         """Where nothing has a label: is the course before this line whole, and does another stand in this one?"""

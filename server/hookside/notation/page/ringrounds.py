@@ -34,7 +34,8 @@ _LEAD = re.compile(
     re.I,
 )
 _SEAM = re.compile(
-    r"[ ]?(?:[.;,/>-]{1,2}[ ]|(?=[ ](?:and|then)[ ]))[ ]?(?:(?:and|then|now|next|after[ ]that)[ ,]){0,2}[ ]?", re.I
+    r"[ ]?(?:[.;,/>-]{1,2}[ ]|[,;]\n|(?=[ ](?:and|then)[ ]))[ ]?(?:(?:and|then|now|next|after[ ]that)[ ,:]){0,2}[ ]?",
+    re.I,
 )
 _AROUND = r"(?:[ ](?:all[ ])?(?:around|round)|[ ]in(?:to)?[ ](?:each|every)(?:[ ](?:st|stitch|sc))?(?:[ ]a?round)?)"
 _SHAPING = r"(?:inc|increases?|dec|decreases?|invdec|inv[ ]dec|sc2tog)"
@@ -150,6 +151,9 @@ def parted(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]
             continue
         start, done = text.rfind("\n", 0, hint.start()) + 1, text.find("\n", hint.end())
         done = len(text) if done < 0 else done
+        while text[done - 1] in ",;" and done < len(text) and done - start <= _LONGEST:
+            below = text.find("\n", done + 1)  # "6 sc in mr," above "inc around,"
+            done = below if below >= 0 else len(text)
         if done - start <= _LONGEST:
             edits += _edits(text, start, done)
     return put(text, offsets, edits) if edits else (text, offsets)

@@ -138,8 +138,14 @@ def counted(text: str) -> bool:
 
 
 def ring(text: str) -> bool:
-    """ "MR with 5 sc", "6 sc in a magic ring (6)", "mr 6": a first round and nothing else."""
+    """ "MR with 5 sc", "6 sc in a magic ring (6)", "mr 6": a first round and nothing else, but talk in a bracket."""
+    if text.rstrip(" .!")[-1:] == ")":
+        text = _ASIDE.sub("", text)
     return len(text) <= 110 and _ring(text)
+
+
+# "... into it (this is all English crochet, so that is the short stitch)."
+_ASIDE = re.compile(r"\s?\((?=[^()\s]+ [^()\s]+ [^()\s]+)[^()\d]{12,160}\)[\s.!]{0,3}$")
 
 
 # "Using a 2 mm hook and blue cotton, make a magic ring ...": with what, in front of a first round

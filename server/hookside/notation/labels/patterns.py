@@ -122,14 +122,21 @@ _NTH = r"\d{1,3}(?:st|nd|rd|th)"
 NTH_LABEL = re.compile(
     rf"[(\[]?\s*(?P<numbers>{_NTH}(?:\s*(?:-|to|&|and|,)\s*{_NTH}){{0,3}})\s*[:.)\]]+\s*-?\s*", re.I
 )
+_WORK_NEXT = (
+    r"(?:(?:work |just |only |now )?(?:[(\[*]?(?:\d{1,3} ?)?(?:sc(?:2tog)?|[hd]?dc|h?tr|inc|dec|single crochets?)\b|"
+    r"(?:increase|decrease)\b(?! (?:section|part|round|row))|plain\b|even\b)|double (?:every|each)\b|"
+    r"(?:work|crochet) (?:every|each|all|in(?:to)? (?:each|every))\b|(?:\d|two|one) in(?:to)? (?:each|every|the)\b)"
+)
 NEXT_LABEL = re.compile(
     r"(?P<lead>(?:for|over|in|during) (?:the )?(?=(?:next|following) \w+ (?:rounds|rnds|rows|rds)\b,? *"
     r"(?:work |crochet )?\W?(?:\d+ )?(?:sc|[hd]?dc|h?tr|inc|dec|single|double|half)\b))?"
-    r"(?P<what>next|following|another|subsequent|further|closing|ending|foundation|last|final|set[ -]?up|base|"
-    r"beginning|starting|"
+    r"(?P<what>(?P<open>next|following|last|final)|another|subsequent|further|closing|ending|foundation|set[ -]?up|"
+    r"base|beginning|starting|"
     r"(?P<many>\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten)\s+(?:more|further|extra|additional)"
     r"(?=\s+[a-z]+\s*:))\s+"
     r"(?:(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten)\s+)?(?P<kind>rounds?|rnds?|rows?|"
-    rf"rds?)\b(?P<aside>){_SIDE}(?P<stop>\s*[:.\-]+\s*|(?(lead),?\s+|(?!))|(?<=[a-z\)]){_AMOUNT_NEXT})",
+    rf"rds?)\b(?P<aside>){_SIDE}(?P<stop>\s*[:.\-]+\s*|(?(lead),?\s+|(?!))|"
+    # "Next round increase in every stitch.", "last round (sc, dec) x 6"
+    rf"(?(open),?[ ]+(?={_WORK_NEXT})|(?!))|(?<=[a-z\)]){_AMOUNT_NEXT})",
     re.I,
 )

@@ -23,7 +23,7 @@ SENTENCE = 400  # letters
 STITCHED = 1  # the same for what is embroidered
 
 _PLACE = re.compile(
-    r"\bbetween\s+(?:the\s+)?(?:rounds?|rnds?|r|rows?)?\.?\s*(\d+)(?:st|nd|rd|th)?\s*(?:and|&|-|\u2013|to)\s*(?:rounds?|rnds?|r|rows?)?\.?\s*(\d+)"
+    r"\b(?:between|btwn?|betw)\.?\s+(?:the\s+)?(?:rounds?|rnds?|r|rows?)?\.?\s*(\d+)(?:st|nd|rd|th)?\s*(?:and|&|-|\u2013|to)\s*(?:rounds?|rnds?|r|rows?)?\.?\s*(\d+)"
     r"|\b(?:in|at|on|over|into|level with)\s+(?:the\s+)?(?:rounds?|rnds?|rows?|r)\.?\s*(\d+)"
     r"(?:\s*(?:and|&|-|\u2013|to)\s*(\d+))?"
     r"|\b(?:in|at|on|over|into|level with)\s+(?:the\s+)?(\d+)(?:st|nd|rd|th)\s+(?:rounds?|rnds?|rows?)\b",
@@ -126,7 +126,8 @@ def _face(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue, wo
     wide = piece.widest_in(reach) if wide is None else wide
     past = BEYOND if washers else min(STITCHED, max(0, _colour_changes(piece, row) - 1 - row))
     due = min(row + past, max(row, wide), len(piece.across) - 1)
-    if target == number and row <= at <= due:
+    first = row if round_ else 0  # where no round is named, the row is no more than a guess
+    if target == number and first <= at and (at <= due or open_after(piece, at) >= open_after(piece, due)):
         return  # printed at its own round, where the piece is no narrower than where we should ask
     worked.move(target, piece, due, cue, "stop" if washers else "pause")
     what = "The eyes are printed" if washers else "The face is printed"
@@ -134,6 +135,8 @@ def _face(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue, wo
     open_end = f"when {name} is already {'stuffed' if filled else 'too narrow for fingers'}"
     narrow = open_after(piece, at) < FINGERS
     still_open = not piece.shuts or (narrow and at < len(piece.across) - 1)
+    if target == number and round_ and at < row:
+        open_end, still_open = f"before round {round_} is made", True
     worked.came_late(cue, piece, course_name(piece, due), what, narrow, open_end if still_open else "")
 
 

@@ -86,6 +86,8 @@ _MORE_PLACES = re.compile(r"\d|\b(?:and|to|onto|at|between|under|below|above|beh
 _SLIPS_FIRST = re.compile(
     r"^(?:sl\.? ?st|ss|slip stitch)\b[^,;]*?,? (?:and )?(?:then )?(?=fasten|finish|cut|break|fo\b)", re.IGNORECASE
 )
+# "Join gray to the unused back loops of round 8": where it is joined stands in no other step
+_JOINED_AT = re.compile(r"(?:re-?)?(?:join|attach)\b.*\b(?:loops?|strands?) (?:of|on|at|in|around)\b", re.IGNORECASE)
 _FRONT_LOOPS = re.compile(r"\b(front|back) (?:loops|strands)\b", re.IGNORECASE)
 _LEFT_HANGING = re.compile(r"[,;]?\s+(?:and then|and|then)$", re.IGNORECASE)
 _LAST_STITCH = re.compile(
@@ -210,7 +212,7 @@ def bench_words(kind: CueKind, text: str, terms: Terms) -> str:
     own = _own(text)
     if kind == "close" and _BARE_CLOSE.fullmatch(own):
         return _close(text)  # "Fasten off and close.": alone on a screen it would not say what
-    if kind == "other" or len(own) <= BENCH_LETTERS:
+    if kind == "other" or len(own) <= BENCH_LETTERS or (kind == "colour" and _JOINED_AT.match(own)):
         return clip(own, 2 * BENCH_LETTERS)
     if kind == "colour":
         return _colour(text, terms)

@@ -375,6 +375,9 @@ LEVELS = re.compile(
 )
 EYES_NOW = re.compile(
     r"(?:(?:now |and |so )?(?:it's |it is )?time for (?:the |some |his |her )?(?:safety )?eyes\b|"
+    r"(?:(?:now|and|so|next|here),? )*(?:he|she|it|they|(?:the|your|our) [a-z]{3,12}) "
+    r"(?:needs?|gets?|wants?|is ready for) (?:(?:his|her|its|their|the|two|some|a pair of) )?"
+    r"(?:safety )?eyes(?: (?:next|now|here|first|at this point))?$|"
     r"(?:safety )?eyes (?:now|here|time|in now)$|eyes? (?:placement|position)\b|"
     r"(?:now (?:for )?the eyes\b(?! (?:are|is|were|look))|"
     r"(?:this|now|here) (?:is|would be) (?:a|the) (?:good |right |best )?(?:time|moment|place|point) for "

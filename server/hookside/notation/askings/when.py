@@ -37,7 +37,7 @@ _WHEN = re.compile(
     rf"(?<![a-z])(?:"
     rf"(?P<after>after|behind|following|once|when|as soon as|at the end of|end of) {_DONE}(?P<reached>{_REACHED})"
     rf"|(?P<before>before|until|by|from|prior to) {_REACHED}"
-    rf"|(?P<between>between|btwn|in between) "
+    rf"|(?P<between>between|btwn?|betw\.?|in between) "
     rf"|(?P<place>at|in|on|over|into|through|during|around|level with|"
     rf"(?<!last )(?<!final )(?:sts?|stitch(?:es)?)(?: #?\d{{1,3}})? of)(?: about)? "
     rf"|(?P<aside>[(\[])(?=[^()\[\]\n]{{0,20}}[)\]])"

@@ -27,6 +27,12 @@ from hookside.pattern import NO_WORDS, Course, Cue, CueKind, Piece, Weight, unch
 _THEM = re.compile(
     r"\W*(?:now |then )?(?:attach|fix|put|place|insert|set|push|fit|add|sew|glue)\w*\s+(?:them|these|both)\b", re.I
 )
+# "Rounds 4 and 5, five stitches apart."
+_PLACE_ALONE = re.compile(
+    r"\W*(?:they (?:go|sit) )?(?:(?:between|in|at|over|on) )?(?:the )?(?:rounds?|rnds?|rows?|r)\.? ?\d{1,3}"
+    r"(?:(?: ?(?:and|&|-|to) ?)(?:r\.? ?)?\d{1,3})?\b(?!\s*:)(?![^.;]*\b(?:inc|dec|sc|hdc|dc) \d)",
+    re.I,
+)
 
 
 class CueNotes:
@@ -96,6 +102,8 @@ class CueNotes:
             if (start, stop) in self.sheet.dyed:
                 continue
             asked = askings(text[start:stop])
+            if not asked and self.of_eyes and self._where_they_go(start, stop):
+                continue
             if not asked:
                 told, yarns = text[start:stop], self.sheet.yarns
                 alone = item.start == start and not text[stop : item.end].strip() and course is not None
@@ -117,6 +125,18 @@ class CueNotes:
                 below = course is not None and self.sheet.page.line(start) != course.line
                 if not self._by_round(kind, start + first, start + last, self._run(course), below):
                     self.add(kind, start + first, start + last, course)
+
+    def _where_they_go(self, start: int, stop: int) -> bool:
+        """ "Rounds 4 and 5, five stitches apart." right behind an asking for the eyes: said together with it."""
+        page = self.sheet.page
+        last = self.piece.cues[-1] if self.piece.cues else None
+        if last is None or (last.kind, last.basis) != ("eyes", "written"):
+            return False
+        if not _PLACE_ALONE.match(page.text, start, stop):
+            return False
+        last.text = f"{last.text.rstrip('.')}. {page.quote(start, stop).strip(' -*,;')}"
+        self.sheet.asked.append((start, stop))
+        return True
 
     def noted(self, lines: list[tuple[int, int]]) -> None:
         """What lines of notes ask by the courses of this piece, each behind its course when all are written down."""

@@ -127,6 +127,32 @@ def colour_told(text: str) -> tuple[int, int, int] | None:
     return two if two is not None and PARTS.intersection(text[: two[2]].lower().split()) else None
 
 
+# "Body (dove)", "Ears (make 2, ash)": a word in the bracket that nobody knows, as a yarn by its own name is
+_WORD_ASIDE = re.compile(
+    r"[(\[]\s*(?:(?:make|x)? ?\w{1,6}(?: ?x)?\s*[,;:]\s*)?(?P<word>[A-Za-z]{3,12})\s*[)\]]", re.I
+)
+_KNOWN_ASIDES = NO_SHADE | frozenset(
+    [
+        "optional", "small", "large", "big", "medium", "pair", "main", "flat", "stuffed", "unstuffed", "same", "alike",
+        "together", "continued", "cont", "mirrored", "mirror", "again", "round", "rounds", "row", "rows", "outside",
+        "inside", "first", "second", "third", "fourth", "each", "identical", "twice", "pieces", "pcs", "times",
+        "spiral", "joined", "oval", "square", "circle", "adult", "child", "baby", "mini", "female", "male", "boy",
+        "girl", "optionally", "separate", "separately", "amigurumi", "crochet", "pattern", "free", "unfilled", "filled",
+        "empty",
+    ]
+)  # fmt: skip
+
+
+def word_aside(text: str) -> tuple[int, int] | None:
+    """Where the bracket of a heading holds one word alone that is no part, no number and nothing else we know."""
+    match = _WORD_ASIDE.search(text) if len(text) <= _LONGEST and ("(" in text or "[" in text) else None
+    if match is None:
+        return None
+    low = match["word"].lower()
+    known = low in _KNOWN_ASIDES or low in NUMBER_WORDS or low in PARTS or low.removesuffix("s") in PARTS
+    return None if known else match.span("word")
+
+
 _A_COUNT = re.compile(r"\d{1,4} ?(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr|points|loops)\.?", re.I)
 _EMPTY = Sought(
     ("stuff",),

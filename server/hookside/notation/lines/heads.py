@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.askings import askings
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.features import embroidered
 from hookside.notation.labels import within
 from hookside.notation.labels.references import LIKE_THEN, SAME_THEN
 from hookside.notation.lines import furniture, headings
 from hookside.notation.lines.copies import copies, only_how_many
-from hookside.notation.lines.layout import RawCourse, spans_of_sentences
+from hookside.notation.lines.layout import RawCourse, RawText, spans_of_sentences
+from hookside.notation.lines.namedjob import named_job
 from hookside.notation.lines.narrated import narrated
 from hookside.notation.lines.refusals import (
     A_COLOUR,
@@ -231,6 +233,23 @@ class Heads(Refusals):
         if shade is not None:
             self.put_colour(*shade)
         return self.foundation(begins, end) if chains else self.unlabelled(begins, end)
+
+    def heading_with_job(self, at: int, end: int, following: tuple[int, int] | None) -> str | None:
+        """ "Body (grey): join grey to the back loops of round 8" above a first round: a name, and what is asked."""
+        told = named_job(self.text[at:end]) if following is not None else None
+        if told is None or following is None or not (self.opens_course(*following) and self.begins(*following)):
+            return None
+        name = self.text[at : at + told[0]]
+        head = headings.heading(name, True, True)
+        part = not headings.PARTS.isdisjoint(re.findall(r"[a-z]+", name.lower()))
+        if head is None or not (part or head[1] > 1 or headings.colour_told(name) is not None):
+            return None
+        self.new_piece(head[0], head[1], at)
+        self.put_shade(at, at + told[0])
+        if self.piece is not None:
+            begins = at + told[1]
+            self.piece.items.append(RawText(begins, end, None if askings(self.text[begins:end]) else "other"))
+        return "heading"
 
     def _behind_shade(self, at: int, end: int) -> tuple[int, tuple[int, int] | None]:
         """ "orange. Chain 4, ..." behind a name: where its work begins, and the colour in front of that."""

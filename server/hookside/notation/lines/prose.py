@@ -137,6 +137,11 @@ class Prose(RoundBelow):
             self.piece.items.append(RawText(at, end, "colour"))
         self.course = None
 
+    def put_word_aside(self, at: int, end: int) -> None:
+        """ "dove" of "Body (dove)": shown in front of the first round, as it may be a yarn."""
+        if self.piece is not None and self.piece.headed:
+            self.piece.items.append(RawText(at, end, "other"))
+
     def put_shade(self, at: int, end: int) -> None:
         """The color that a heading in front of its first round names: "Shield (silver): R1 ..."."""
         text = self.text[at:end].rstrip(" :,-\n")

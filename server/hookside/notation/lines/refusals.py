@@ -278,7 +278,8 @@ class Refusals(Placing):
         part = name.known and name.one_word
         titled = bool(self.out.title) and (part or ((name.known or name.loud) and self.section != "front"))
         front = self._coloured(name.following) or titled
-        stands = not name.leads and (name.known or not name.alone) and self.blank and (self.any_course or front)
+        apart = self.blank or (titled and part and name.loud and not self.any_course)  # "EAR" right below a title
+        stands = not name.leads and (name.known or not name.alone) and apart and (self.any_course or front)
         return (stands or name.shaded) and self.leads_soon(name.index)
 
     def works_stitches(self, name: Named) -> bool:

@@ -344,6 +344,9 @@ class Cutter(Behind):
             return "furniture"
         if self.edging(at, end, following):
             return "cue"
+        with_job = self.heading_with_job(at, end, following)
+        if with_job is not None:
+            return with_job
         glued = self.heading_before_course(at, end, index)
         if glued is not None:
             return glued
@@ -424,6 +427,8 @@ class Cutter(Behind):
             if own is not None:
                 self.called_before(text[: own[0]])
                 self.put_colour(at + own[0], at + own[1])
+            elif shade is None and several is None and stuffed is None and (word := headings.word_aside(text)):
+                self.put_word_aside(at + word[0], at + word[1])
             return head
         opens = self.piece is None and following is not None and self.opens_course(*following) and not ring_led(text)
         front = self.section == "front"

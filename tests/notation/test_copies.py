@@ -131,6 +131,12 @@ def test_a_course_behind_goes_on_with_the_same_piece() -> None:
         ("Lid (two pairs of needles)", "Lid", 1),
         ("Fins: two.", "Fins", 2),
         ("Fins: 2.", "Fins", 2),
+        ("Studs 1-4", "Studs 1-4", 4),
+        ("Studs 1, 2 and 3", "Studs 1, 2 and 3", 3),
+        ("Paws: repeat this four times", "Paws", 4),
+        ("Stud, one for each side of the lid", "Stud", 2),
+        ("Stud - two on either side of the lid", "Stud", 4),
+        ("Studs (make 2 in red and 2 more in blue)", "Studs", 4),
     ],
 )
 def test_copies_are_asked_for_in_whatever_words(heading: str, name: str, make: int) -> None:
@@ -239,6 +245,16 @@ def test_copies_told_in_a_sentence_below_the_name(told: str, made: int) -> None:
         ("Sew to head (make 2).", 2),
         ("Stuff and close (make 2).", 2),
         ("Stuff and close, make 3.", 3),
+        ("Do the other one to match.", 2),
+        ("Make a total of 4", 4),
+        ("You need a total of four flippers.", 4),
+        ("Make 3 of these in red and 2 in white.", 5),
+        ("Make one in red, one in blue and two in green.", 4),
+        ("Make 3 in red", 3),
+        ("Fasten off. Make 3 in dark red.", 3),
+        ("Work the second one in grey.", 2),
+        ("Make the other flipper in light grey.", 2),
+        ("Make 3 in the ring.", 1),
     ],
 )
 def test_copies_told_behind_the_rounds(told: str, made: int) -> None:
@@ -263,6 +279,7 @@ def test_copies_told_behind_the_rounds(told: str, made: int) -> None:
         ("Sure! You need three of these, all the same colour.", 3),
         ("As rounds 1-3 of the oar, do this twice.", 1),
         ("I had two of the same yarns.", 1),
+        ("Make 2, then 2 more in blue.", 4),
     ],
 )
 def test_copies_told_below_a_name_in_few_words(told: str, made: int) -> None:
@@ -666,6 +683,8 @@ def test_copies_by_sort_are_those_of_the_parts_that_bear_them() -> None:
     for above in ("Spots: 3 small, 2 large\n", "SPOTS (3 SMALL AND 2 LARGE)\n"):
         made = _made(f"Demo toy\n\n{above}\nSmall spot{_RING}\nLarge spot{_RING}\nTail{_RING}")
         assert made == [("Small spot", 3), ("Large spot", 2), ("Tail", 1)]
+    made = _made(f"Spots: 3 small, 2 large\n\nSmall spot{_RING}\nLarge spot{_RING}")
+    assert made == [("Small spot", 3), ("Large spot", 2)]
 
 
 @pytest.mark.parametrize(

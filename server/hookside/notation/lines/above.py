@@ -90,6 +90,8 @@ def copies_above(text: str, out: Layout) -> None:
     _part_and_no_yarn(text, out)
     _told_ahead(text, out)
     above = _title(text, out)
+    if above is None:
+        _title_by_sorts(text, out)
     group: list[RawPiece] = []
     for piece in out.pieces:
         if not any(isinstance(i, RawCourse) for i in piece.items):
@@ -111,6 +113,14 @@ def _title(text: str, out: Layout) -> Above | None:
         return _told(line, None)
     made = only_how_many(below) if below.strip() else 0
     return Above(tidy_name(line), made, line, None, True) if made > 1 else None
+
+
+def _title_by_sorts(text: str, out: Layout) -> None:
+    """ "Legs: 2 front, 2 back" in the first line, above "Front leg" and "Back leg"."""
+    at = next(((a, b) for a, b, role in out.roles if role == "title"), None)
+    worked = [p for p in out.pieces if p.headed and any(isinstance(i, RawCourse) for i in p.items)]
+    if at is not None and len(worked) > 1 and sorts(line := text[slice(*at)].strip()) is not None:
+        _by_sorts(_told(line, None), worked)
 
 
 def _told_ahead(text: str, out: Layout) -> None:

@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from hookside.notation.askings.colournames import is_colour
 from hookside.notation.lines.belowname import many_below
 from hookside.notation.lines.besidename import THEN_ONE, TWO, counted, told_aside
 from hookside.notation.lines.several import named_by_numbers, several
 from hookside.notation.lines.sorts import sorts
-from hookside.notation.lines.summed import in_numbers, multiplied, shared_out, summed
+from hookside.notation.lines.summed import and_then, in_numbers, multiplied, shared_out, summed
 from hookside.notation.sought import Sought
 from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED, number_of
 
@@ -141,6 +142,7 @@ _MAKES = [
 _OFTEN_BEHIND = re.compile(
     r"(?<=[a-z])(?: ?[(\[:,] ?|\. | -+ )(?=(?:[a-z\d]+ ){1,5}(?:twice|thrice|times|over)\b)", re.I
 )
+_REPEATED = re.compile(r"(?:do|repeat) (?:this|it) (?=twice|thrice|[a-z\d]+ times)", re.I)  # of a name all of it is
 _TWICE = re.compile(r"(?<=[,(-])\s*(?:make\s+)?twice\b", re.I)
 
 
@@ -175,7 +177,7 @@ def left_open(text: str) -> str:
     return told[0].strip(" ([,\n")
 
 
-_SHARED = ("set of", "pair", "each", "every", "per ")
+_SHARED = ("set of", "pair", "each", "every", "either", "per ")
 
 
 @lru_cache(REMEMBERED)
@@ -192,11 +194,12 @@ def copies(text: str) -> tuple[str, int]:
     by_name = named_by_numbers(text) or summed(text)
     if by_name is not None:
         return by_name
-    text = multiplied(text)
+    text = multiplied(and_then(text) if "more" in low else text)
     if any(word in low for word in _SHARED):
         text = shared_out(text)
     if ("ice" in low or "times" in low) and (seam := _OFTEN_BEHIND.search(text)) is not None:
-        often = made_often(text[seam.end() :].rstrip(" )]:."))
+        told_often = text[seam.end() :].rstrip(" )]:.")
+        often = made_often(_REPEATED.sub("make this ", told_often))
         if often:  # "Wing. Crochet it twice.", "Wing (work this 3 times)"
             return text[: seam.start()], often
     if "twice" in low:
@@ -229,7 +232,8 @@ _BEHIND = re.compile(
     r"(?:[.;)\]}] ?[,-]?|\b(?:off|fo|tail|yarn|ends),?(?= ))\s*(?:and |then )?"
     r"(?:make|(?:you(?:'ll| will)? |to )?need(?=[^.!,;)]{0,9} (?:of|in|pieces?|copies|altogether|alike)\b)) "
     r"(?:(?P<n>\d{1,2}|two|three|four|five|six|seven|eight|ten|twelve)"
-    r"(?: (?:of (?:these|those|them|this)|in (?:all|total)|pieces?|copies|altogether|alike|the same))*|"
+    r"(?: (?:of (?:these|those|them|this)|in (?:all|total)|pieces?|copies|altogether|alike|the same))*"
+    r"(?P<dyed> in (?:the )?(?:[a-z]+ )?[a-z]+(?!,? (?:and |then )*(?:\d|one |two |three |four )))?|"
     r"(?P<more>another(?: one)?|a second(?: one)?|one more))(?=\s*(?:[.!,;)]|$))",
     re.I,
 )
@@ -263,9 +267,12 @@ def copies_behind(text: str) -> int:
     match = _BEHIND.search(text) if "make" in low or "need" in low else None
     if match is None:
         return 1
+    if match["dyed"] and not is_colour(_IN_SHADE.sub("", match["dyed"])):
+        return 1  # "make 3 in the ring"
     return 2 if match["more"] else max(1, number_of(match["n"]))
 
 
+_IN_SHADE = re.compile(r" in (?:the )?", re.I)
 _THIS = r"(?:this|that|the (?:whole|following))(?: [a-z]{3,9})?|it|them|these|all (?:of )?this"
 _OFTEN = re.compile(
     rf"\W*(?:(?:you|we|i)(?:'ll| will)? |now |please )*(?:(?:(?:make|work|crochet) (?:{_THIS})|do (?:it|them)|"

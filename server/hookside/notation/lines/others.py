@@ -25,7 +25,8 @@ _ONES = (
 _ALIKE = (
     r"(?P<alike>\s?[,:;-]?\s?(?:(?:are|is|all|both|each|just|exactly|made|worked|done|crocheted|in|it|them|also) )*"
     r"(?:(?:the )?same(?: way)?|alike|likewise|identical(?:ly)?|"
-    r"like (?:this|it|that|these|the (?:first|others?))(?: one)?|as (?:the )?(?:first|above|before)(?: one)?))"
+    r"like (?:this|it|that|these|the (?:first|others?))(?: one)?|as (?:the )?(?:first|above|before)(?: one)?|"
+    r"to match(?: (?:it|this|the first(?: one)?))?))"
 )
 _END = r"(?P<please>,? please)?[\s.!)]*"
 _CUTTING = (
@@ -48,6 +49,20 @@ _ALL = re.compile(
 )
 _TWIN = re.compile(rf"{_LED}{_DOING}(?:its|the|a) (?:twin|partner|mate|double|sister|brother){_ALIKE}?{_END}", re.I)
 _SECOND = re.compile(rf"{_LED}{_DOING}(?:the |its |an? )?(?:other|second|another)(?: one|{_ONES}){_ALIKE}?{_END}", re.I)
+# "Make a total of 4", "Crochet 4 of these all told", "You need a total of four ears."
+_TOTAL = re.compile(
+    rf"{_LED}(?:(?:you )?(?:make|work|crochet|do|need|repeat)|for)(?: (?:it|this|these|them|until you have))?"
+    rf"(?: up)?(?: to)? (?:a total of|in total|in all|altogether) (?P<n>{COPIES})"
+    rf"(?: (?:of (?:them|these|those)|times))?{_ONES}{_ALIKE}?{_END}",
+    re.I,
+)
+# "Make 3 of these in red and 2 in white.", "Crochet two in blue, one in green"
+_DYED = r"(?: (?:of (?:them|these|those)|more|ones?))? (?:in|with|using) (?:the )?[a-z][a-z ]{1,20}?"
+_BY_SHADE = re.compile(
+    rf"{_LED}(?:make|crochet|work|do) (?P<a>{COPIES}){_DYED}(?:,? and (?:then )?|, |,? then )(?:make )?"
+    rf"(?P<b>{COPIES}){_DYED}(?:(?:,? and |, )(?P<c>{COPIES}){_DYED})?{_END}",
+    re.I,
+)
 # "Fasten off and work three more.": what ends this one, in the same sentence
 _CUT_FIRST = re.compile(
     r"\W{0,3}(?:fasten off|f\.?o\.?|finish off|cut(?: the)?(?: yarn)?|break(?: the)?(?: yarn)?|close)"
@@ -58,7 +73,7 @@ _CUT_FIRST = re.compile(
 # "Make a second fin, but end with a long tail.": what is otherwise on those
 _OTHERWISE = re.compile(
     r"(?:[,;]| -)? (?:but|except|leaving|without|only|this time|(?:and )?(?:do not|don'?t|leave|keep)|"
-    r"and (?:sew|join|hold))\b",
+    r"and (?:sew|join|hold)|in (?!the\b|total\b|all\b|exactly\b)(?=[a-z]+(?: [a-z]+)?\W*$))\b",
     re.I,
 )
 # "Repeat this twice more", "Do this three times.": of the piece, or of its last round
@@ -74,7 +89,7 @@ _AGAIN = re.compile(
 )
 _HINTS = (
     "other", "remaining", "missing", "more", "another", "second", "all ", "both", "twin", "partner", "mate", "times",
-    "twice", "again", "double", "sister", "brother",
+    "twice", "again", "double", "sister", "brother", "total", " in ", " with ",
 )  # fmt: skip
 # "Fasten off on the first leg only.", "Don't cut the second one.": what tells one from its like
 _ENDED = re.compile(r"\b(?:fasten\w*|f\.?o\.?|finish off|cut(?:ting)?|break|snip|yarn|hook)\b", re.I)
@@ -125,6 +140,9 @@ def others(sentence: str, name: str, cut: bool) -> Others | None:
     low = told.lower()
     if len(told) > _LONGEST or not any(hint in low for hint in _HINTS):
         return None
+    shades = _BY_SHADE.fullmatch(told)
+    if shades is not None:
+        return Others(sum(number_of(shades[part]) for part in "abc" if shades[part]), job=True)
     ended = _CUT_FIRST.match(told)
     otherwise = _OTHERWISE.search(told, ended.end() if ended is not None else 0)
     if ended is not None or otherwise is not None:
@@ -139,6 +157,9 @@ def _others(told: str, name: str, cut: bool) -> Others | None:
     match = _AGAIN.fullmatch(told) if cut else None
     if match is not None:
         return Others(n) if (n := _again(match)) > 1 else None
+    match = _TOTAL.fullmatch(told)
+    if match is not None:
+        return _so_many(number_of(match["n"]), match, name)
     match = _OTHERS.fullmatch(told)
     if match is not None and (match["verb"] or match["same"] or match["alike"] or re.match(r"\W*and\b", told, re.I)):
         return _so_many(1 + number_of(match["n"]), match, name)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.lines.parts import PARTS
+from hookside.stitches import singular
 
 # What a bag of tools holds in pairs
 _TOOLS = r"(?:scissors|shears|pliers|tweezers|needles?|hooks?|hands|glasses|safety|plastic|googly|toy|stitch)"
@@ -51,6 +52,14 @@ _BY_ORDINALS = re.compile(
     re.I,
 )
 _MOST = 40
+_OF_TEXTS = frozenset(
+    [
+        "round", "rnd", "row", "rd", "line", "step", "part", "page", "chapter", "section", "figure", "fig", "photo",
+        "picture", "pic", "image", "chart", "diagram", "size", "age", "year", "month", "week", "day", "hour", "skill",
+        "level", "note", "version", "pattern", "stitch", "st", "color", "colour", "yarn", "ball", "skein", "number",
+        "repeat", "stage", "phase", "video", "clue", "lesson", "block", "motif", "stripe", "section", "volume", "issue",
+    ]
+)  # fmt: skip
 
 
 def several(text: str) -> tuple[str, int] | None:
@@ -98,10 +107,20 @@ def _placed(item: str) -> int:
 def named_by_numbers(text: str) -> tuple[str, int] | None:
     """ "Legs 1, 2 and 3": no number in it tells how many by itself."""
     listed = _LISTED.match(text)
-    if listed is None or listed["part"].lower() not in PARTS:
+    part = listed["part"].lower() if listed is not None else ""
+    if listed is None or not (part in PARTS or (_first(listed["first"]) and _of_many(part))):
         return None
     n = _how_many(listed["first"], listed["rest"])
     return (text, n) if 1 < n <= _MOST else None
+
+
+def _first(item: str) -> bool:
+    return item.lower() in ("1", "a")
+
+
+def _of_many(part: str) -> bool:
+    """ "Buttons 1-4": the plural of a thing that is made, and not of what a text or a work is parted into."""
+    return singular(part) != part and singular(part) not in _OF_TEXTS
 
 
 def _how_many(first: str, rest: str) -> int:

@@ -37,6 +37,23 @@ def _dozens(match: re.Match[str]) -> str:
     return str(12 * (1 if told in ("a", "an") else number_of(told)))
 
 
+# -- so many, then so many more ---------------------------------------------------------------------------------------
+_THEN_MORE = re.compile(
+    rf"\b(?P<make>make|work|crochet) (?P<a>{_N})(?: (?:in|of|with) [a-z]{{3,}})?(?:,? and then|,? then|,? and|,|;) "
+    rf"(?:make )?(?P<b>{_N}|another) (?:more|others)\b",
+    re.I,
+)
+
+
+def and_then(text: str) -> str:
+    """ "Make 2, then 2 more in blue" -> "Make 4 in blue"."""
+    told = _THEN_MORE.search(text)
+    if told is None:
+        return text
+    n = number_of(told["a"]) + (1 if told["b"].lower() == "another" else number_of(told["b"]))
+    return f"{text[: told.start()]}{told['make']} {n}{text[told.end() :]}" if 1 < n <= _MOST else text
+
+
 # -- so many times so many --------------------------------------------------------------------------------------------
 _TIMES = r"(?:\s?[x*\u00d7]\s?|\s+(?:sets?|groups?|lots?|batches|bunches|pairs?) of\s+)"
 _PIECES = r"(?:\s*(?:pieces?|pcs|parts?|copies|petals?|of (?:these|them|each)))?"
@@ -84,9 +101,10 @@ _CLOSED = r"(?=\s*(?:[)\].:]|$))"
 # "(set of 4)", "(two pairs)", "(make 2 pairs)"
 _SET = re.compile(rf"{_ASIDE}(?:an? )?(?:set of (?P<n>{_N})|(?P<pairs>{_N}) pairs){_CLOSED}", re.I)
 # "(one per leg, four legs)", "(make 2 for each of the 3 drawers)", "(a pair for each side)", "(2 per side)"
-_EACH_OF = r"(?:(?:for|on|at|to|of) (?:each|every)|per|each|every)(?: of the (?P<of>{0}))? (?P<what>[a-z]{{3,}})"
+_EACH_OF = r"(?:(?:for|on|at|to|of) (?:each|every|either)|per|each|every)(?: of the (?P<of>{0}))? (?P<what>[a-z]{{3,}})"
+_WHERE = r"(?:(?<=side) of (?:the |his |her |its |your )?[a-z]{3,})?"
 _PER = re.compile(
-    rf"{_ASIDE}(?P<n>{_N}|a pair|a) {_EACH_OF.format(_N)}"
+    rf"{_ASIDE}(?P<n>{_N}|a pair|a) {_EACH_OF.format(_N)}{_WHERE}"
     rf"(?:\s*[,;:(-]+\s*(?P<m>{_N}) (?P<again>[a-z]{{3,}}))?{_CLOSED}",
     re.I,
 )

@@ -23,6 +23,14 @@ _ROUNDS = "\nRnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\nFasten off."
         ("Fin x2 (pink inside, brown outside)", ["Pink inside, brown outside"] * 2),
         ("Feet (one in orange, the other in red)", ["Orange", "Red"]),
         ("Fins (make 2, navy)", ["Navy", "Navy"]),
+        ("Fins (make 2, then 2 more in blue)", ["", "", "Blue", "Blue"]),
+        ("Fins (make 2 in red and 2 more in blue)", ["Red", "Red", "Blue", "Blue"]),
+        ("Fins\nMake 2, then 2 more in blue.", ["", "", "Blue", "Blue"]),
+        ("Fin (make 3, the third in white)", ["", "", "White"]),
+        ("Fin: make 2, the second in white.", ["", "White"]),
+        ("Fin\nMake 3, the last one in dark red.", ["", "", "Dark red"]),
+        ("Fin (make 3: red, white, red)", ["Red", "White", "Red"]),
+        ("Fin (make 4, two in fern for the back and two in clay for the front)", ["Fern", "Fern", "Clay", "Clay"]),
     ],
 )
 def test_each_copy_begins_in_its_own_colour(heading: str, asked: list[str]) -> None:
@@ -30,6 +38,23 @@ def test_each_copy_begins_in_its_own_colour(heading: str, asked: list[str]) -> N
     laid = lay(read(text), text, Choices())
     told = [" ".join(cue.text for cue in one.strand.cues if cue.kind == "colour") for one in laid]
     assert told == asked
+
+
+@pytest.mark.parametrize(
+    ("behind", "asked"),
+    [
+        ("Make 2 of these in red and 1 in white.", ["Red", "Red", "White"]),
+        ("Make one in red, one in blue and two in green.", ["Red", "Blue", "Green", "Green"]),
+        ("Work the second one in grey.", ["", "Grey"]),
+        ("Make 3, the third in white.", ["", "", "White"]),
+        ("Make the other fin in light grey.", ["", "Light grey"]),
+    ],
+)
+def test_a_colour_of_copies_told_behind_the_rounds_is_asked_in_front_of_them(behind: str, asked: list[str]) -> None:
+    text = f"Fin{_ROUNDS}\n{behind}"
+    laid = lay(read(text), text, Choices())
+    told = [[(cue.text, cue.step) for cue in one.strand.cues if cue.kind == "colour"] for one in laid]
+    assert told == [[(shade, 0)] if shade else [] for shade in asked]
 
 
 def test_two_colours_at_once_are_neither_of_them() -> None:

@@ -134,6 +134,7 @@ def test_a_course_behind_goes_on_with_the_same_piece() -> None:
         ("Studs 1-4", "Studs 1-4", 4),
         ("Studs 1, 2 and 3", "Studs 1, 2 and 3", 3),
         ("Paws: repeat this four times", "Paws", 4),
+        ("Stud, one on either side of the lid", "Stud", 2),
         ("Stud, one for each side of the lid", "Stud", 2),
         ("Stud - two on either side of the lid", "Stud", 4),
         ("Studs (make 2 in red and 2 more in blue)", "Studs", 4),

@@ -8,6 +8,7 @@ from functools import lru_cache
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.askings.colournames import SOME_COLOUR, in_two, is_colour
 from hookside.notation.lines.copies import copies
+from hookside.notation.lines.ofsome import of_some
 from hookside.notation.lines.parts import MAIN_PARTS
 from hookside.notation.lines.parts import PARTS as PARTS
 from hookside.notation.lines.sentencesbehind import before_how, told_behind
@@ -105,6 +106,9 @@ def colour_told(text: str) -> tuple[int, int, int] | None:
     """Where a heading names the colour of its piece -> (its start, its end, where its name ends); None elsewhere."""
     if len(text) > _LONGEST or not (_LETTERED.search(text) or _SHADE_WORDS & set(_WORDS.findall(text.lower()))):
         return None
+    some = of_some(text)
+    if some is not None:
+        return some
     text = before_how(text)
     name = copies(text)[0].rstrip(" -")
     name = name if text.startswith(name) else ""

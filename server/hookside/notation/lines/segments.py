@@ -28,6 +28,7 @@ from hookside.notation.lines.layout import (
     RawText,
     spans_of_sentences,
 )
+from hookside.notation.lines.ofsome import of_some
 from hookside.notation.lines.others import again
 from hookside.notation.lines.ownyarns import is_yarn, own_shade
 from hookside.notation.lines.partslist import count_copies
@@ -466,7 +467,9 @@ class Cutter(Behind):
     def colour_of_copies(self, text: str, at: int) -> None:
         """ "Work three in gray." below a name: their color stands in front of their rounds."""
         told = headings.colour_told(text)
-        if told is not None:
+        if told is not None and of_some(text) is not None:
+            self.put_colour(at + told[0], at + told[1])
+        elif told is not None:
             self.put_text(at + told[0], at + told[1])
 
     def begins_below(self, text: str, following: tuple[int, int]) -> bool:

@@ -119,6 +119,8 @@ def shared_out(text: str) -> str:
     told = _PER.search(text)
     if told is None or (told["m"] and singular(told["again"].lower()) != singular(told["what"].lower())):
         return text
+    if _NO_PIECES.intersection(re.findall(r"[a-z]+", text[: told.start()].lower())):
+        return text  # "Eyes in, R29, one on either side": a job, and no name
     many = told["m"] or told["of"] or ("2" if told["what"].lower() == "side" else "")
     n = {"a": 1, "a pair": 2}.get(told["n"].lower()) or number_of(told["n"])
     n *= number_of(many) if many else 0

@@ -76,14 +76,15 @@ _COUNT = re.compile(
 def _labels(text: str, plain: Sequence[re.Match[str]] = ()) -> list[tuple[int, int, str]]:
     """(start, end, what to put there) for every round that a sentence begins.
 
-    Among `plain` labels only those are taken that go on from the one before, and that none behind them repeats.
+    Among `plain` labels only those are taken that go on by their number from the one before, and that none behind
+    them repeats: "11-16: sc around, for the next 6 rounds" is one label.
     """
     found: list[tuple[int, int, str]] = []
     before = passed = 0
     told = {match.start(): match for match in _TOLD.finditer(text)}
     if MAY_USHER.search(text):
         told |= {match.start(): match for match in USHERED.finditer(text)}
-    if may_go_on(text):
+    if not plain and may_go_on(text):
         found = [_goes_on(match) for match in ONWARDS.finditer(text) if match.start() not in told]
         found = [label for label in found if label[2]]
     for _, match in sorted(told.items()):
@@ -96,6 +97,8 @@ def _labels(text: str, plain: Sequence[re.Match[str]] = ()) -> list[tuple[int, i
         name = "Row" if kind.lower().startswith("row") else "Rnd"
         start, room = match.start(), match.end() - match.start()
         line = "\n" if match["gap"] else ""
+        if onward and plain:
+            continue
         if onward:
             label = f"{line}Next {name.lower()}:"
         else:

@@ -27,6 +27,15 @@ _TOLD = re.compile(
     rf"(?<![a-z]){ROUNDS}(?: ?[:=-] ?| ){_LINKS}{_SHADE}|"
     rf"(?<![a-z]){_SHADE}(?: yarn)?(?: ?[:=-] ?| (?:at|in|for|on|from|over) )(?:the )?{ROUNDS}"
 )
+_PLACE = (
+    r"(?:(?:\d{1,2}(?:st|nd|rd|th)|first|second|third|fourth|fifth|sixth)"
+    rf"(?: (?:{COURSE}|one)(?![a-z]))?|(?:last|final) {COURSE}(?![a-z]))(?: on(?:wards?)?)?"
+)
+# "the third in white", "white from the 3rd round on": told by its place in a range
+NTH_SHADE = re.compile(
+    rf"(?<![a-z])(?:{_SHADE} (?:from|on|in|at|for) (?:the )?{_PLACE}(?! (?:st|sts|sc|stitch))|"
+    rf"{_PLACE} (?:(?:is|are|worked|made) )?(?:in|with) (?:the )?{_SHADE})(?![a-z])"
+)
 _AND = r"(?: ?[,;.&+]? ?(?:and |then |but )?)"
 _BY = (
     rf"(?:(?:from |after )?(?:the )?(?:{ROUNDS}|\d{{1,3}}(?: ?- ?\d{{1,3}})?|"

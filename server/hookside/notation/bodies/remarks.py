@@ -13,7 +13,7 @@ from hookside.notation.askings.during import done_within
 from hookside.notation.askings.dyedpart import DYED_BEHIND, PART_DYED
 from hookside.notation.askings.kinds import HOLDS_STITCH, classify
 from hookside.notation.askings.marked import MARKS
-from hookside.notation.askings.roundshades import ROUNDS, SHADE, shades_by_round
+from hookside.notation.askings.roundshades import NTH_SHADE, ROUNDS, SHADE, shades_by_round
 from hookside.notation.askings.short import named_behind
 from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.listed import Listed
@@ -452,6 +452,10 @@ class Remarks(Listed):
                 self.out.unknown.append((tok.start, end))  # "jede M verd (12)": all the work there is, in words unknown
                 return here
             if self.out.counts and not self.depth and self._asks_several(tok.start, sentence):
+                return here
+            if self.out.chunks and not self.depth and NTH_SHADE.search(sentence):
+                self.out.cues.append(CueClause("colour", tok.start, end))
+                self.emit("CUE", len(self.out.cues) - 1, tok.start, end)
                 return here
             if (words >= 3 and numbers == 0) or words >= 5 or behind_count:
                 self.out.asides.append((tok.start, end))

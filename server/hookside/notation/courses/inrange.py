@@ -49,6 +49,14 @@ _EVERY = re.compile(
     rf"\b(?:every|each) (?:(?P<n>{_N}|other|second|third|fourth|2nd|3rd|4th) )?{COURSE}(?![a-z])", re.I
 )
 _OTHER = {"other": 2, "second": 2, "third": 3, "fourth": 4, "2nd": 2, "3rd": 3, "4th": 4}
+# "the third in white", "the third round is in white"
+_THAT_ONE = re.compile(
+    rf"(?<!after the )(?<!before the )(?<!from the )\b(?P<nth>{_NTH})(?: one| {COURSE})? (?:is )?(?:in|with) "
+    rf"(?={SHADE})",
+    re.I,
+)
+_LONGEST = 90  # letters of a list of colors
+_PARTED = re.compile(r"[\s,/-]+(?:and |then )?")
 _SHADE = re.compile(rf"(?<![\w-])(?:{SHADE})", re.I)
 _LAST_STITCH = re.compile(r"\b(?:last|final) (?:st|sts|stitch|sc|pull|yarn over)\b", re.I)
 # "change to grey in R6" goes on from there, "for R6-7", "only in R6" does not
@@ -80,7 +88,11 @@ def due_in(
     Such a sentence has to tell a time, or what is filled: what else it tells of a place it asks behind them all, and
     `cues.jobs` in time for eyes.
     """
-    if len(labels) < 2 or not may_tell(words):
+    if len(labels) < 2:
+        return []
+    if kind == "colour" and not below and (dyed := _one_each(words, len(labels)) or _that_one(words, len(labels))):
+        return dyed
+    if not may_tell(words):
         return []
     if below and (kind != "colour" or not (_CHANGES.search(words) or lists_shades(words))):
         told = [one for one in when(words, kind, ordinals=False) if not one.left and one.course in labels]
@@ -105,6 +117,24 @@ def _dyed(words: str, labels: list[int], yarns: frozenset[str]) -> list[Due]:
     found = [Due(labels.index(d.course) - 1, d.start, d.end, d.ends) for d in dyed]
     before = _SHADE.search(words, 0, dyed[0].start)
     return [*([Due(-1, *before.span())] if before is not None else []), *found]
+
+
+def _one_each(words: str, many: int) -> list[Due]:
+    """ "(red white red)" of three rounds: each has its own."""
+    words = words.replace("-", " ")
+    found = list(_SHADE.finditer(words)) if len(words) <= _LONGEST else []
+    if len(found) != many or _PARTED.sub("", _SHADE.sub("", words)).strip(" ()."):
+        return []
+    return [Due(n - 1, *shade.span()) for n, shade in enumerate(found)]
+
+
+def _that_one(words: str, many: int) -> list[Due]:
+    """ "the third in white": of the courses, where no noun stands behind it; the ones behind it are as before."""
+    told = _THAT_ONE.search(words)
+    nth = told["nth"].lower() if told is not None else ""
+    at = many if not nth else many - 1 if nth in ("last", "final") else _nth(nth)
+    back = [Due(at, back=True)] if at < many - 1 else []
+    return [Due(at - 1), *back] if at < many else []
 
 
 def _by_number(words: str, kind: CueKind, labels: list[int]) -> list[int]:

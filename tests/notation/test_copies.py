@@ -125,6 +125,11 @@ def test_a_course_behind_goes_on_with_the_same_piece() -> None:
         ("Studs (make 2, twice)", "Studs", 4),
         ("Studs (make 3+1 spare)", "Studs", 4),
         ("Studs (make 3, plus 1 spare)", "Studs", 4),
+        ("The Arms (green, two)", "Arms", 2),
+        ("Her ears (pink, 2)", "Ears", 2),
+        ("The tail (white, 12 cm)", "Tail", 1),
+        ("MUZZLE [03:15]", "Muzzle", 1),
+        ("FLIPPERS, make 2 [18:00] (see the video)", "Flippers", 2),
         ("Studs (no. needed: 4)", "Studs", 4),
         ("EYE BUMPS do 2", "Eye bumps", 2),
         ("Lid (one color per side)", "Lid", 1),
@@ -830,3 +835,21 @@ def test_a_list_in_the_first_line_gives_each_part_its_own_number(told: str) -> N
 def test_copies_told_in_the_first_words_of_a_letter(told: str, made: int) -> None:
     piece = read(f"{told}\n\nRnd 1: 6 sc in MR (6)\nRnd 2: inc around (12)\n").pieces[0]
     assert (piece.make, len(piece.courses)) == (made, 2)
+
+
+@pytest.mark.parametrize(
+    ("ahead", "make"),
+    [
+        ("Work two the same. They fit either hand.", 2),
+        ("DK yarn, 4 mm hook. Make two.", 2),
+        ("Notes: you need two of everything.", 2),
+        ("Both are alike. Make two.", 2),
+        ("DK yarn, 4 mm hook. Please make 2 of each.", 2),
+        ("You will need two of all the parts.", 2),
+        ("Make two thumbs.", 1),
+        ("Work two rounds for each strip.", 1),
+    ],
+)
+def test_a_sentence_ahead_of_several_parts_asks_for_all_of_them(ahead: str, make: int) -> None:
+    pieces = read(f"PLAIN MITTENS\n{ahead}\n\nCuff\nRnd 1: 6 sc in ring (6)\n\nHand\nRnd 1: 8 sc in ring (8)\n").pieces
+    assert [(p.name, p.make) for p in pieces] == [("Cuff", make), ("Hand", make)]

@@ -50,6 +50,15 @@ _MAKING = re.compile(
     r"(?:twice|thrice|(?:two|three|four|five|six|\d) times))\b",
     re.I,
 )
+_NOTED = re.compile(r"^(?:notes?|nb|remember)\s*[:.-]\s*", re.I)
+_ALL_ALIKE = re.compile(r"\b(?:the same|alike|identical|of (?:everything|each|all))\b", re.I)
+_EVERYTHING = re.compile(
+    rf"\W*(?:(?:please|you|will|so|and) )*(?:need|make|work|crochet|do) (?:(?P<n>{COPIES}) of (?:everything|"
+    r"each(?: (?:piece|part))?|all(?: (?:the )?(?:pieces|parts))?)|"
+    r"(?:everything|each (?:piece|part)|all (?:the )?(?:pieces|parts)|all of it) "
+    r"(?:twice|(?P<times>two|three|four|\d) times))\W*$",
+    re.I,
+)
 # "This is the ear, do it twice.", "how I did the arms (you need two of them):"
 _LAST_CLAUSE = re.compile(r"(?:,|\s-+|:)\s+(?:so |and |but )?(?=[^,:]*$)|\s[(\[](?=[^()\[\]]+[)\]]\W*$)")
 _EACH_NUMBER = re.compile(rf"(?<![a-z\d]){COPIES}(?![a-z\d])", re.I)
@@ -111,7 +120,7 @@ def _title(text: str, out: Layout) -> Above | None:
     below = text[slice(*out.roles[at + 1][:2])] if at + 1 < len(out.roles) else ""
     if asks_plainly(line):
         return _told(line, None)
-    made = only_how_many(below) if below.strip() else 0
+    made = (only_how_many(below) if below.strip() else 0) or _whole_twice(text, out, line)
     return Above(tidy_name(line), made, line, None, True) if made > 1 else None
 
 
@@ -121,6 +130,28 @@ def _title_by_sorts(text: str, out: Layout) -> None:
     worked = [p for p in out.pieces if p.headed and any(isinstance(i, RawCourse) for i in p.items)]
     if at is not None and len(worked) > 1 and sorts(line := text[slice(*at)].strip()) is not None:
         _by_sorts(_told(line, None), worked)
+
+
+def _whole_twice(text: str, out: Layout, title: str) -> int:
+    """ "Work two the same." among the notes ahead of the parts of PLAIN MITTENS: two of each of them."""
+    worked = [p for p in out.pieces if any(isinstance(i, RawCourse) for i in p.items)]
+    if len(worked) < 2 or any(p.make > 1 or not p.headed for p in worked):
+        return 0
+    nouns = re.findall(r"[a-z]+", title.lower())
+    pair = bool(nouns) and singular(nouns[-1]) != nouns[-1]
+    first = worked[0].at
+    for start, end, role in out.roles:
+        if end > first or role in ("title", "course", "heading"):
+            continue
+        for a, b in spans_of_sentences(text, start, end):
+            clause = _NOTED.sub("", text[a:b].strip())
+            told = _EVERYTHING.match(clause)
+            if told is not None:
+                return number_of(told["n"] or told["times"] or "2")
+            asks = _MAKING.match(clause) and (pair or _ALL_ALIKE.search(clause))
+            if asks and (made := only_how_many(clause)) > 1:
+                return made
+    return 0
 
 
 def _told_ahead(text: str, out: Layout) -> None:

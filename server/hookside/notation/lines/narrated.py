@@ -53,5 +53,7 @@ def narrated(text: str) -> tuple[str, int] | None:
     if len(words) > 3 or _NO_PART & set(words) or not any(w in PARTS or w.rstrip("s") in PARTS for w in words):
         return None
     made = copies(match["copies"] or text)[1]
+    if made == 1 and match["copies"]:
+        made = copies(f"{match['what']} {match['copies']}")[1]  # "The arms (green, two)": what a name asks for alone
     told = match["many"] or match["n"]
     return tidy_name(match["what"]), number_of(told) if told and made == 1 else made

@@ -258,8 +258,8 @@ _MAKE_FIRST = re.compile(
 )
 _LAST_ASIDE = re.compile(r"\s*[(\[{][^()\[\]{}]*[)\]}]?\s*[:.]?\s*$")
 _HOW_WORKED = Sought(
-    ("in", "continu", "work", "made", "crochet", "with", "yarn", "rounds", "rows"),
-    r"\s*[,-]\s*(?:in|continu\w+|worked|working|made|crocheted|in rounds|in rows|using|with)\b.*$|\s+(?:in|"
+    ("in", "continu", "work", "made", "crochet", "picked", "with", "yarn", "rounds", "rows"),
+    r"\s*[,-]\s*(?:in|continu\w+|worked|working|made|crocheted|picked up|in rounds|in rows|using|with)\b.*$|\s+(?:in|"
     r"with|using)\s+(?:(?:the )?(?:main|contrast|second) colou?r|(?:light |dark )?(?:white|black|gr[ea]y|red|"
     r"blue|green|yellow|cream|orange|brown|pink|navy|teal|[a-f]\b)(?: yarn)?|[a-z]+ yarn|(?:colou?r|"
     r"yarn) [a-z]+)$|\s*,\s+[a-z]+(?: [a-z]+)? yarn$|\s+-\s+(?:[a-z]+ yarn|rounds|rows|in rounds|in rows)$",

@@ -126,6 +126,8 @@ _SOME_OTHER = re.compile(
 )
 
 
+# "Back to color 1", "yarn no. 2": one that is called by its number alone
+_NUMBERED = re.compile(r"(?:colou?r|yarn) (?:no\.? ?|number |#)?(?:\d|one|two|three|four)\b(?! (?:rounds|rows)\b)")
 _LETTER_FIRST = re.compile(rf"[a-h] (?:{_SHADE}|{_KNOWN})\b")
 _NEXT_WORD = re.compile(r"([a-z][a-z0-9]*)(?:[ -](?=[a-z])|$|(?=\W))")
 _A_NOUN = re.compile(_NOUN)
@@ -136,6 +138,9 @@ def _name(text: str, yarns: frozenset[str]) -> int:
     """How many letters of a text's beginning name a yarn; 0: none."""
     at = 0
     while (match := _ARTICLE.match(text, at)) is not None:
+        numbered = _NUMBERED.match(text, at)
+        if numbered is not None:
+            return numbered.end()
         at = match.end()
     other = _SOME_OTHER.match(text)
     if other is not None:

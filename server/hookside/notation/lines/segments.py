@@ -317,10 +317,13 @@ class Cutter(Behind):
         if on:
             self.put_text(at, end)  # "joining the tail" above "5) ..." of the tail
             return "cue"
-        listed = section is not None and section[0] in ("yarn", "materials") and self.no_round_yet()
+        listed = section is not None and section[0] in ("yarn", "materials")
         below = section[1] if listed and section is not None and following and self.opens_course(*following) else 0
         if below and self.yarn_of_part(text[below:]):
-            self.put_colour(at + below, end)
+            if self.no_round_yet():
+                self.put_colour(at + below, end)
+            else:
+                self.put_text(at, end)  # "Yarn: grey." between two rounds
             return "cue"
         if section is not None and not (part in headings.PARTS and following and self.opens_course(*following)):
             return self.open_section(self.meant(section[0], text), at + section[1], end, text)

@@ -105,6 +105,9 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
                 cut = one and before == "tail" and kind in ("fasten", "hold")  # "Leave a tail and cut"
                 found[-1] = (kind if cut else before, first, stop)
                 continue
+            if before == "fasten" and kind not in ("tail", "hold") and _ONLY_STOPS.match(sentence, first, ended):
+                found[-1] = (kind, first, stop)
+                continue
             same = before == "shape" and kind == "sew" and _ONE_OF_THEM.match(sentence, start, stop)
             if before == "other" or (before == "shape" and kind == "close") or same:
                 found[-1] = (kind, first, stop)
@@ -115,6 +118,8 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
     return [(kind, first, first + _without_seam(sentence[first:stop])) for kind, first, stop in found]
 
 
+# "Stop here and insert the eyes.": the hands rest from the stitches, and no yarn is cut
+_ONLY_STOPS = re.compile(r"\W*(?:now |then |and )*(?:stop|pause|halt) here\b[ ,;:]*(?:and|to|for)?[ ,]*$", re.I)
 _NOW = re.compile(r"\b(?:now|here|at this point)\b", re.I)  # "Stuff now and top up after R6"
 
 

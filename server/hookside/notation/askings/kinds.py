@@ -103,6 +103,10 @@ HOLDS_STITCH = re.compile(
 _A_SIDE = re.compile(r"(?:with|using) (?:the )?(?:right|wrong) side\b")
 
 
+# "3) Embroider a grille under the eyes.": the number of a job in a list of them
+_ITEM = re.compile(r"^(?:\d{1,2}|[a-h]) ?[.)] ?(?=[a-z]{3})")
+
+
 @lru_cache(4096)
 def classify(sentence: str) -> CueKind | None:
     """The kind of asking a sentence is, or None for a story, a remark, a promise."""
@@ -111,6 +115,7 @@ def classify(sentence: str) -> CueKind | None:
     if not whole or len(whole) > 1200:
         return None
     whole = _DONT.sub("don't", whole)
+    whole = _ITEM.sub("", whole)
     kind = _kind(whole)
     if kind == "close" and again_and_again(whole):
         return "other"

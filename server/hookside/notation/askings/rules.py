@@ -255,6 +255,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"centre|center|same|side|top|rounds?|rows?|spirals?|continuous|pattern|colou?r)))",
         r"(?:weave|darn|sew|run|tuck|"
         r"thread|work)" + r"\b[^.]{0,24}\b(?:ends?|tails?|yarns?|threads?) (?:in(?! place)|away|inside)\b",
+        r"(?:weave|darn) (?:it|them|those|everything) (?:in|away)\b",
         r"(?:all |the )*(?:ends?|threads|tails) in$",
         r"(?:remate|finish(?: off)?|tidy(?: up)?) (?:the |all |your )*(?:loose )?(?:ends|threads|tails)\b",
         r"(?:sew|stitch) (?:(?:in|away) )?(?:(?:all|the|both|your|loose|remaining) )*(?:ends|threads|tails)"

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.kinds import classify
 from hookside.notation.vocabulary import COPIES
 
 _LONGEST = 120  # letters of such a line
 _STOPS = re.compile(
     r"\b(?:stop|end|finish(?: off)?|fasten off|f\.?o\.?|cut(?: the)?(?: yarn)?) here\b|\bgo no further\b", re.I
 )
+# "Stop here and put the one big eye in.": only to do something
+_TO_DO = re.compile(r"\b(?:stop|end|finish) here,? (?:and|to) (?!(?:fasten|cut|close|finish|f\.?o)\b)", re.I)
 _SOME = re.compile(
     r"\b(?:small(?:er)?|large(?:r)?|big(?:ger)?|little|tiny|mini|short(?:er)?|baby|babies|medium|other) [a-z]{2,}", re.I
 )
@@ -28,7 +31,9 @@ def stops_here(line: str) -> bool:
     """Does a line between rounds tell that some copies end there?"""
     if len(line) > _LONGEST or not ("here" in line.lower() or "further" in line.lower()):
         return False
-    return _STOPS.search(line) is not None and _SOME.search(line) is not None
+    if _STOPS.search(line) is None or _SOME.search(line) is None:
+        return False
+    return _TO_DO.search(line) is None or classify(line.split(". ")[0]) in (None, "other", "fasten")
 
 
 def each_its_rounds(line: str) -> bool:

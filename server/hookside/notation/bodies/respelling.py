@@ -105,6 +105,13 @@ _SAID_TWICE = re.compile(
 )
 
 
+# "1 loose sl st in each st": how it is made, in front of its name
+_MANNERLY = re.compile(
+    r"\b(?:loose|firm|neat) (?=(?:sl\.? ?sts?|slip[ -]?st(?:itch)?(?:es)?|ss|sc|[hd]?dc|h?tr|single crochets?|"
+    r"double crochets?|trebles?)\b)"
+)
+
+
 _CHAIN_CHAINS = re.compile(
     r"^(?P<told>ch(?:ain)? \d{1,3}) (?:chs?|chains?)\b(?![ -]?(?:sts?|sps?|spaces?|loops?|\d))", re.I
 )
@@ -294,6 +301,8 @@ def respelt(body: str) -> str:
         body = _WHAT_IS_IN.sub(lambda m: "rep".ljust(len(m[0])), body)
     if " of " in body or "turning " in body:
         body = _SAID_TWICE.sub(lambda m: " " * len(m[0]), body)
+    if "loose " in body or "firm " in body or "neat " in body:
+        body = _MANNERLY.sub(lambda m: " " * len(m[0]), body)
     if body[:2] in ("ch", "Ch", "CH"):
         body = _CHAIN_CHAINS.sub(lambda m: m["told"] + " " * (len(m[0]) - len(m["told"])), body)
     if "." in body and ("s. " in body or "st. " in body or "S. " in body):

@@ -134,7 +134,7 @@ _SPREAD = re.compile(
 # "sc in every st, same each time": of each course that the label names
 _SAME_EACH = re.compile(
     r",? (?:and |it is |it's )?(?:the )?same (?:thing )?(?:in |for )?(?:each|every) (?:time|round|rnd|row|one)"
-    r"(?: of them)?(?=\W*$|\s*[(\[=])",
+    r"(?: of them)?(?=\W*$|[\s,;.]{0,3}[(\[=])",
     re.I,
 )
 # "1 sc then inc, keep going til the end of the round"

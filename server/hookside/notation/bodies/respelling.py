@@ -236,7 +236,7 @@ def respelt(body: str) -> str:
     """The body with a machine's needle as the hook it is, no dots in "d.c.2tog"; of the same length."""
     if "\u2020" in body or "\u2021" in body:
         body = _daggered(body)
-    if "creas" in body or "incs" in body or "decs" in body:
+    if "creas" in body or "inc" in body or "dec" in body:
         body = numbered(body)
     if "+" in body or "turn" in body or "plus" in body:
         body = summed(body)

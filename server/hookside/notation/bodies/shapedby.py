@@ -30,11 +30,27 @@ _SHAPING = {
 }
 
 
+# "inc 6 (1 sc, inc, repeat)", "6 decreases: 2 sc, dec": how many, and how the round goes
+_EXPLAINED = re.compile(
+    r"^\s{0,3}(?:(?P<how>inc|dec)(?:rease)? ?(?:x ?)?(?P<n>\d{1,2})|"
+    r"(?P<n2>\d{1,2}) (?:x )?(?P<how2>inc|dec)(?:s|reases?)?)"
+    r"(?: ?(?P<open>[(\[])|: )(?P<list>[^()\[\]\n.;:*]{3,40}?)"
+    r"(?:,? (?:rep(?:eat(?:ed)?)?|etc|and so on|(?:all )?(?:the way )?a?round|to (?:the )?end))?\.?(?(open)[)\]])"
+    r"(?=\s{0,3}(?:[.;=]|[(\[] ?\d|- ?\d|$))",
+    re.I,
+)
+_PLAIN_AND_ONE = re.compile(
+    r"\s?(?:(?:\d{1,2}|one|two|three) )?(?:sc|[hd]?dc|h?tr)(?: \d{1,2})?(?:,| and) "
+    r"(?:1 |one |an? )?(?P<how>inc|dec)(?:rease)?\s?",
+    re.I,
+)
+
+
 def numbered(body: str) -> str:
     """The body with those words in the form that counts: "12 dec", "(1 sc, 1 inc) x 6"; of the same length."""
-    told = _TOLD.match(body)
+    told = _TOLD.match(body) if "creas" in body or "incs" in body or "decs" in body else None
     if told is None:
-        return body
+        return _explained(body) if "(" in body or "[" in body or ":" in body else body
     how, n = told["how"].lower(), number_of(told["n"].lower())
     if _ONE[how].fullmatch(told["work"]) is not None:
         meant = f"{told['lead']}{n} {how}"
@@ -43,3 +59,11 @@ def numbered(body: str) -> str:
     else:
         return body
     return meant.ljust(told.end()) + body[told.end() :] if len(meant) <= told.end() else body
+
+
+def _explained(body: str) -> str:
+    told = _EXPLAINED.match(body)
+    how = _PLAIN_AND_ONE.fullmatch(told["list"]) if told is not None else None
+    if told is None or how is None or how["how"].lower() != (told["how"] or told["how2"]).lower():
+        return body
+    return f"({told['list'].strip()}) x {told['n'] or told['n2']}".ljust(told.end()) + body[told.end() :]

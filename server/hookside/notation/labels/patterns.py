@@ -130,13 +130,17 @@ _WORK_NEXT = (
 NEXT_LABEL = re.compile(
     r"(?P<lead>(?:for|over|in|during) (?:the )?(?=(?:next|following) \w+ (?:rounds|rnds|rows|rds)\b,? *"
     r"(?:work |crochet )?\W?(?:\d+ )?(?:sc|[hd]?dc|h?tr|inc|dec|single|double|half)\b))?"
+    # "the last one you decrease all around"; "the last round sc" may be talk of it
+    r"(?:(?:and |then )?the (?=[a-z]+ (?:(?:round|rnd|row)s?|one)(?: is| you| we|:) ))?"
     r"(?P<what>(?P<open>next|following|last|final)|another|subsequent|further|closing|ending|foundation|set[ -]?up|"
     r"base|beginning|starting|"
     r"(?P<many>\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten)\s+(?:more|further|extra|additional)"
     r"(?=\s+[a-z]+\s*:))\s+"
     r"(?:(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten)\s+)?(?P<kind>rounds?|rnds?|rows?|"
+    # "last one you crochet every second and third stitch together", "the last one is dec around"
+    rf"(?(open)one(?=(?: is| you| we|:)?[ ]+{_WORK_NEXT})|(?!))|"
     rf"rds?)\b(?P<aside>){_SIDE}(?P<stop>\s*[:.\-]+\s*|(?(lead),?\s+|(?!))|"
     # "Next round increase in every stitch.", "last round (sc, dec) x 6"
-    rf"(?(open),?[ ]+(?={_WORK_NEXT})|(?!))|(?<=[a-z\)]){_AMOUNT_NEXT})",
+    rf"(?(open),?[ ]+(?:(?:is|you|we)[ ]+)?(?={_WORK_NEXT})|(?!))|(?<=[a-z\)]){_AMOUNT_NEXT})",
     re.I,
 )

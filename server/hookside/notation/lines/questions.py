@@ -262,6 +262,8 @@ class Questions:
     def ends_sentence(self, label: Label, at: int, end: int) -> bool:
         """ "Sew the wings at / round 7.": a line wrapped before the course that it names."""
         first = self.text[label.start : label.start + 1]
+        if label.relative and first.islower() and not label.numbers and self.unfinished(at):
+            return True  # "rep from * to the / last one sc in the same st"
         if ":" in self.text[label.start : label.end] or not self.unfinished(at) or self.stitchy(label.end, end):
             return False  # the last costs most and is asked last
         # in capitals it may be a label all the same, but for courses that are made already

@@ -37,7 +37,10 @@ _SEAM = re.compile(
     r"[ ]?(?:[.;,/>-]{1,2}[ ]|[,;]\n|(?=[ ](?:and|then)[ ]))[ ]?(?:(?:and|then|now|next|after[ ]that)[ ,:]){0,2}[ ]?",
     re.I,
 )
-_AROUND = r"(?:[ ](?:all[ ](?:the[ ]way[ ])?)?(?:around|round)|[ ]in(?:to)?[ ](?:each|every)(?:[ ](?:st|stitch|sc))?(?:[ ]a?round)?)"
+_AROUND = (
+    r"(?:[ ](?:all[ ](?:the[ ]way[ ])?)?(?:around|round)|"
+    r"[ ]in(?:to)?[ ](?:each|every)(?:[ ](?:st|stitch|sc))?(?:[ ]a?round)?)"
+)
 _SHAPING = r"(?:inc|increases?|dec|decreases?|invdec|inv[ ]dec|sc2tog)"
 _STEP = re.compile(
     r"(?:(?:work|do|crochet|make)[ ])?(?:"

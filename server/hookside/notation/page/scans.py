@@ -76,7 +76,7 @@ _DAMAGED_C = re.compile(r"(?<![A-Za-z.])(?P<lead>(?:h\.)?(?P<letter>[ds])\.)[oe0
 # "* se in next 6 sc", "2 de in each st", "(56 se)": the same without dots. "de" is a word of other tongues, and "so" of
 # this one, so that these want more about them
 _DAMAGED_BARE = Sought(
-    r"\b(?:[Ss]e|[Dd]e|[Ss]o)[ ,;.)\n]",
+    r"\b(?:[Ss]e|[Dd]e|[Ss]o)[ ,;.)\]\n]",
     r"(?<![A-Za-z.'-])(?:(?P<s>[Ss])e(?=[ ](?:in|into|around|across|over|each|even|evenly|next)\b|[,;.)\]]|[ ]?\n)|"
     r"(?P<d>[Dd])e(?=[ ](?:in|into)[ ](?:each|every|next|same|first|last|the|\d)\b)|"
     r"(?:(?<=[*(\d][ ])|(?<=[*(]))(?P<o>[Ss])o(?=[ ](?:in|into)[ ](?:each|every|next|same|first|last)\b))",

@@ -19,7 +19,7 @@ _BRACKETED = Sought(
     re.I,
 )
 _LED = Sought(
-    r"[@t\u25b6\u23f1][\ufe0f ]{0,2}\d{1,2}:\d\d",
+    r"[@tT\u25b6\u23f1][\ufe0f ]{0,2}\d{1,2}:\d\d",
     rf"(?:(?<![A-Za-z])at |@ ?|[\u25b6\u23f1]\ufe0f? ?)(?P<at>{_CLOCK})(?! ?[:\d])(?: (?:in|of|on) the video)?",
     re.I,
 )

@@ -13,6 +13,7 @@ from hookside.stitches import Stitch
 
 TWO_IN_ONE = "two in one"  # its name among the meanings
 _PLAIN = frozenset(["sc", "hdc", "dc", "tr"])
+_ON_THE_WAY = frozenset(["ch", "sl st"])
 _MOST = 3  # as many as are put into one stitch so
 
 
@@ -21,7 +22,7 @@ def two_in_one(parsed: Parsed, ground: Ground, own: dict[str, Stitch]) -> Chosen
 
     Some write every two of them so, and some only the last of a list: "(2sc, 2sc) x6 (24)" on 18.
     """
-    if not ground.there or ground.free or ground.first:
+    if not ground.there or ground.free or ground.first or _has_names(parsed.tree.items):
         return None
     for which in (_all, _last):
         items, found = _doubled(parsed.tree.items, parsed.body, which)
@@ -36,6 +37,18 @@ def two_in_one(parsed: Parsed, ground: Ground, own: dict[str, Stitch]) -> Chosen
                 chosen.why.append(TWO_IN_ONE)
                 return chosen
     return None
+
+
+def _has_names(nodes: list[Node]) -> bool:
+    """ "(2 sc, inc) x 6": who has a name for what shapes the round means two stitches by a two."""
+    for node in nodes:
+        if isinstance(node, Work) and (node.per > 1 or node.key not in _PLAIN | _ON_THE_WAY):
+            return True
+        if isinstance(node, Rep) and _has_names(node.body):
+            return True
+        if isinstance(node, Choice) and any(_has_names(way) for way in node.options):
+            return True
+    return False
 
 
 _Which = Callable[[list[int]], list[int]]

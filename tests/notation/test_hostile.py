@@ -116,6 +116,15 @@ def test_not_a_pattern(text: str) -> None:
         ("Rnd 1: 6 sc in MR (6)\n" + "\n" * 30_000 + "Rnd 2: inc x 6 (12)\n", "too-many-lines"),
         ("FIN\nRnd 1: 6 sc in MR (6)\n" + "".join(f"FIN {n}\nWork as fin\n" for n in range(1_200)), "too-many-pieces"),
         ("Rnd 1: 6 sc in MR (6)\n" + "the gulls cry\n" * 2_000 + "Rnd 2: inc x 6 (13)\n", "too-much-talk"),
+        (
+            "R1: 6 sc in MR (6)\n"
+            + "".join(f"R{n}: sc around (6)\nPut the eyes at R{n}.\n" for n in range(2, 2_100)),
+            "too-much-beside",
+        ),
+        (
+            "R1: 6 sc in MR (6)\n" + "".join(f"R{n}: sc around, then repeat R{n - 1} once\n" for n in range(2, 2_800)),
+            "too-many-words",
+        ),
         ("Rnd 1: 99999999999999999999999 sc in MR", None),
         ("| " * 50_000, None),
         ("&#42;<b>" * 10_000, None),
@@ -127,6 +136,15 @@ def test_bounded(text: str, code: str | None) -> None:
     assert pattern.findings
     if code is not None:
         assert code in [f.code for f in pattern.findings]
+
+
+def test_as_many_plain_rounds_as_are_followed_meet_no_bound() -> None:
+    """Each in words of its own, with a label and a count."""
+    beats = ((n, n % 90 + 1, n // 90 + 1) for n in range(2, 5_001))
+    rounds = (f"R{n}: {a} sc, inc, {b} sc, dec, {197 - a - b} sc (200)\n" for n, a, b in beats)
+    pattern = read("R1: 200 sc in MR (200)\n" + "".join(rounds))
+    assert not {f.code for f in pattern.findings} & {"too-many-words", "too-much-beside", "too-many-lines"}
+    assert sum(course.read for piece in pattern.pieces for course in piece.courses) == 5_000
 
 
 @settings(max_examples=60, deadline=None)

@@ -294,11 +294,15 @@ class Questions:
         """Does a label of a course open this line or the next one?"""
         following = self.next_line(index)
         for here, stop in [(start, end), following] if following is not None else [(start, end)]:
-            begin = BULLET.match(self.text, here, stop)
-            at = begin.end() if begin else here
-            if self.label_at(at, stop) or self.number_at(at, stop):
+            if self.opens_labelled(here, stop):
                 return True
         return False
+
+    def opens_labelled(self, start: int, end: int) -> bool:
+        """Does a label or a number open this line?"""
+        begin = BULLET.match(self.text, start, end)
+        at = begin.end() if begin else start
+        return bool(self.label_at(at, end) or self.number_at(at, end))
 
     def line_after(self, line: tuple[int, int]) -> tuple[int, int] | None:
         """The next line with something on it behind another one."""

@@ -21,6 +21,7 @@ from hookside.notation.lines.headcolours import colours_told
 from hookside.notation.lines.inpart import each_its_rounds, stops_here
 from hookside.notation.lines.joined import names_round
 from hookside.notation.lines.layout import (
+    MOST_BESIDE,
     MOST_LINES,
     MOST_TALK,
     Layout,
@@ -102,7 +103,7 @@ class Cutter(Behind):
     """Walks the lines once."""
 
     def run(self) -> Layout:
-        filled = talk = 0
+        filled = talk = beside = 0
         for index, (start, end) in enumerate(self.used_lines):
             line = self.text[start:end]
             if line and not line.isspace():
@@ -127,8 +128,12 @@ class Cutter(Behind):
             if talk > MOST_TALK and not self.labels_near(index, start, end):
                 self.out.bounds.setdefault("too-much-talk", start)
                 continue
+            if beside > MOST_BESIDE and not counted and not self.opens_labelled(start, end):
+                self.out.bounds.setdefault("too-much-beside", start)
+                continue
             role = self.line(index, start, end)
             talk = talk + 1 if role in _TALK else 0
+            beside += not self.opens_labelled(start, end) and not (role == "course" and self.stitchy(start, end))
             self.out.roles.append((start, end, role))
             self.blank = False
         if not self.page.whole and not self.out.full:

@@ -68,6 +68,8 @@ def _is_square(before: Course | None, course: Course, oblong: bool) -> bool:
     """Whether a round grows in four places alone, opposite sides alike, by two stitches or more in each."""
     if before is None or course.kind != "round" or not 0 < _many(course.body) <= MANY or _many(before.body) > MANY:
         return False
+    if _at_most(course.body) - _at_least(before.body) < 2 * SQUARE:
+        return False  # as nearly all rounds, and before any is laid out stitch by stitch
     edge = _edge(course)
     places = _places(edge)
     grown = len(_made(edge)) - len(_made(_edge(before)))
@@ -111,6 +113,23 @@ def _edge(course: Course) -> list[tuple[int, int]]:
     while each and not each[-1].makes and each[-1].stitch != "ch":
         each.pop()
     return [(group.uses, group.makes or (group.stitch == "ch")) for group in each]
+
+
+def _at_most(body: list[Node]) -> int:
+    """Stitches of the edge that a body makes, all its chains counted."""
+    return sum(
+        node.times * _at_most(node.body)
+        if isinstance(node, Repeat)
+        else node.count * (node.makes or (node.stitch == "ch"))
+        for node in body
+    )
+
+
+def _at_least(body: list[Node]) -> int:
+    """The same without its chains."""
+    return sum(
+        node.times * _at_least(node.body) if isinstance(node, Repeat) else node.count * node.makes for node in body
+    )
 
 
 def _many(body: list[Node]) -> int:

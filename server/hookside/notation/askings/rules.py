@@ -145,7 +145,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("fasten", [
         r"(?:fasten|finish|bind|cast|tie|end|knot) ?(?:off)\b",
         r"(?:f ?[./]? ?o|b[./]o)\b(?!ur|ld|r)",
-        r"off$",
+        r"off(?:$|,? (?:with |leaving |leave )?(?:an? )?(?:long |nice |good |short |sewing )*(?:tail|end)\b)",
         r"fasten$",
         r"stop the (?:yarn|thread|wire|wool)\b",
         r"(?:secure|knot|tie)\b[^.,;]{0,24}\band (?:cut|snip)\b",

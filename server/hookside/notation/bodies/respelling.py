@@ -221,6 +221,14 @@ _MAKES_PICOT = re.compile(
 # "18 all": as many as there are, and no eighteen in each
 _ALL = re.compile(r"\s*(?:[4-9]|\d{2,3})(?P<all> (?:all|each|around))\W*$", re.I)
 
+# "9-16: each st", "back loops: every stitch around": one in each, where a stitch is told for all of the text or none
+_EACH_ALONE = re.compile(
+    r"\s*(?:(?:in )?(?:the )?(?:back|front|both) loops?(?: only)?[:,] ?|[bf]lo[:,]? )?"
+    r"(?P<told>(?:in )?(?P<each>each|every) (?:sts?|stitch))"
+    r"(?=(?: all)?(?: (?:the way )?(?:around|across|round))?\s*(?:[(\[{=.,;]|- ?\d|$))",
+    re.I,
+)
+
 
 # "repeat what is in brackets", "work the instructions between [ ]": of what they hold
 _WHAT_IS_IN = re.compile(
@@ -246,6 +254,9 @@ def respelt(body: str) -> str:
         body = _HALF_LOOP.sub(" ", body)
     if len(body) < 16 and (alone := _ALL.match(body)):
         body = body[: alone.start("all")] + " " * (len(body) - alone.start("all"))
+    if (each := _EACH_ALONE.match(body)) is not None:
+        start, end = each.span("told")
+        body = body[:start] + f"1 {each['each']}".ljust(end - start) + body[end:]
     body = without_words_beside(body)
     if "all along" in body or "and along" in body:
         body = _ALL_ALONG.sub(lambda m: "across   " if m[0][:3].lower() == "all" else "and in ea", body)

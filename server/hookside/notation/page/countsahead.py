@@ -37,6 +37,21 @@ _BETWEEN = re.compile(
     re.I | re.M,
 )
 
+# "3 [18] (1, inc) 6 times": labels without a word or a sign, where they count up from one in every part
+_BARE_BETWEEN = re.compile(
+    rf"^[ \t]{{0,8}}(?P<first>\d{{1,3}})(?:[ ]?-[ ]?(?P<last>\d{{1,3}}))?[ ]?[.:]?"
+    rf"(?P<set>[ ][(\[{{<]{_COUNT}[)\]}}>][ ]?[.:=-]?)[ ]{{1,4}}"
+    r"(?P<rest>[^\s\d][^\n]{1,300}|\d{1,3}(?![ ]?[.:)])[^\n]{2,300})$",
+    re.I | re.M,
+)
+_MAY_STAND_BARE = re.compile(r"^[ \t]{0,8}1[ ]?[.:]?[ ][(\[{<]\d", re.M)
+# "1 [6] in a ring", "1 (6) sc in mr": its count is its amount as well
+_IN_RING = re.compile(
+    r"(?:(?:sc|[hd]?dc|h?tr) )?(?:(?:in|into) (?:an? |the |my )?(?:magic |adjustable )?"
+    r"(?:ring|loop|circle|mr|mc)|mr|mc)\b",
+    re.I,
+)
+
 
 def put_behind(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The page with such counts in brackets behind their rounds, and the way back; where every round has one."""
@@ -66,15 +81,19 @@ def put_behind(text: str, offsets: list[int] | None) -> tuple[str, list[int] | N
 def _moved(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The page with the counts between labels and their work behind it."""
     rows = list(_BETWEEN.finditer(text))
+    if not rows and _MAY_STAND_BARE.search(text):
+        rows = list(_BARE_BETWEEN.finditer(text))
+        rows = rows if _counting_up(rows) and any(m["first"] == "1" for m in rows) else []
     if len(rows) < _FEWEST or any(_COUNTED.search(m["rest"]) for m in rows):
         return text, offsets
-    if re.search(rf"(?<!\d){rows[0]['n']}(?!\d)", rows[0]["rest"]) is None:
+    if not _IN_RING.match(rows[0]["rest"]) and re.search(rf"(?<!\d){rows[0]['n']}(?!\d)", rows[0]["rest"]) is None:
         return text, offsets  # the first of them tells its stitches: "R1 (6) 6 sc in a ring"
     edits: list[Edit] = []
     for row in rows:
         if _whole(row["rest"]):
             start, end = row.span("set")
-            edits += [(start, end, ":" if row[0][start - row.start() - 1] not in ":." else ""),
+            sign = ":" if row[0][start - row.start() - 1] not in ":." else ""
+            edits += [(start, end, f"{sign} {row['n']}" if _IN_RING.match(row["rest"]) else sign),
                       (row.end() - 1, row.end(), f"{row[0][-1]} ({row['n']})")]  # fmt: skip
     return put(text, offsets, edits) if edits else (text, offsets)
 

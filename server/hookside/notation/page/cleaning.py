@@ -410,7 +410,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text, offsets = countsahead.put_behind(*yarnletters.labelled(text, offsets))
     text, offsets = resultfirst.put_behind(text, offsets)
     text, offsets = dressed.undressed(text, offsets)
-    text, offsets = twofold.twofold(text, offsets)
+    text, offsets = twofold.twofold(*twofold.by_one(text, offsets))
     text, offsets = retold.retold(text, offsets)
     text, offsets = tongue.tongue(text, offsets, terms)
     if "   " in text:

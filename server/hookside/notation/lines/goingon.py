@@ -435,7 +435,7 @@ class GoingOn(Broken, ColourLines, Unlabelled):
             r"yarn|hook)", line, re.I)):
                 return False
             shade = re.fullmatch(r"\W*[(\[][^()\[\]\d]{3,40}[)\]]\W*", line)
-            if shade is not None or is_colour(line):
+            if shade is not None or is_colour(line) or only_a_yarn(line, self.yarns()):
                 continue
             if not _BETWEEN.match(line) and (headings.heading(line, True, True) is not None or len(line) > 160):
                 return False

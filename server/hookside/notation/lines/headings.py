@@ -18,7 +18,7 @@ from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED
 _DRESS_BEFORE, _DRESS_BEHIND = " \t\n#>*_=~-.:/+\\\"'", " \t\n#*_=~-.:,/+\\"
 _BRACKETED = re.compile(r"^\[\s*([^\[\]]{2,40}?)\s*\]$")
 _STEP = re.compile(
-    r"^(?:part|step|section|slide|card|sheet|screen)\s+(?:\d+|[a-z]|one|two|three|four|five)\s*[:.)\-]+\s*", re.I
+    r"^(?:part|step|section|slide|card|sheet|screen)\s+(?:\d+|[a-z]|one|two|three|four|five)\s*[:.)\-/|]+\s*", re.I
 )
 _ITEM = re.compile(r"^(?:\d+|[A-Z]|[ivx]+)[.)]\s+")
 # "PART: POT", "Component: leg"

@@ -6,6 +6,7 @@ import itertools
 import re
 from functools import lru_cache
 
+from hookside.colours import COLOURS, SHADES
 from hookside.notation.page import columns
 from hookside.notation.page.columns import LABEL_CELL
 from hookside.notation.page.shadecells import ASIDE
@@ -90,9 +91,23 @@ _SLASHES = re.compile(
 )
 
 
+# "STEP 2 / EARS / gray, two pieces": the colour of a part between strokes
+_NAME_AND_SHADE = re.compile(
+    r"^(?P<name>(?:[^\w\n]{0,6}[A-Za-z]{4,8} ?\d{1,2} / )?[A-Za-z][A-Za-z &'-]{2,30}) /"
+    r"(?= (?P<shade>[a-z]+(?: [a-z]+)?)(?:$|,| /| x ?\d))",
+    re.I | re.M,
+)
+
+
 def slashes(text: str) -> str:
-    """Rows with slashes between number, words and count; the length stays."""
+    """Rows with slashes between number, words and count, colours behind names; the length stays."""
+    text = _NAME_AND_SHADE.sub(lambda m: f"{m['name']} -" if _named(m["shade"]) else m[0], text)
     return _SLASHES.sub(_parted, text)
+
+
+def _named(shade: str) -> bool:
+    words = shade.lower().split()
+    return words[-1] in COLOURS and all(word in COLOURS or word in SHADES for word in words)
 
 
 def _parted(match: re.Match[str]) -> str:

@@ -14,8 +14,8 @@ _SIGN = (
     rf"(?:[{_ODD}]{{1,2}}|>{{1,3}}|[-=]{{1,2}}>|~{{1,2}}|::|\\|\^|;|"
     # "rnd 1 .. 6 sc in ring", but "rnds 2 .. 7: sc" is a range
     r"(?:\.{2,4}|\u2026)(?= )(?!\.?[ ]+\d{1,3}[ ]?[:)=.-])|"
-    # "Round 2 / 3 sc in each": no two rounds, where a stroke stands behind every label; "4 / 24 / +6" is a table
-    r"/(?<=[ ]/)(?=[ ])(?![ ]+\d{1,3}[ ]?(?:[:=./)|,&-]|$)))"
+    # "Round 2 / 3 sc in each": no two rounds, where a stroke stands behind every label; "4 / 24 sts / +6" is a table
+    r"/(?<=[ ]/)(?=[ ])(?![ ]+\d{1,3}[ ]?(?:(?:sts?|stitches)\b[ ]?)?(?:[:=./)|,&-]|$)))"
 )
 _LINE = Sought(
     rf"[{_ODD}>~\\^;:\u2026./](?:(?<![:.])|(?<=:)(?=:)|(?<=[\d ]\.)(?=\.))",

@@ -93,7 +93,7 @@ def said(strand: Strand) -> list[tuple[str, str]]:
         ),
         (
             "Cut the yarn on the first leg and weave it in. Leave the second one on your hook, we carry straight on!",
-            ("fasten", "Cut the yarn"),
+            ("fasten", "Cut the yarn on the first leg"),
             ("hold", "Leave the second one on your hook"),
         ),
         (

@@ -104,5 +104,4 @@ class Phrases:
     ones_and_twos: bool = False  # "1, 2 around": numbers alone, each of them into one stitch
     joins_top: bool = False  # "join to top of ch-3": its chain is a stitch
     counted_chains: bool = False  # "counting each ch-1 as a stitch"
-    wordy: bool = False  # it was read word by word, and not at a glance
     asides: list[tuple[int, int]] = field(default_factory=list)

@@ -329,7 +329,6 @@ def gathered(body: str, names: Dictionary, counted: bool = False) -> Phrases:
     found = Gatherer(body, names)
     found.told = counted
     out = found.walk()
-    out.wordy = True
     missed = found.unlisted()
     if missed is not None:
         out.unknown.append(missed)

@@ -11,7 +11,6 @@ from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.bodies.chunks import Phrases
 from hookside.notation.bodies.phrases import gather
-from hookside.notation.bodies.plain import plain as at_a_glance
 from hookside.notation.bodies.respelling import of_trade
 from hookside.notation.bodies.sentences.phrases import in_sentences
 from hookside.notation.bodies.tokens import Dictionary
@@ -29,8 +28,6 @@ MOST_PHRASES = 4000  # of one body
 MOST_PARTS = 64  # copies of pieces that a later course may work into: of a thousand parts the last ones
 _MOST_MISFITS = 500
 _MOST_STRANGE = 1000  # bodies in words nobody knows; from there on only those that hold a word of the trade are read
-# Letters of bodies that are read word by word, a quarter of the longest text; from there on those read at a glance
-_MOST_WORDY = 64_000
 _MOST_TOLD = 400  # bodies that are looked into as sentences
 _PLAIN_NAMES = re.compile(r"\b(?:sc|hdc|dc|htr|tr)\b", re.I)
 _WORDS = re.compile(r"[a-z]{2,}")
@@ -92,9 +89,8 @@ class Sheet:
         self.counts_behind: Counter[str] = Counter()  # printed counts so far, by the sign before them
         self.long = 0  # characters of long bodies so far
         self.strange = 0  # bodies of which no word was known so far
-        self.wordy = 0  # letters of bodies so far that were read word by word
-        self.passed_by: dict[str, str] = {}  # bodies beyond the most of these, which are not looked into, and why
-        self.passing: set[str] = set()  # ... of which it has been said that there are any
+        self.passed_by: set[str] = set()  # ... and those beyond the most of them, which are not looked into
+        self.passing = False  # has it been said that there are any?
         self.full = False  # has it been said that there are too many?
         self.before: Before | None = None
         self.watch = watch  # what each stage made of the text is written into `stages`
@@ -170,21 +166,15 @@ class Sheet:
         if self._strange(body):
             self.strange += 1
             if self.strange > _MOST_STRANGE:
-                return self._passed(body, "too-much-unknown")
-        if self.wordy > _MOST_WORDY and at_a_glance(body, self.names) is None:
-            return self._passed(body, "too-many-words")
+                self.passed_by.add(body)
+                return Parsed(Phrases(unknown=[(0, len(body))]), Tree(failed="unread"), body)
         try:
             phrases = gather(body, self.names)
-            self.wordy += len(body) if phrases.wordy else 0
             tree = build(phrases, self.own) if len(phrases.chunks) <= MOST_PHRASES else Tree(failed="length")
         except Exception as trouble:  # the last resort: one course is lost, and said, and not the whole text
             self.fell.append((body, trouble))
             phrases, tree = Phrases(unknown=[(0, min(len(body), 80))]), Tree(failed="unread")
         return Parsed(phrases, tree, body)
-
-    def _passed(self, body: str, why: str) -> Parsed:
-        self.passed_by[body] = why
-        return Parsed(Phrases(unknown=[(0, len(body))]), Tree(failed="unread"), body)
 
 
 def _ends_before(phrases: Phrases, told: re.Match[str]) -> bool:

@@ -28,11 +28,12 @@ def lettered(text: str) -> str:
     """The text with a free letter in the place of each such sign; the length stays."""
     if _MAY.search(text) is None:
         return text
+    free = [letter for letter in _FREE if not _used(text, letter)]
     for match in list(_GIVEN.finditer(text)):
         sign = match["sign"]
-        letter = next((each for each in _FREE if not _used(text, each)), None)
-        if letter is None or text[match.start("sign")] != sign:
+        if not free or text[match.start("sign")] != sign:
             continue
+        letter = free.pop(0)
         at = match.start("sign")
         text = text[:at] + letter + text[at + 1 :]
         shape = re.escape(sign)

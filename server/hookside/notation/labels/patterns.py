@@ -122,7 +122,7 @@ _NTH = r"\d{1,3}(?:st|nd|rd|th)"
 NTH_LABEL = re.compile(
     rf"[(\[]?\s*(?P<numbers>{_NTH}(?:\s*(?:-|to|&|and|,)\s*{_NTH}){{0,3}})\s*[:.)\]]+\s*-?\s*", re.I
 )
-_WORK_NEXT = (
+WORK_OF_NEXT = (
     r"(?:(?:work |just |only |now )?(?:[(\[*]?(?:\d{1,3} ?)?(?:sc(?:2tog)?|[hd]?dc|h?tr|inc|dec|single crochets?)\b|"
     r"(?:increase|decrease)\b(?! (?:section|part|round|row))|plain\b|even\b)|double (?:every|each)\b|"
     r"(?:work|crochet) (?:every|each|all|in(?:to)? (?:each|every))\b|(?:\d|two|one) in(?:to)? (?:each|every|the)\b)"
@@ -138,9 +138,9 @@ NEXT_LABEL = re.compile(
     r"(?=\s+[a-z]+\s*:))\s+"
     r"(?:(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten)\s+)?(?P<kind>rounds?|rnds?|rows?|"
     # "last one you crochet every second and third stitch together", "the last one is dec around"
-    rf"(?(open)one(?=(?: is| you| we|:)?[ ]+{_WORK_NEXT})|(?!))|"
+    rf"(?(open)one(?=(?: is| you| we|:)?[ ]+{WORK_OF_NEXT})|(?!))|"
     rf"rds?)\b(?P<aside>){_SIDE}(?P<stop>\s*[:.\-]+\s*|(?(lead),?\s+|(?!))|"
     # "Next round increase in every stitch.", "last round (sc, dec) x 6"
-    rf"(?(open),?[ ]+(?:(?:is|you|we)[ ]+)?(?={_WORK_NEXT})|(?!))|(?<=[a-z\)]){_AMOUNT_NEXT})",
+    rf"(?(open),?[ ]+(?:(?:is|you|we)[ ]+)?(?={WORK_OF_NEXT})|(?!))|(?<=[a-z\)]){_AMOUNT_NEXT})",
     re.I,
 )

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.labels.patterns import COURSE
+from hookside.notation.labels.patterns import COURSE, WORK_OF_NEXT
 
 _AHEAD = 100  # letters of a line in which its first round ends
 _SECOND = re.compile(rf"(?<=[.;)\]}}])[ ](?={COURSE}\.?[ ]?(?:2|two)\b)", re.I)
@@ -19,7 +19,8 @@ _NAMED = re.compile(
     rf"^(?P<name>[ ]{{0,8}}(?!{COURSE}\b)[A-Z][A-Za-z' ]{{2,30}})\.[ ](?=[^\n]{{3,200}}\n{COURSE}\.?[ ]?(?:2|two)\b)",
     re.M | re.I,
 )
-_NEXT = re.compile(rf"(?<=[.;)\]}}])[ ](?=(?:next|following)[ ]{COURSE}[ ]?[:-])", re.I)
+# "Next round: 2 dc in each", "Next round, 2 dc in each"
+_NEXT = re.compile(rf"(?<=[.;)\]}}])[ ](?=(?:next|following)[ ]{COURSE}(?:[ ]?[:-]|,?[ ]{WORK_OF_NEXT}))", re.I)
 
 
 def parted(text: str) -> str:

@@ -240,6 +240,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"stuff(?:ing)? (?:is|should|lightly|firmly)",
         r"(?:the )?(?:last|final|rest of the|remaining) (?:bit of )?" + _FILLING + r"(?: now| here|$)",
         r"(?:finish|complet|continu|end)(?:e|ing)?(?: with| up| off)? (?:the |your |all )?(?:stuffing|filling)\b",
+        r"(?:(?:cotton(?! (?:yarn|thread|ball))|" + _FILLING + r") (?:in|into|inside)|[a-z ]{0,24}\bfull of "
+        + _FILLING + r"$)",
         r"(?:(?:a|some|the last) )?(?:(?:tiny|little|last|wee) )?(?:bit|little|pinch|touch|handful|more|some)"
         r"(?: more| of| the)* (?:stuffing|filling|fibrefill|fiberfill|wadding)\b",
         r"(?:(?:a (?:pinch|bit|little|handful|tuft|ball|scrap|tiny bit)|some|a small amount) of )?(?:more )?" + _FILLING

@@ -83,7 +83,7 @@ _JOBS: list[tuple[CueKind, re.Pattern[str]]] = [
     (
         "other",
         re.compile(
-            r"\W*(?:now )?(?:(?:fit|pad|blush|glue|dress) (?:the |his |her |its )?[a-z]+|(?:right|wrong) side out|"
+            r"\W*(?:now )?(?:(?:fit|blush|glue|dress) (?:the |his |her |its )?[a-z]+|(?:right|wrong) side out|"
             r"(?:the )?(?:bell|rattle|squeaker|wire|lid|base|card|magnet|weight)s? in|"
             r"(?:the )?(?:ribbon|bow|collar|label|patch|cord|string|elastic|lace|bead|button|zip)s? "
             r"(?:on|in|through))\W*",

@@ -17,6 +17,7 @@ from hookside.notation.lines.narrated import narrated
 from hookside.notation.lines.refusals import (
     A_COLOUR,
     A_SHADE,
+    DONE_TO,
     GOES_ON_FROM,
     IN_A_WORD,
     LIKE_ANOTHER,
@@ -393,7 +394,7 @@ class Heads(Refusals):
                 if why == A_SHADE:
                     self.put_colour(at, end)
                     return "cue"
-                if why == IN_A_WORD:
+                if why == IN_A_WORD or (why == DONE_TO and name.on):
                     self.put_word(text, at, end)
                     return "cue"
                 return None

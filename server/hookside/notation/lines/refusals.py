@@ -14,6 +14,7 @@ from hookside.notation.askings.askings import askings
 from hookside.notation.askings.colournames import is_colour, is_patterned
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.features import embroidered, tells_of_a_feature
+from hookside.notation.askings.grammar import ordered
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.short import named_jobs
 from hookside.notation.labels.patterns import COURSE
@@ -127,6 +128,15 @@ _BAND = re.compile(
     re.I,
 )
 
+# "fluff the head!! really full", "Bulk out his tummy": what is done to a part, by whatever verb
+_DONE_TO = re.compile(
+    r"[^\w\n]{0,6}(?:(?:and|now|then|next|ok|okay|so|please),? ){0,2}"
+    r"(?!(?:under|over|around|round|behind|inside|outside|on|in|to|at|for|from|of|with|into|onto|across|along|between|"
+    r"beneath|below|above|near|through|against|upon|beyond|past|that'?s|this|it'?s|is|was|here'?s|all|"
+    r"both|left|right|front|back|\w+ing)\b)"
+    r"[a-z]{3,14} (?:(?:up|out|in|on|down|off|more|some|only|just|all) )?(?:the|his|her|its|your|their) [a-z]{3}",
+    re.I,
+)
 # "* LONG TAIL *" behind the rounds of a part
 _A_LONG_TAIL = re.compile(
     r"[^\w\n]{0,6}(?:leave |an? |very |extra )*(?:long|sewing|yarn) tail"
@@ -369,6 +379,13 @@ class Refusals(Placing):
             return True
         return words > 2 and not name.loud and not name.opens and classify(name.text) not in _MORE_THAN_TALK
 
+    def does_to_a_part(self, name: Named) -> bool:
+        if not name.alone or name.opens or name.marked or name.numbered or name.hashed:
+            return False
+        if _DONE_TO.match(name.text) is not None and name.on and not name.loud:
+            return True
+        return (name.on or not name.leads) and ordered(name.text) == "stuff"
+
     def tells_of_a_part(self, name: Named) -> bool:
         return name.on and not name.marked and not self.finished() and self.spoken_of(name.text)
 
@@ -420,13 +437,14 @@ class Refusals(Placing):
         return told is not None and is_colour(told["shade"])
 
     def put_word(self, text: str, at: int, end: int) -> None:
-        """ "Snout on.": shown between its rounds in its own words, as what it asks for where that is plain."""
+        """ "Snout on.", "Tickle the belly": shown there in its own words, as what it asks for where that is plain."""
         told = _THING_GOES.fullmatch(text)
         kind = classify(text) or alone.job(text)
         if kind is None and told is not None and told["thing"].lower().split()[-1] in headings.PARTS:
             kind = "sew" if re.search(r"\bon\W*$", text) else "other"
         elif kind is None and self._band(text):
             kind = "colour"
+        kind = kind or ordered(text)
         if self.piece is not None:
             self.piece.items.append(RawText(at, end, kind or "other"))
         self.course = None
@@ -465,6 +483,7 @@ class Refusals(Placing):
 
 
 A_COLOUR = "it is a colour"
+DONE_TO = "it tells what is done to a part"
 IN_A_WORD = "it tells in a word what is done between two rounds"
 A_SHADE = "it is the yarn of the heading above"
 _Table = tuple[tuple[str, Callable[[Refusals, Named], bool]], ...]
@@ -485,6 +504,7 @@ _BY_ITS_WORDS: _Table = (
     ("it tells of a colour", Refusals.talks_of_colours),  # "Back to red!"
     (A_SHADE, Refusals.is_the_yarn_of_a_heading),
     ("it is a job", Refusals.is_a_job),  # "Stuffing" between two rounds
+    (DONE_TO, Refusals.does_to_a_part),  # "fluff the head!! really full"
     ("it tells of a part that the rounds go over into", Refusals.tells_of_a_part),  # "Tail starts here"
     ("it tells of a side of the part above", Refusals.tells_of_a_side),  # "flat bottom:" beneath "BODY"
     ("it heads a box of talk between two rounds", Refusals.heads_a_box),  # "SIDEBAR"

@@ -26,7 +26,8 @@ DAMAGE = (
     "Fins, 2 of them\nFins, two:\nFins: 2\nFins two\nFins, 2 pieces\nFins, 2 times, left and right\nFin 2x\nFin * 2\n"
     'Rounds 4-\n6: sc around\nAs row\n7. Then * sc, inc, dec; rep from " around\n'
     "Fins (2, small)\n2 fins\nFins, 2\nFins, quantity 2\nFins (2 needed)\nFINS do 2\n"
-    "6 sc in a ring. That's round 1.\nloop stitch in next 8, 10 fur sts\n[photo 3: attach the eyes]\n"
+    "6 sc into a ring for round one.\n6 sc in a ring. That's round 1.\n"
+    "loop stitch in next 8, 10 fur sts\n[photo 3: attach the eyes]\n"
     "BODY [01:10]\nat 5:12 stuff the body\n* se in next 6 sc, 2 de in each st (56 se)\n*so in next 2 sc\n[18 se]\n"
 )
 

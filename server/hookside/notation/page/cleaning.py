@@ -31,6 +31,7 @@ from hookside.notation.page import (
     letterspaced,
     mainring,
     namedbehind,
+    namedlast,
     nthalone,
     numbersigns,
     paragraphs,
@@ -401,6 +402,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     if "ch-sp" in text or "ch sp" in text or "-ch" in text:
         text = _CHAINS_FIRST.sub(lambda m: f"{m['ch']}{m['by']}{m['n']}", text)
     text, offsets = namedbehind.labelled(*countedup.labelled(*ringrounds.parted(*strips.parted(text, offsets))))
+    text, offsets = namedlast.labelled(text, offsets)
     text = sentences.narrated(signless.signed(countcommas.stopped(text)))
     text = sentenced.sentenced(spoken.spoken(coursewords.coursewords(scans.digits(coursewords.romans(text)))))
     if shadecells.MARK in text or shadecells.ASIDE in text:

@@ -13,6 +13,7 @@ from hookside.notation.askings.byround import told_by_round
 from hookside.notation.askings.colourtalk import colours_named, may_change_colour
 from hookside.notation.askings.things import names_a_thing
 from hookside.notation.askings.when import may_tell, names_round, when
+from hookside.notation.findings.spokenahead import tells_rounds
 from hookside.notation.findings.table import finding
 from hookside.notation.findings.talk import talk
 from hookside.notation.labels.label import at_line_start
@@ -125,9 +126,13 @@ def left_out(
     said |= {f.line for f in pattern.findings}
     shown = {p.line for p in pattern.pieces}
     spans: list[tuple[int, int]] = []
+    speaks = False  # below rounds told as one speaks, what stands among them is lost with them
     for start, end, role in layout.roles:
         line = text[start:end]
-        if role in ("title", "notes", "materials", "furniture", "make", "gauge"):
+        speaks = role == "notes" and page.line(start) not in said and (speaks or tells_rounds(line[:_LONGEST]))
+        if speaks:
+            lost = True
+        elif role in ("title", "notes", "materials", "furniture", "make", "gauge"):
             lost = _courselike(line) or _IN_A_ROW.match(line) is not None
         elif role == "abbreviations":
             lost = not definitions(line) and (_courselike(line) or _COUNTED.match(line) is not None)

@@ -67,6 +67,16 @@ _PLACED = ("eyes", "embroider", "sew", "pin", "weave")
 _LED = re.compile(rf"\W{{0,4}}(?:(?:at|in|on|during|with|after) )?(?:the )?(?:end of )?{COURSE}\.? ?#?\d", re.I)
 # "..., inserting the eyes in R6": while that is worked, and no place for later
 _MEANWHILE = re.compile(r"\W{0,4}(?:and |then |while |also )*[a-z]{2,9}ing\b", re.I)
+# "Swap to oat now, we want hazel again in two rounds", "..., after two rounds it is hazel again": of what comes behind
+# the range, since below it all its rounds are made
+_HERE = re.compile(r"\b(?:now|here|at this point)\b", re.I)
+_LOOKS_AHEAD = re.compile(
+    r"[,;:(-]\s?(?:(?:but|and|as|since|because|then|for|so) )?(?:(?:after|in|for) [^,;:(]{1,24} )?"
+    r"(?:we|you|i|it|he|she|they|don'?t|do not|leave|keep|carry|the [a-z]{3,12} (?:is|will|comes?))(?![a-z]).*|"
+    r"\b(?:in|for) (?:(?:just|only|about|another|the next) )*"
+    rf"(?:{_N}) (?:more )?{COURSE}(?! of )(?![a-z])|\b(?:{_N}) {COURSE} (?:later|from now|on)(?![a-z])",
+    re.I | re.S,
+)
 _CHANGES = re.compile(r"\b(?:chang|switch|swap)|\b(?:go|back) (?:back )?to\b", re.I)
 
 
@@ -94,6 +104,12 @@ def due_in(
         return dyed
     if not may_tell(words):
         return []
+    if below and kind == "colour" and (ahead := _LOOKS_AHEAD.search(words)) is not None:
+        changes = _CHANGES.search(words)
+        if changes is not None and (changes.start() < ahead.start() or _HERE.search(words)):
+            words = words[: ahead.start()]
+            if _HERE.search(words) or not may_tell(words):
+                return []
     if below and (kind != "colour" or not (_CHANGES.search(words) or lists_shades(words))):
         told = [one for one in when(words, kind, ordinals=False) if not one.left and one.course in labels]
         return [Due(labels.index(one.course) - one.before) for one in told if kind == "stuff" or not one.place]

@@ -11,6 +11,7 @@ from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies import stacked
 from hookside.notation.bodies.wording.places import LAYERS
 from hookside.notation.courses import numbered
+from hookside.notation.courses.besidecolour import beside_colour
 from hookside.notation.courses.growing import Growing
 from hookside.notation.courses.lastslips import last_slips, last_turn
 from hookside.notation.courses.roundness import kind_by_work
@@ -97,7 +98,7 @@ class Lineup(Growing):
             elif item.foundation:
                 self.found(item)
             else:
-                self.expand(item)
+                self.with_label(item)
         for every in self.every:
             while every.upto and self.last_label() + 2 <= every.upto + 1:
                 before = self.last_label()
@@ -395,6 +396,8 @@ class Lineup(Growing):
         words = self.page.text[start : end + 1]
         if words[:1] not in ("(", "[") or _NO_WORDS.fullmatch(label.aside):
             return None
+        beside = beside_colour(label.aside, self.sheet.yarns)
+        words = f"{words[: 1 + beside.shade]})" if beside is not None else words
         phrases = self.sheet.parse(words).phrases
         told = {c.type for c in phrases.chunks if c.type not in ("SEP", "OPEN", "CLOSE")}
         if phrases.unknown or not told or not told <= {"LOOPS", "COLOUR", "CUE"}:
@@ -405,6 +408,22 @@ class Lineup(Growing):
                 self.waiting.append(RawText(start + 1, end, kind))
             return None
         return start, words
+
+    def with_label(self, raw: RawCourse) -> None:
+        """A course, and what the bracket of its label tells behind a color, in front of it or behind it."""
+        label = raw.label
+        beside = beside_colour(label.aside, self.sheet.yarns) if label is not None and label.aside else None
+        if label is None or beside is None:
+            self.expand(raw)
+            return
+        told = RawText(label.aside_at + beside.start, label.aside_at + beside.end, beside.kind)
+        if beside.kind is None:
+            self.sheet.passed.append((told.start, told.end))
+        elif not beside.behind:
+            self.waiting.append(told)
+        self.expand(raw)
+        if beside.kind is not None and beside.behind:
+            self.waiting.append(told)
 
     def shuts(self, body: str) -> int | None:
         """Where "... (8). Press flat, sc 4 through both layers" ends as a round: what shuts the piece is none of it."""

@@ -57,6 +57,10 @@ _IN_RING = re.compile(
     r"(?:magic |adjustable |sliding |yarn |thread )?(?:ring|circle|loop)\W*",
     re.I,
 )
+# "R4-8: even, 4 rounds"
+_SO_MANY_ROUNDS = re.compile(
+    rf"[\s,;(\[x-]{{1,4}}(?P<n>\d{{1,3}}|{references.SMALL}) (?:rounds|rnds|rows|rds)\b(?! more)", re.I
+)
 # "ch 5, (4 sc, turn) 6 rows": rows that a strip in one line asks for
 _IN_CHAIN = re.compile(r"\W*(?:[a-z]+ ){0,3}(?:ch|chain)s?\b", re.I)
 _SO_MANY_ROWS = re.compile(
@@ -471,7 +475,13 @@ class Lineup(Growing):
             n = max(1, references.small(total["n"]) - (numbers[0] - 1 if numbers else last))
         if not numbers:
             numbers = list(range(last + 1, last + 1 + n))
-        elif len(numbers) == 1 and n > 1:
+        elif len(numbers) > 1:
+            told = even["n"] or even["n2"] or even["n3"] or even["n4"]
+            behind = None if told or many else _SO_MANY_ROUNDS.match(even["rest"])
+            said = many or references.small(told or (behind["n"] if behind else "0"))
+            if said > 1:
+                self.check_rounds(spot.raw.label, said, numbers, spot.at, spot.start)
+        elif n > 1:
             after = self.following(spot.raw)
             if after is None or after.label is None or not after.label.numbers or after.label.numbers[0] != last + 2:
                 numbers = list(range(numbers[0], numbers[0] + n))

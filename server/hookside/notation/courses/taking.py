@@ -180,7 +180,8 @@ class Taking:
                     return Chosen(same, True, counted=way[1]), ground
         if chosen.fits:
             self.ways.setdefault(id(parsed), (chosen.reading.picks, chosen.counted))
-        if not chosen.fits and not todo.last_of and ground.declared is not None and self.sheet.patient:
+        shared = not todo.last_of and not todo.own_count
+        if not chosen.fits and shared and ground.declared is not None and self.sheet.patient:
             # the count of a range that shapes is the count after its last course
             quiet = settle(parsed, replace(ground, declared=None), maybe, own)
             if quiet.fits and quiet.reading.makes != quiet.reading.uses:

@@ -69,6 +69,7 @@ class Waiting:
     upon: int = 0  # the label of the course whose loops it goes into, where that is not the one below
     in_kind: bool = False  # every stitch goes into its like, so that the body is that of the course below
     slips: tuple[int, int, Parsed] | None = None  # words of slip stitches that end the piece; its body without them
+    own_count: bool = False  # of a range that prints a count for each of its courses: this is the count of this one
     same: str = ""  # what such a "same" was taken for, where nothing tells: "again" or "plain"
 
 

@@ -18,6 +18,11 @@ from hookside.pattern import Piece
 _LIST = re.compile(
     r"\d{1,4}(?:\s*(?:[,/;]|,?\s*and\b|,?\s*&)\s*\d{1,4})+(?=\s*(?:sts?|stitches)?\s*(?:[)\]}]|[.;]?\s*$))"
 )
+# ... behind a sentence that spells no stitches out: "inc 6 each round (24, 30, 36)", "[24-30-36 sts]"
+_LIST_BEHIND = re.compile(
+    r"(?P<sign>[(\[{=,:]) ?(?P<list>\d{1,4}(?:(?: ?[,/;&-] ?|,? and )\d{1,4})+)"
+    r"(?: ?(?:sts|stitches|sc|dc))? ?[)\]}]?[ .;]*$"
+)
 _ASIDE_COUNT = re.compile(r"\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc)?\s*$")
 
 Printed = tuple[int, int, int]  # a count, and where its digits stand in the page
@@ -123,6 +128,12 @@ class Waitlist:
         if not each and (told_each := for_each(self.page.text[start:end], numbers)):
             each = [n for n, _, _ in told_each]
             declared, declared_at = each[-1], (start + told_each[0][1], start + told_each[0][2])
+        if declared_at is None and len(numbers) > 1 and (behind := _LIST_BEHIND.search(self.page.text, start, end)):
+            each = [int(n) for n in re.split(r"\D+", behind["list"])]
+            if len(each) == len(numbers) or behind["sign"] in "([{=":  # else its last count is that of the last course
+                declared, declared_at = each[-1], behind.span("list")
+            else:
+                each = []
         for index, number in enumerate(numbers):
             if not self.room(spot.at, start):
                 return
@@ -155,6 +166,7 @@ class Waitlist:
                     plain=plain,
                     upon=spot.upon if index == 0 else 0,
                     slips=slips,
+                    own_count=len(each) == len(numbers),
                 )
             )
 

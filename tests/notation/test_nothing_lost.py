@@ -2,6 +2,7 @@
 
 import re
 
+import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
@@ -93,3 +94,25 @@ def test_how_often_alone_below_a_counted_round_is_said() -> None:
     for line in ("(x3)", "(3x)", "[x 2]", "(3 times)"):
         found = [f.code for f in read(f"{BEFORE}{line}{AFTER}").findings]
         assert found in (["left-out"], ["unread"]), line
+
+
+@pytest.mark.parametrize(
+    ("line", "code"),
+    [
+        ("Once stuffed, dec x 6.\nFO", "left-out"),
+        ("(R4 dec x 6)\nFO", "left-out"),
+        ("Eyes, then sc 12\nFO", "left-out"),
+        ("Two more rounds, FO", "asked-work"),
+        ("FO after two more rounds", "asked-work"),
+        ("Stuff after 2 more plain rounds.", "asked-work"),
+        ("FO, sc 12", "asked-work"),
+    ],
+)
+def test_a_last_round_without_a_label_is_said(line: str, code: str) -> None:
+    pattern = read(f"Body\nR1: 6 sc in mr\nR2: inc x 6 (12)\nR3: sc\n{line}")
+    assert [f.code for f in pattern.findings if f.severity == "warning"] == [code]
+
+
+def test_more_rounds_that_stand_below_are_not_said() -> None:
+    rounds = "Body\nR1: 6 sc in mr\nR2: inc x 6 (12)\nR3: sc around\nStuff after two more rounds.\nR4: sc around\n"
+    assert not read(f"{rounds}R5: sc around").findings

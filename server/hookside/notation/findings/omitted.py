@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
+from collections.abc import Callable
 
 from hookside.notation.askings.byround import told_by_round
 from hookside.notation.askings.colourtalk import colours_named, may_change_colour
@@ -60,6 +61,7 @@ _WORKED = re.compile(
     r"(?:[hd]?dc|sc|h?tr|dtr|sl ?sts?|single crochets?|rounds?|rnds?|rows?)(?![a-z])|"
     r"(?<![a-z])(?:repeat|rep)\s+(?:rounds?|rnds?|rows?)\s+\d|"
     r"(?:\d{1,3}\s*(?:[hd]?dc|sc|h?tr|inc|dec)(?![a-z])[^\d]{1,24}){2}|"
+    r"[,;.] ?(?:and |then )?(?:sc|[hd]?dc) \d{1,3}\W*$|"  # "FO, sc 18"
     r"\b(?:sc|dc|hdc)\b[^.()\[\]]{0,60}[,=-] ?\d{1,3} ?(?:sc|[hd]?dc|h?tr)\W*$",  # "and sc both edges together, 5sc"
     re.I,
 )
@@ -71,6 +73,18 @@ _ROUND_TOLD = re.compile(
     r"(?<![a-z])(?:sl ?st|ss|sc|[hd]?dc) (?:(?:all|evenly) )?(?:around|in each (?:st|sc)\b)|"
     r"(?<![a-z])(?:end|finish|close)(?: off)? with (?:a|one|1|two|2) (?:(?:last|final|plain|even) )?"
     r"(?:sc )?(?:round|rnd|row)s?\b",
+    re.I,
+)
+# "Once stuffed, dec x 6.", "(R4 dec x 6)", "Eyes, then sc 12": the last round of a part, shown as the name of another
+_ROUND_IN_NAME = re.compile(
+    r"(?<![a-z])(?:(?:inv)?dec|inc|sc2tog) ?[x*] ?\d{1,2}(?!\d)|"
+    r"[,:;.)] ?(?:then )?(?:sc|[hd]?dc|inc|(?:inv)?dec) (?:\d{1,3}(?!\d| ?[cm]m\b)|(?:all )?(?:a?round)\b)",
+    re.I,
+)
+# "Two more rounds, FO", "Stuff after 2 more plain rounds.": work where no round is left for it
+_MORE_ROUNDS = re.compile(
+    r"\b(?:(?:an?|one|two|three|four|five|six|\d{1,2}) more|another(?: \d| two| three)?|"
+    rf"(?:{_TIMES_WORDS}|\d{{1,2}})(?= (?:rounds|rnds) more\b)) (?:(?:plain|even|sc|final|last) )?(?:rounds?|rnds?)\b",
     re.I,
 )
 _AMOUNT = re.compile(
@@ -99,7 +113,9 @@ def _courselike(text: str) -> bool:
 def _headed(line: str) -> bool:
     """ "top: mr6, 12, 18", "Here comes 6) *4 sc, dec* 2 times = 10": work that is shown as the name of a part."""
     line = line[:_LONGEST]
-    return _IN_A_ROW.match(line) is not None or bool(_LIKES_NUMBERS.search(line) and _AMOUNT.search(line))
+    if _IN_A_ROW.match(line) is not None or _ROUND_IN_NAME.search(line) is not None:
+        return True
+    return bool(_LIKES_NUMBERS.search(line) and _AMOUNT.search(line))
 
 
 Spans = list[tuple[int, int]]
@@ -175,10 +191,28 @@ def left_out(
     )
     found += talk(page, told)
     worked = [span for span in asked if span not in dyed]
-    worked = [span for span in worked if _works(text[span[0] : min(span[1], span[0] + _LONGEST)])]
+    heard_at = [(span, text[span[0] : min(span[1], span[0] + _LONGEST)]) for span in worked]
+    behind = _behind_all(pattern)
+    worked = [
+        span
+        for span, words in heard_at
+        if _works(words) or (_MORE_ROUNDS.search(words) is not None and behind(page.line(span[0])))
+    ]
     for start, end in worked[:_MOST]:
         found.append(finding(page, "asked-work", start, end, words=page.quote(start, min(end, start + 120))))
     return found
+
+
+def _behind_all(pattern: Pattern) -> Callable[[int], bool]:
+    """Whether a line stands behind all courses of its part, where no more rounds are to come."""
+    firsts = {piece.courses[0].line for piece in pattern.pieces if piece.courses}
+    lines = sorted({course.line for piece in pattern.pieces for course in piece.courses})
+
+    def behind(line: int) -> bool:
+        after = bisect_right(lines, line)
+        return after > 0 and (after == len(lines) or lines[after] in firsts)
+
+    return behind
 
 
 def _works(asked: str) -> bool:

@@ -39,6 +39,12 @@ _BELOW = re.compile(
 _OF_ST = rf"(?:{_ST} (?:round|rnd|row)|(?:round|rnd|row) of {_ST})\b"
 _DO = r"(?:and |now |next,? )?(?:(?:work|make|do) )?"
 _ONE_MORE = re.compile(rf"{_DO}(?:another|one more|1 more) {_OF_ST}", re.I)
+# "sc another round, FO", "sc two more rounds": none of it is the rest of a plain round
+_ST_MORE = re.compile(
+    rf"{_DO}{_ST} (?:for )?(?:another|(?:one|two|three|four|five|six|\d{{1,2}}) more)"
+    r"(?: (?:two|three|four|\d{1,2}))? (?:round|rnd|row)s?\b",
+    re.I,
+)
 _ROUND_OF = re.compile(rf"{_DO}(?:another|one more|1 more|an?|1|one) {_OF_ST}", re.I)  # where there is room for it
 _REPEATS = re.compile(r"\W{0,3}(?:repeat|rep)\b[^\n]{0,100}\.\s*\Z", re.I)
 _IN_A_STITCH = re.compile(r"\b(?:last|first|same|next(?! \d)|marked)\b", re.I)
@@ -86,6 +92,8 @@ class RoundBelow(GoingOn):
         line = self.text[begins:end].strip()
         whole = self._whole(body, course)
         bare = alone.without_count(line)
+        if _ST_MORE.match(line) and (whole or _PLAIN.fullmatch(alone.without_count(body))):
+            return begins
         if whole and (_BELOW.fullmatch(bare) or _ONE_MORE.match(line)) and self.text[at:begins].lower()[:3] != "now":
             return begins
         if (_GOES_ROUND.fullmatch(body) and self._many_below(begins, end)) or another_round(body, line):

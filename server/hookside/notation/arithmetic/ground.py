@@ -31,6 +31,7 @@ class Ground:
     oval: bool = False  # ... and begun in its second chain, though no words say so
     lend: tuple[int, ...] = ()  # stitches of the pieces that can be worked into, the next one first
     for_turn: int = 0  # of `chain`, told as those for the turn
+    at_most: bool = False  # with `free`: some of `there` are kept back by its own words, and no more are worked
 
 
     def of_space(self) -> int:
@@ -82,7 +83,16 @@ def fits(reading: Reading, ground: Ground) -> bool:
         return False
     if ground.layers and ground.there is not None and ground.there % 2:
         return reading.uses in (ground.there, ground.there - 1)
-    return ground.there is None or ground.free or reading.uses == ground.there
+    return not goes_astray(reading, ground)
+
+
+def goes_astray(reading: Reading, ground: Ground) -> bool:
+    """Are more stitches worked into than there are, or fewer than have to be?"""
+    if ground.there is None:
+        return False
+    if ground.free:
+        return ground.at_most and reading.uses > ground.there
+    return reading.uses != ground.there
 
 
 def misfit(reading: Reading, ground: Ground) -> tuple[int, int]:

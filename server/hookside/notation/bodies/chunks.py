@@ -88,6 +88,7 @@ class Phrases:
     unknown: list[tuple[int, int]] = field(default_factory=list)
     rounds: int | None = None  # "(4 rounds)"
     unworked: bool = False  # "leave the rest unworked"
+    all_but: bool = False  # "sc in every st but the last": what stands behind goes into no more than those it keeps
     counts_as: bool | None = None  # what the text says of its turning chain
     elsewhere: bool = False  # stitches of another piece are worked into
     through: bool = False  # ... and those of this course along with them

@@ -132,4 +132,5 @@ class Reaches(Nouns):
         if apart and self.word(here) not in CLAUSE_ENDS:
             return None  # "but in the last st inc"
         self.out.unworked |= apart
+        self.out.all_but |= apart
         return here, number

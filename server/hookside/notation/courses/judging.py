@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from hookside.notation.arithmetic.choosing import Chosen, choose
-from hookside.notation.arithmetic.ground import Ground, Reading
+from hookside.notation.arithmetic.ground import Ground, Reading, goes_astray
 from hookside.notation.courses.ahead import goes_plain
 from hookside.notation.courses.countable import counts_chains, scalloped, stands_first, trails_off
 from hookside.notation.courses.meanings import BY_CUSTOM, HABITS, meaning
@@ -277,7 +277,8 @@ class Judge:
                 told: dict[str, Any] = {"Course": title_of(todo), "n": reading.makes}
                 add(finding(self.page, "slips-counted", todo.start, todo.end, **told, **where))
             return
-        uses_wrong = ground.there is not None and not ground.free and (reading.uses != ground.there or reading.uneven)
+        uses_wrong = goes_astray(reading, ground)
+        uses_wrong = uses_wrong or (ground.there is not None and not ground.free and reading.uneven != 0)
         if uses_wrong:
             assert ground.there is not None
             over = reading.uses - ground.there

@@ -84,6 +84,7 @@ class Taking:
         if parsed is None:
             return None, ground
         phrases = parsed.phrases
+        ground.at_most = phrases.all_but and not phrases.elsewhere and not phrases.layers
         ground.free = phrases.unworked or phrases.elsewhere or turns_short(parsed, ground, queue, index, own)
         if not ground.free and ground.declared is not None and todo.kind == "row":
             ground.free = told_free(self._words_above(todo, queue, index), parsed, ground, own)

@@ -155,7 +155,7 @@ class Elsewhere(BothEnds):
         match = ON_CHAIN.match(self.low, start) if self.after_stitch() else None
         if match is None:
             return None
-        chained = self._chained()
+        chained = self.chained()
         each = "each" in match[0]
         if each and not (chained and self.out.elsewhere):
             return None
@@ -180,7 +180,7 @@ class Elsewhere(BothEnds):
             c.value[0] > 1 for c in last if c.type != "ST"
         )
 
-    def _chained(self) -> bool:
+    def chained(self) -> bool:
         """Have two chains or more been told, that something can go along?"""
         chunks = self.out.chunks
         for at, chunk in enumerate(chunks):

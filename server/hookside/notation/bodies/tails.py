@@ -48,12 +48,13 @@ class Tails(Elsewhere):
         match = BACK_OVER.match(self.low, start) if self.last_type() in ("ST", "NA") else None
         if match:
             nth = match["nth"] or "2"
-            chained = any(c.type == "ST" and c.value == "ch" for c in self.out.chunks)
             n = int(nth) if nth.isdecimal() else ORDINAL_WORDS[nth]
-            kind = "hook" if self.last_type() == "NA" and chained else "fill"
-            place = Place(kind, n=n if kind == "hook" else 1, each=True, start=start, end=match.end())
-            place.hook = n if chained and kind == "fill" else 0
-            if chained or self.last_type() == "ST":
+            chained = self.chained()
+            # "10 sc back", "sc 10 back": so many along the chain, and not so many into each of it
+            told = self.last_type() == "NA" or (len(self.out.chunks) > 1 and self.out.chunks[-2].type == "NB")
+            place = Place("hook" if told else "fill", n=n if told else 1, each=True, start=start, end=match.end())
+            place.hook = n if chained and not told else 0
+            if chained or not told:
                 self.emit("PLACE", place, start, match.end())
             return self.token_after(match.end(), at)
         whole = self.last_type() == "PLACE" and self.out.chunks[-1].value.kind == "fill"

@@ -22,12 +22,22 @@ _NAMED = re.compile(
 # "Next round: 2 dc in each", "Next round, 2 dc in each"
 _NEXT = re.compile(rf"(?<=[.;)\]}}])[ ](?=(?:next|following)[ ]{COURSE}(?:[ ]?[:-]|,?[ ]{WORK_OF_NEXT}))", re.I)
 
+# "Ears (2): black, 6 dc into ring, pull tight, fasten off.": a whole part on one line, its jobs behind its one round
+_WHOLE = re.compile(
+    rf"^(?P<round>[ ]{{0,8}}(?!{COURSE}s?\b|r\d)[a-z][a-z' ]{{1,30}}(?:[(,][^():.\n]{{1,16}}\)?)?[ ]?[:-][ ]"
+    r"[^.:;\n]{0,40}?\b(?:ring|circle|loop|mr|mc)\b(?:[ ](?:(?:of|with)[ ])?\d{1,2}(?:[ ](?:sc|dc|sts?))?)?),[ ]"
+    r"(?=(?:pull|draw|fasten|cut)\b)(?=[^\n]{0,60}?\b(?:fasten|cut)\b)",
+    re.M | re.I,
+)
+
 
 def parted(text: str) -> str:
     """The page with such seams as ends of lines."""
     if "2" in text or "wo" in text:
         text = _SECOND.sub(lambda m: _end_of_first(text, m.start()), text)
         text = _NAMED.sub(lambda m: f"{m['name']}:\n" if _begins(text, m.end()) else m[0], text)
+    if "fasten" in text or "cut" in text:
+        text = _WHOLE.sub(r"\g<round>.\n", text)
     return _NEXT.sub("\n", text)
 
 

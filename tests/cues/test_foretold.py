@@ -93,3 +93,17 @@ def test_a_part_attached_below_a_heading_waits_for_its_round() -> None:
 @pytest.mark.parametrize("job", ["Sew the wings on at R7.", "Wings go on at R7.", "Sew arms on (R7)."])
 def test_what_is_sewn_on_by_a_round_of_the_notes_is_said(job: str) -> None:
     assert [f.code for f in read(f"Owl\n{job}\n{ROUNDS}").findings if f.severity != "note"] == ["ahead"]
+
+
+@pytest.mark.parametrize(
+    ("told", "places"),
+    [
+        ("Once Rnd 4 is done, join the oat and carry on with it; hazel comes back for R7.", ["4", "6"]),
+        ("After round 4 change to oat.", ["4"]),
+        ("After round 4 we changed to oat.", ["6"]),
+    ],
+)
+def test_a_change_told_behind_its_round_stands_at_it(told: str, places: list[str]) -> None:
+    rounds = "Start with hazel.\n" + ROUNDS.replace("R4-R8: sc around", "R4: sc around\nR5: sc\nR6: sc\nR7: sc\nR8: sc")
+    (piece,) = complete(read(f"Owl\n{rounds.replace('R7:', told + chr(10) + 'R7:')}")).pieces
+    assert [cue.after for cue in piece.cues if cue.kind == "colour"][1:] == places

@@ -62,9 +62,25 @@ def _due(piece: Piece, cue: Cue, here: int, others: set[str]) -> list[int]:
         return []
     found = _named(piece, cue, here)
     later = [at for told, at in found if at > here + (told.place and here >= 0)]
+    if cue.kind == "colour" and found and all(at < here for _, at in found) and _told_late(piece, cue, found[0][1]):
+        return [found[0][1]]
     if any(at <= here for _, at in found):
         return [at for at in later if cue.kind in _GOES and not _told_there(piece, cue, at)]
     return later
+
+
+# "Once Rnd 5 is done, join the oat" behind round 6: it says when, and no sentence tells in it what was done then
+_WHEN_DONE = re.compile(
+    r"\W*(?:once|when|after|behind|as soon as|at the end of|from|starting|beginning|in|on|with)\b", re.IGNORECASE
+)
+_WAS = re.compile(r"\b(?:changed|switched|joined|was|were|did|had|should have|already)\b", re.IGNORECASE)
+
+
+def _told_late(piece: Piece, cue: Cue, at: int) -> bool:
+    """Is a change printed behind the course that it begins with its time, where none is told there?"""
+    course = piece.courses[at].id if at >= 0 else None
+    there = any(other.kind == "colour" and other.course_id == course for other in piece.cues)
+    return not there and _WHEN_DONE.match(cue.text) is not None and _WAS.search(cue.text) is None
 
 
 def _named(piece: Piece, cue: Cue, here: int) -> list[tuple[When, int]]:

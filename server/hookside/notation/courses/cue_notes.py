@@ -11,6 +11,7 @@ from hookside.notation.askings.attached import of_another
 from hookside.notation.askings.byround import told_by_round
 from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn
 from hookside.notation.askings.dyedpart import DYED_BEHIND, PART_DYED, stitches_dyed
+from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.marked import stitches_marked
 from hookside.notation.askings.unsorted import names_plainly
 from hookside.notation.askings.weights import weight_of
@@ -20,6 +21,7 @@ from hookside.notation.courses.inrange import due_in
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Waiting, first_stitch, slug
 from hookside.notation.findings.omitted import holds_work
+from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines.layout import RawText, sentences
 from hookside.pattern import NO_WORDS, Course, Cue, CueKind, Piece, Weight, unchecked
 
@@ -33,6 +35,17 @@ _PLACE_ALONE = re.compile(
     r"(?:(?: ?(?:and|&|-|to) ?)(?:r\.? ?)?\d{1,3})?\b(?!\s*:)(?![^.;]*\b(?:inc|dec|sc|hdc|dc) \d)",
     re.I,
 )
+# "(stuff before you do this one!)" behind a round: what it tells is done while that is still open
+_BEFORE_IT: tuple[CueKind, ...] = ("stuff", "eyes", "embroider", "shape", "pin", "weave", "hold")
+_BEFOREHAND = re.compile(
+    r"\b(?:before|ahead of|prior to) (?:(?:you|we|i) )?(?:(?P<does>do|doing|work|working|make|making|start|starting|"
+    r"begin|beginning) )?(?:on )?(?:this|(?(does)it|(?!)))\b(?: (?:one|round|rnd|row|line|step))?"
+    r"(?! (?:part|piece|end|hole))"
+    r"|\bbeforehand\b|\b(?:stuff|fill|eyes|them|it) (?:in )?first(?! (?:round|rnd|row|few|half|part|\d))(?![a-z])",
+    re.I,
+)
+_FOR_COURSE = re.compile(rf"\bfor (?:the )?{COURSE}\.? ?(?P<n>\d{{1,3}})\b", re.I)
+Asked = tuple[CueKind, int, int]  # the kind of an asking, and where it stands in its sentence
 
 
 class CueNotes:
@@ -121,10 +134,25 @@ class CueNotes:
             if self.of_eyes and _THEM.match(text, start, stop):
                 asked = [("eyes" if kind in ("sew", "other") else kind, first, last) for kind, first, last in asked]
             self.of_eyes = "eyes" in text[start:stop].lower()
-            for kind, first, last in asked:
+            for kind, first, last in self._one_by_one(asked, start, course):
                 below = course is not None and self.sheet.page.line(start) != course.line
                 if not self._by_round(kind, start + first, start + last, self._run(course), below):
                     self.add(kind, start + first, start + last, course)
+
+    def _one_by_one(self, asked: list[Asked], start: int, course: Course | None) -> list[Asked]:
+        """ "Join the oat after round 5; hazel comes back for round 7.": two changes, each at a course of its own."""
+        found: list[Asked] = []
+        for kind, first, last in asked:
+            words = self.sheet.page.text[start + first : start + last]
+            cut = words.find(";") if kind == "colour" else -1
+            later = words[cut + 1 :] if cut > 0 else ""
+            following = _FOR_COURSE.search(later) if later and course is not None else None
+            own = following is not None and course is not None and following["n"] == str(int(course.label) + 1)
+            if later and (own or when(later, kind)) and {classify(words[:cut]), classify(later)} == {"colour"}:
+                found += [(kind, first, first + cut), (kind, first + cut + 1, last)]
+            else:
+                found.append((kind, first, last))
+        return found
 
     def _where_they_go(self, start: int, stop: int) -> bool:
         """ "Rounds 4 and 5, five stitches apart." right behind an asking for the eyes: said together with it."""
@@ -229,7 +257,9 @@ class CueNotes:
                 return
         if not within and kind == "colour" and self._dyes_part(start, end, course, before):
             return
-        leads = at <= first_stitch(todo.parsed.phrases)
+        leads = at <= first_stitch(todo.parsed.phrases) or (
+            kind in _BEFORE_IT and not within and _BEFOREHAND.search(self.sheet.page.text, start, end) is not None
+        )
         if leads and kind != "count":
             if todo.first_of:
                 self.add(kind, start, end, before)

@@ -47,6 +47,14 @@ _BEFOREHAND = re.compile(
 _FOR_COURSE = re.compile(rf"\bfor (?:the )?{COURSE}\.? ?(?P<n>\d{{1,3}})\b", re.I)
 Asked = tuple[CueKind, int, int]  # the kind of an asking, and where it stands in its sentence
 
+_BEFORE = re.compile(r"\b(?:before|prior to)\b", re.I)
+# "dec x 9 (after stuffing)", "dec x 9, stuffing first", "(stuff firmly first)"
+_FILLED_AHEAD = re.compile(
+    r"\W{0,3}(?:(?:only )?(?:after|once|when)(?: [a-z']+){0,2} (?:stuffed|stuffing)\b|"
+    r"(?:stuff|stuffing)(?: [a-z]+)? first(?![ a-z]))",
+    re.I,
+)
+
 
 class CueNotes:
     """Writes them down in the order of the text."""
@@ -136,6 +144,8 @@ class CueNotes:
             self.of_eyes = "eyes" in text[start:stop].lower()
             for kind, first, last in self._one_by_one(asked, start, course):
                 below = course is not None and self.sheet.page.line(start) != course.line
+                if self._told_late(kind, start + first, start + last, course):
+                    continue
                 if not self._by_round(kind, start + first, start + last, self._run(course), below):
                     self.add(kind, start + first, start + last, course)
 
@@ -153,6 +163,19 @@ class CueNotes:
             else:
                 found.append((kind, first, last))
         return found
+
+    def _told_late(self, kind: CueKind, start: int, end: int, course: Course | None) -> bool:
+        """ "Before starting R9, stuff firmly." below R9: asked in front of that course, where its words put it."""
+        words = self.sheet.page.text[start:end]
+        if course is None or kind not in _BEFORE_IT or _BEFORE.search(words) is None:
+            return False
+        told = when(words, kind, ordinals=False)
+        at = due_at(self.piece, told[0]) if len(told) == 1 and told[0].before else None
+        if at is None or at >= place_of(self.piece, course):
+            return False
+        self.add(kind, start, end, self.piece.courses[at] if at >= 0 else None)
+        put_in_place(self.piece, at)
+        return True
 
     def _where_they_go(self, start: int, stop: int) -> bool:
         """ "Rounds 4 and 5, five stitches apart." right behind an asking for the eyes: said together with it."""
@@ -260,6 +283,7 @@ class CueNotes:
         leads = at <= first_stitch(todo.parsed.phrases) or (
             kind in _BEFORE_IT and not within and _BEFOREHAND.search(self.sheet.page.text, start, end) is not None
         )
+        leads = leads or (kind == "stuff" and _FILLED_AHEAD.match(self.sheet.page.text, start, end) is not None)
         if leads and kind != "count":
             if todo.first_of:
                 self.add(kind, start, end, before)

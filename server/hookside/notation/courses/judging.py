@@ -43,9 +43,11 @@ class Judge:
             return
         label = todo.label
         if not todo.first_of:  # "Rnds 3/6": where no rounds between them are told elsewhere
-            if below is not None and below.raw is todo.raw:
+            if below is None or below.raw is not todo.raw:
+                return
+            if label > below.label:
                 self.gap(todo, below)
-            return
+                return  # ... while in "R4-R3" and "R4-4" the last one stands as another round of its number
         where: dict[str, Any] = {"piece": self.piece.name, "course": str(label)}
         name = name_of(label, todo.kind)
         other = self.kinds.get(label, todo.kind) != todo.kind  # "Row 1" behind round 1: rows are counted by themselves
@@ -55,7 +57,8 @@ class Judge:
         chains = below is None or not below.label  # nothing below it but what has no number, as chains
         if label in seen:
             suggestions = []
-            if todo.raw.label.number_spans and below is not None and below.label == label:
+            twice = todo.first_of and below is not None and below.label == label
+            if todo.raw.label.number_spans and twice:
                 start, end = first_number(self.page.text, todo.raw.label)
                 first, last = self.page.span(start, end)
                 suggestions = [

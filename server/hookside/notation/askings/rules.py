@@ -140,6 +140,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:over)?(?:sew|whip ?stitch|stitch)\b(?: up| shut| over)?(?: \w+){0,2} (?:opening|hole|gap)\b(?! of)"
         r"(?:\s*(?:closed|shut|up))?",
         r"(?:sew|stitch) (?:(?:it|him|her|them|this|that) )?(?:shut|up)(?:\s*$| (?:with|using|now|from)\b)",
+        r"shut(?:\s*$| up\b| with\b| (?:it|him|her|them|this|that)\b)",
         r"(?:fasten|finish|cut|break|leav)\w*\b[^.,;]{0,60}\b(?:and|to) close\b(?: (?:the |up |off |it))?",
     ]),
     ("fasten", [

@@ -175,7 +175,7 @@ def colour_talk(sentence: str, yarns: frozenset[str] = NO_YARNS) -> bool:
         return False
     if _talks(text, yarns) or _SWAPS.fullmatch(text) or held_together(text):
         return True
-    many = _SO_MANY.match(text)
+    many = _SO_MANY.match(text) or _FOR_NEXT.match(text)
     if many is not None and _name(text[many.end() :], yarns) == len(text) - many.end():
         return True  # "One round teal:"
     if _HEADS.search(whole):
@@ -192,6 +192,11 @@ def colour_talk(sentence: str, yarns: frozenset[str] = NO_YARNS) -> bool:
 
 _LETTER_SIGNS = re.compile(r"[(\[]([a-z])[)\]]")  # "From now on (G) only."
 _SO_MANY = re.compile(rf"{_MANY} (?:more )?(?:rounds?|rnds?|rows?) (?:of |in |with )?")
+# "For the next two rounds I use teal."
+_FOR_NEXT = re.compile(
+    rf"(?:now,? )?for (?:just )?(?:the )?(?:(?:next|following) )?(?:{_MANY} )?(?:more )?(?:rounds?|rnds?|rows?),? "
+    r"(?:(?:i|we|you) )?(?:use|work (?:in|with)|take|change to|switch to|swap to|go (?:in|with|to)) (?:the )?"
+)
 # What goes on without a name of one
 _MAY_SWAP = re.compile(r"colou?r|yarn|shade|switch|chang|swap|swop|back again|back to (?:main|contrast)$")
 _CLAUSES = re.compile(r"[,;:.!?]+\s+|\s+-+\s+|\s+(?:so|and|then|but)\s+")

@@ -42,6 +42,7 @@ _LEAD = re.compile(
     r"(?:on|in|for|with) (?:(?:the|all|both|one|two|three|four|five|other|first|last) ){1,3}"
     r"(?:legs?|arms?|wings?|ears?|pieces?|parts?|feet|fins?)(?= (?:we|you|i) ),?|"
     r"this (?:is|was) the [a-z]{3,12},(?= we (?:fill|stuff|sew|close|fasten)\b)|"
+    r"(?:this|now|here) is (?:also |just )?when (?:i|we|you)(?= (?:stuff|fill)\b)|"
     r"let's|we(?: will|'ll)? |"
     r"(?:when|once|after) (?:the |your )?[a-z0-9 ]{3,24} (?:is|are) (?:done|finished|complete|made|worked),?"
     r"(?= (?:leav|keep|do not|don't|fasten|cut|stuff|set|put|close)),?|"

@@ -156,7 +156,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:cut|break off|break)\b(?!.*felt)(?! (?:out\b|(?:an?|the|two|three) (?:[a-z]+ )?(?:circles?|"
         r"discs?|disks?|pieces?|"
         r"squares?|strips?|ovals?|rounds?|shapes?)\b))",
-        r"(?:stop|end|finish) (?:the |your )?(?:yarn|thread|wool|work|here)\b",
+        r"(?:stop|end|finish) (?:the |your )?(?:yarn|thread|wool|work|here)\b"
+        r"(?! for (?:the |his |her |its )?(?:safety )?eyes)",
         r"(?:fasten|finish|end) (?:off )?(?:with an )?invisibl",
         r"(?:fasten|secure|fix|tie|knot)(?: off)? (?:the |your )?(?:yarn|thread|wool)\b"
         r"(?! (?:pieces|lengths|strands)\b)(?!\w* (?:to|onto|on|in|into|around|between|at|end))",
@@ -382,6 +383,7 @@ EYES_NOW = re.compile(
     r"(?:(?:now|and|so|next|here),? )*(?:he|she|it|they|(?:the|your|our) [a-z]{3,12}) "
     r"(?:needs?|gets?|wants?|is ready for) (?:(?:his|her|its|their|the|two|some|a pair of) )?"
     r"(?:safety )?eyes(?: (?:next|now|here|first|at this point))?$|"
+    r"(?:(?:now|here),? )?(?:(?:i|we|you) )?(?:stop|pause)(?: (?:here|now))? for (?:the |his |her )?(?:safety )?eyes\b|"
     r"(?:safety )?eyes (?:now|here|time|in now)$|eyes? (?:placement|position)\b|"
     r"(?:now (?:for )?the eyes\b(?! (?:are|is|were|look))|"
     r"(?:this|now|here) (?:is|would be) (?:a|the) (?:good |right |best )?(?:time|moment|place|point) for "

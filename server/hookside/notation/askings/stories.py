@@ -71,6 +71,7 @@ NOTHING = re.compile(
     r"(?! in (?!the\b|an?\b|spirals?|rounds|rows)[a-z]+(?: [a-z]+)?$)[^,;]{0,20}$|"
     r"continue in the same\b|(?!(?:leav|keep|allow)\w*\b[^.]*\b(?:tails?|ends?|yarn|thread|length|strand|cm|inch\w*)\b)"
     r"(?!(?:(?:do not|don't) )?(?:(?:fasten|finish|cast|bind|tie) ?off|f[./]?o\b|cut|close)\b[^.]*\bend$)"
+    r"(?!(?:stuff|fill)\w*\b[^,]{0,24}\bnow\b)"  # "Stuff him now, he gets shy later"
     r"[^.]{2,40}\b(?:later(?: on)?|at the (?:very )?end)$|"
     r"(?:stitch by stitch|sew far)\b|attach (?:a|your) (?:picture|photo)\b"
 )

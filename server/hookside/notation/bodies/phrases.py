@@ -212,6 +212,7 @@ def _moved(value: Any, span: tuple[int, int]) -> Any:
 
 _NOUN_ENDS = re.compile(r"(?: stitches)?[ .!]{0,30}$")  # ", for twenty-one stitches."
 _NUMBERS_END = frozenset(word[-3:] for word in (*NUMBER_WORDS, *TENS))
+_YOU_HAVE = re.compile(r"\byou (?:now |should |will |still )*have [a-z]", re.I)  # "You should have six. Cut the yarn."
 
 
 def gather(body: str, names: Dictionary) -> Phrases:
@@ -220,7 +221,8 @@ def gather(body: str, names: Dictionary) -> Phrases:
     if "<" in body:
         body = _ANGLED_REPEAT.sub(lambda angled: f"({angled[0][1:-1]})", body)
     out = plain(body, names) or before_count(body, names)
-    if out is None and _NOUN_ENDS.sub("", body)[-3:].lower() in _NUMBERS_END:
+    ends_in_word = _NOUN_ENDS.sub("", body)[-3:].lower() in _NUMBERS_END
+    if out is None and (ends_in_word or (" have " in body and _YOU_HAVE.search(body) is not None)):
         body = figured(body)
         out = before_count(body, names)
     if out is None:

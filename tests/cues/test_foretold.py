@@ -107,3 +107,10 @@ def test_a_change_told_behind_its_round_stands_at_it(told: str, places: list[str
     rounds = "Start with hazel.\n" + ROUNDS.replace("R4-R8: sc around", "R4: sc around\nR5: sc\nR6: sc\nR7: sc\nR8: sc")
     (piece,) = complete(read(f"Owl\n{rounds.replace('R7:', told + chr(10) + 'R7:')}")).pieces
     assert [cue.after for cue in piece.cues if cue.kind == "colour"][1:] == places
+
+
+def test_a_yarn_that_is_not_cut_changes_in_the_last_stitch_as_any_other() -> None:
+    for told, at in (("but don't cut the hazel", 17), ("and cut the hazel", None)):
+        rounds = ROUNDS.replace("R4-R8: sc around", f"Swap to oat now for the stripe, {told}.\nR4-R8: sc around")
+        (piece,) = complete(read(f"Owl\nStart with hazel.\n{rounds}")).pieces
+        assert [cue.at for cue in piece.cues if cue.kind == "colour" and cue.after == "3"] == [at], told

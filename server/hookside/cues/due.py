@@ -88,9 +88,10 @@ def _in_time(cue: Cue, course: Course | None) -> Cue:
     return cue
 
 
-# "Change to white" between two rounds; not "join white", which begins anew.
+# "Change to white" between two rounds, also where the old one is not cut; not "join white", which begins anew.
 _CHANGE = re.compile(
-    r"\s*(?:now\s+)?(?:and\s+)?(?:chang(?:e|ing)|switch(?:ing)?|swap(?:ping)?)\b(?!.*\b(?:cut|fasten|join|attach))",
+    r"\s*(?:now\s+)?(?:and\s+)?(?:chang(?:e|ing)|switch(?:ing)?|swap(?:ping)?)\b"
+    r"(?!.*(?<!don.t )(?<!do not )(?<!not to )(?<!without )\b(?:cut|fasten|join|attach))",
     re.IGNORECASE,
 )
 # "Fold flat and work 4 sc through both layers", as against "Do not stuff" and "Turn to the right side".

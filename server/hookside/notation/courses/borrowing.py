@@ -172,9 +172,23 @@ class Borrowing(Likeness):
             if wanted and todo.label == wanted[-1] and (told := references.printed(text, raw.start)) is not None:
                 again.declared, again.declared_at = told[0], (told[1], told[2])  # "R1-R8 - same as the basket - 56"
             self.append(again)
+        if isinstance(raw, RawCourse) and wanted:
+            self._beyond(raw, wanted, waiting)
         if isinstance(raw, RawText):
             self.sheet.followed.append((raw.start, raw.end))
         return True
+
+    def _beyond(self, raw: RawCourse, wanted: list[int], waiting: list[Waiting | RawText]) -> None:
+        """ "R1-9: as the body", which has five: the other four have no stitches, and each of them says so."""
+        last = max((t.label for t in waiting if isinstance(t, Waiting)), default=0)
+        more = [n for n in wanted if n > max(last, self.last_label())]
+        if raw.label is None or not last or not more or wanted[0] > last:
+            return
+        kind = raw.kind or self.kind
+        noun = "row" if kind == "row" else "round"
+        spot = Spot(raw, kind, *trim(self.page.text, raw.start, raw.end), raw.label.start)
+        what = f"{noun}s {more[0]} to {more[-1]}" if more[1:] else f"{noun} {more[0]}"
+        self.unknown(more, spot, None, "reference", what)
 
     def before_it(self, match: re.Match[str]) -> list[Waiting | RawText] | None:
         """The piece whose rounds "work rounds 1 to 24 again" means where a piece begins: the one named, or before."""

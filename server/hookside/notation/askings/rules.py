@@ -336,7 +336,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:to|onto|on|together|between|closed|over|under|along|at|behind|in place|into|sides?|opening|seam|with|"
         r"around|firmly|all)\b",
     ]),
-    ("turn", [r"(?:turn|flip|rotate)(?: the| your)? ?(?:work|piece|over|it|around)?\b"]),
+    ("turn", [r"(?:turn|flip|rotate)\b(?! not\b)(?: the| your)? ?(?:work|piece|over|it|around)?\b"]),
     ("other", [r"(?:go |now )?(?:up|down) (?:a|one|two|half a) hook(?: sizes?)?\b"]),
     ("count", [
         r"count (?:them|again|the lot|here|now|carefully)\b|count$",

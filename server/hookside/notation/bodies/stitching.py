@@ -41,6 +41,9 @@ class Stitching(Worded):
         past = self.joined(at)
         if past is not None:
             return past
+        if tok.key == "turn" and self.word(at + 1) == "not":  # a machine's order of words
+            self.out.asides.append((start, self.toks[at + 1].end))
+            return at + 2
         if tok.key == "turn":
             self.emit("MARK", ("turn", None), start, tok.end)
             past = at + 1

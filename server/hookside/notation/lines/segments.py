@@ -133,7 +133,7 @@ class Cutter(Behind):
                 continue
             role = self.line(index, start, end)
             talk = talk + 1 if role in _TALK else 0
-            beside += not self.opens_labelled(start, end) and not (role == "course" and self.stitchy(start, end))
+            beside += not self.tells_round(role, start, end)
             self.out.roles.append((start, end, role))
             self.blank = False
         if not self.page.whole and not self.out.full:
@@ -145,6 +145,12 @@ class Cutter(Behind):
         self.out.unread = count_copies(self.text, self.out.pieces, lambda what: is_yarn(what, yarns))
         copies_above(self.text, self.out)
         return self.out
+
+    def tells_round(self, role: str, start: int, end: int) -> bool:
+        """Is a line a round or row, by its label or its stitches?"""
+        if role == "course" and self.course is not None and self.course.label is not None:
+            return True  # as nearly all are, without asking again
+        return self.opens_labelled(start, end) or (role == "course" and self.stitchy(start, end))
 
     def lists_on(self, text: str) -> bool:
         """ "V = enlarge the nose" right below "X = short knit (sc)": one more of the list, whatever it is called."""

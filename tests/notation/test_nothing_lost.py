@@ -80,7 +80,7 @@ def test_talk_is_one_finding_with_the_numbers_of_its_lines() -> None:
 
 
 def test_talk_that_may_hold_a_job_or_name_a_part_stands_in_its_own_words() -> None:
-    lines = ("By now I had stuffed him nice and full, and so should you.", "Tuft, one for each side of the head",
+    lines = ("By now I had stuffed him nice and full, and so should you.",
              "I thought of you at the last round, and so did she.", "That tail was a bit of a nuisance, I thought.",
              "Once upon a tuft", "Those rounds took me a week.")  # fmt: skip
     for line in lines:

@@ -165,13 +165,19 @@ def _one_stitch(words: list[tuple[str, int, int]], at: int) -> bool:
     return before in ("", ",", ";", "*", "(", "[", "+") and behind in (",", ";", ")", "]", "*", "+")
 
 
+def _letter_of(words: list[tuple[str, int, int]], at: int) -> bool:
+    """Does a letter with its dot belong to this word? "s.c.", and neither "(41). Ch." nor "in each s.c. Ch."."""
+    letter, dot = words[at - 2 : at]
+    return dot[0] == "." and dot[2] == words[at][1] and letter[0].isalpha() and len(letter[0]) == 1
+
+
 def _amount_behind(words: list[tuple[str, int, int]], dot: int) -> bool:
     """ "s.c. 13, 2 s.c. in next": is the number behind this dot how many, and no count that a sentence begins with?
 
     Nothing may stand in front of the stitch, and the number is all there is.
     """
     first = dot - 1
-    while first > 1 and words[first - 1][0] == "." and len(words[first - 2][0]) == 1:
+    while first > 1 and _letter_of(words, first):
         first -= 2
     name = "".join(word[0] for word in words[first:dot] if word[0] != ".")
     if name not in _DOTTED and name not in _LETTERED:

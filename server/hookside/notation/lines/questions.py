@@ -376,7 +376,7 @@ class Questions:
         if self.course is not None and not self.blank and _INTO_CHAINS.match(text):
             return False  # "... hook, sc / in next 12 ch. (13)"
         begun = self.piece is not None and any(isinstance(i, RawCourse) for i in self.piece.items)
-        return not (begun and re.match(r"\s*(?:ch(?:ain)?\s*[1-3]\b|[1-3]\s*ch)", text, re.I))
+        return not (begun and re.match(r"\s*(?:ch(?:ain)?\.?\s*[1-3]\b|[1-3]\s*ch)", text, re.I))
 
     def _worked_into(self, text: str, following: tuple[int, int] | None) -> bool:
         """ "Ch 15, one strand only." right below a heading, in front of a row into the 2nd chain from the hook."""

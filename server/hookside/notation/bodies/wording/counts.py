@@ -193,6 +193,8 @@ COUNTS = re.compile(
     r"(?P<no>(?:does|do|will|doesn't|don't|not|never)\b[^(){}\[\].;,]{0,14})?\bcount(?:s|ed|ing)?\s+as\b[^()"
     r"\[\].;]{0,40}|(?:(?:does|do)(?: not|n't|nt)|never) counts?\b[^(){}\[\].;]{0,30}"
     r"|\b(?:stands?|standing) (?:for|in for|as)\b[^(){}\[\].;]{0,40}"
+    r"|\bwhich (?:the |your )?(?:turning )?ch(?:ain)?s?\.?(?:[ -]?[2-5])? "
+    r"(?:stands? (?:in )?for|counts? for|replaces?)\b"
     r"|\b(?:is|are|makes?|acts? as|equals?) (?:a|the|one|1) (?:first )?(?:sts?|stitch|[hd]?dc|h?tr|dtr)\b"
     r"[^(){}\[\].;]{0,20}"
     r"|\b(?:skipped|missed) ch(?:ain)?s? (?:are|make|form)\b[^(){}\[\].;]{0,20}\b(?:a|the|one|1) "

@@ -280,10 +280,7 @@ class CueNotes:
                 return
         if not within and kind == "colour" and self._dyes_part(start, end, course, before):
             return
-        leads = at <= first_stitch(todo.parsed.phrases) or (
-            kind in _BEFORE_IT and not within and _BEFOREHAND.search(self.sheet.page.text, start, end) is not None
-        )
-        leads = leads or (kind == "stuff" and _FILLED_AHEAD.match(self.sheet.page.text, start, end) is not None)
+        leads = at <= first_stitch(todo.parsed.phrases) or self._done_first(kind, start, end, within)
         if leads and kind != "count":
             if todo.first_of:
                 self.add(kind, start, end, before)
@@ -293,6 +290,13 @@ class CueNotes:
             self.add(kind, start, end, course, course.makes, inside=True)
         elif todo.last_of:
             self.add(kind, start, end, course)
+
+    def _done_first(self, kind: CueKind, start: int, end: int, within: bool) -> bool:
+        """ "dec x 6 (6) (stuff before you do this one!)", "dec x 9 (after stuffing)": told in a course, done ahead."""
+        text = self.sheet.page.text
+        if kind == "stuff" and _FILLED_AHEAD.match(text, start, end):
+            return True
+        return kind in _BEFORE_IT and not within and _BEFOREHAND.search(text, start, end) is not None
 
     def _marks(self, kind: CueKind, start: int, end: int, course: Course) -> bool:
         """A marker that goes into some stitch of a course other than the first: it stands behind that stitch."""

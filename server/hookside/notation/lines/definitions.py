@@ -8,7 +8,7 @@ from hookside.notation.bodies.tongues import key_of
 from hookside.notation.lines import alone
 from hookside.notation.lines.headings import PARTS
 from hookside.notation.lines.keyed import pairs, stitch_meant
-from hookside.notation.lines.keyline import key_line
+from hookside.notation.lines.keyline import key_line, signless
 from hookside.notation.page.twofold import TOLD
 from hookside.pattern import Terms
 from hookside.stitches import named
@@ -110,8 +110,8 @@ def _parted(text: str) -> list[tuple[str, str]]:
         text = _LED.sub("", text)
     if "=" not in text and (told := said(text)):
         return told
-    if "=" not in text and (side_by_side := _side_by_side(text)):
-        return side_by_side
+    if "," in text and "=" not in text and ":" not in text and (told := signless(text.rstrip(" .").split(","))):
+        return told  # "mr magic ring, s sc, i inc, d dec"
     behind = _BEHIND.findall(text) if "=" not in text and text.count("(") > 1 else []
     if len(behind) > 1:
         return [(name, what.strip()) for what, name in behind]  # "single crochet (X), increase (V)"
@@ -195,19 +195,6 @@ def said(text: str) -> list[tuple[str, str]]:
     told = [(m["name"] or m["letter"], m["what"].strip()) for m in _SAID.finditer(text)]
     found = {name: what for name, what in told if stitch_meant(what)}  # "V is 2 sc in 1 stitch" too
     return list(found.items()) if len(found) > 1 else []
-
-
-_BESIDE = re.compile(r"(?P<name>[A-Za-z][A-Za-z.]{0,7}) (?P<what>[a-z][a-z0-9 -]{1,40})")
-_FEWEST = 2  # stitches told so in a line
-
-
-def _side_by_side(text: str) -> list[tuple[str, str]]:
-    """ "mr magic ring, s sc, i inc, d dec": with nothing between a short form and its stitch."""
-    if "," not in text or ":" in text:
-        return []
-    told = [_BESIDE.fullmatch(part.strip()) for part in text.rstrip(" .").split(",")]
-    found = [(m["name"].rstrip("."), m["what"].strip()) for m in told if m is not None and stitch_meant(m["what"])]
-    return found if len(found) >= _FEWEST and None not in told else []
 
 
 _NUMBERS = re.compile(r"\bnumbers?\b", re.I)  # "a bare number = that many single crochet": no name of a stitch

@@ -37,7 +37,7 @@ def key_line(text: str) -> list[tuple[str, str]]:
         return []
     led = _LED.match(text)
     text = text[led.end() :] if led is not None else text
-    return (_signed(text) if _MAY.search(text) else []) or _signless(text)
+    return (_signed(text) if _MAY.search(text) else []) or _wide(text)
 
 
 def _signed(text: str) -> list[tuple[str, str]]:
@@ -50,11 +50,16 @@ def _signed(text: str) -> list[tuple[str, str]]:
     return _enough([(head["name"].rstrip("."), what) for head, what in zip(heads, whole, strict=True)])
 
 
-def _signless(text: str) -> list[tuple[str, str]]:
+def _wide(text: str) -> list[tuple[str, str]]:
     parts = [part for part in _WIDE.split(text.strip()) if part]
     if len(parts) > 3 and all(len(name) <= _SHORT for name in parts[::2]):  # "x   sc   v   inc"
         parts = [f"{name} {what}" for name, what in zip(parts[::2], parts[1::2], strict=False)]
-    pairs = [_SIGNLESS.fullmatch(part) for part in parts]
+    return signless(parts)
+
+
+def signless(parts: list[str]) -> list[tuple[str, str]]:
+    """Pairs with nothing between a short form and its meaning, "x sc": each part must be one, as in `key_line`."""
+    pairs = [_SIGNLESS.fullmatch(part.strip()) for part in parts]
     told = [(m["name"], m["what"]) for m in pairs if m is not None]
     return _enough(told) if len(told) == len(parts) else []
 

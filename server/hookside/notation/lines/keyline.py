@@ -21,6 +21,12 @@ _LED = re.compile(
 # "x sc   v inc   a dec": no sign at all, a wide space between them
 _WIDE = re.compile(r"[ ]{2,}|\t")
 _SIGNLESS = re.compile(r"(?P<name>[A-Za-z]{1,3}) (?P<what>[A-Za-z0-9][\w ]{1,30})")
+# "dec., work", "inc = increase,", "here inc means": a meaning that goes on in the line below
+_CUT_SHORT = re.compile(
+    r"(?<![\w.])(?P<name>[A-Za-z][A-Za-z.]{0,8})\s?(?:[=:,]|-{1,2}|means|is|stands for)\s?"
+    r"(?:(?:[a-z]{1,12} ){0,4}(?:[a-z]{1,12}[,:]|to|by|as|the|an?|in|into|of|work|working|make|making|next))?$"
+)
+_LONGEST_END = 80  # letters at the end of a line in which such a meaning begins
 _MOST = 1_000  # characters
 _SHORT = 3  # letters of a short form that need not be known
 
@@ -38,6 +44,13 @@ def key_line(text: str) -> list[tuple[str, str]]:
     led = _LED.match(text)
     text = text[led.end() :] if led is not None else text
     return (_signed(text) if _MAY.search(text) else []) or _wide(text)
+
+
+def cut_short(text: str) -> bool:
+    """Does a line end in the middle of what a stitch that everybody knows is short for: "...; dec., work"?"""
+    told = _CUT_SHORT.search(text[-_LONGEST_END:].rstrip())
+    name = told["name"].rstrip(".") if told is not None else ""
+    return bool(name) and (named(name, "US") is not None or named(name, "UK") is not None)
 
 
 def _signed(text: str) -> list[tuple[str, str]]:

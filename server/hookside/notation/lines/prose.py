@@ -14,6 +14,7 @@ from hookside.notation.lines import alone, headings
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.definitions import definitions
 from hookside.notation.lines.headcolours import Colours, colours_told
+from hookside.notation.lines.keyline import cut_short
 from hookside.notation.lines.layout import HeadColours, RawCourse, RawPiece, RawText, hook_part, sentences, text_start
 from hookside.notation.lines.ownyarns import is_yarn, own_shade
 from hookside.notation.lines.roundbelow import RoundBelow
@@ -238,6 +239,16 @@ class Prose(RoundBelow):
             self.define(text)
         self.out.notes.append(quote)
         return "notes"
+
+    def defines_on(self, index: int, end: int) -> bool:
+        """The rest of a key whose line was full: "...; dec., work" above "2 d.c. together; inc., ..." is no round."""
+        if self.any_course or self.blank or not index:
+            return False
+        above = self.text[slice(*self.used_lines[index - 1])]
+        if not cut_short(above):
+            return False
+        self.define(f"{above.rstrip()} {self.text[self.used_lines[index][0] : end].strip()}")
+        return True
 
     def define(self, text: str) -> None:
         if len(self.out.abbreviations) < MOST_NAMES:

@@ -32,7 +32,8 @@ _SECTIONS: list[tuple[Section, re.Pattern[str]]] = [
             ("terms", r"(?:terms?|terminology|language)(?: used)?"),
             (
                 "abbreviations",
-                r"(?:abbreviations?|abbrev|abbr|stitch(?:es)?(?: (?:used|guide|key|glossary|list|abbreviations|"
+                r"(?:abbreviations?|(?:abbrev|abbr)\.?(?: used| list)?|"
+                r"stitch(?:es)?(?: (?:used|guide|key|glossary|list|abbreviations|"
                 r"explanations?))?|special stitch(?:es)?|key|glossary|stitches and abbreviations|"
                 r"abbreviations? (?:used|list|key|and terms|& terms)|abbreviations \(.*\)|pattern abbreviations|"
                 r"techniques?|special abbreviations?|(?:conventional |conditional )?"
@@ -79,8 +80,8 @@ def section_of(text: str) -> tuple[Section, int] | None:
         if not hit:
             continue
         rest = low[hit.end() :]
-        tail = re.match(r"[\s*_#]*(?:\([^)]{0,40}\))?[\s*_]*(?P<end>[:\-=\]]+|\.?\s*$)[\s*_=~\-]*", rest)
-        if tail is None and section in ("materials", "yarn", "hook", "gauge"):
+        tail = re.match(r"[\s*_#]*(?:\([^)]{0,40}\))?[\s*_]*(?P<end>\.?[:\-=\]]+|\.?\s*$)[\s*_=~\-]*", rest)
+        if tail is None and (section in ("materials", "yarn", "hook", "gauge") or hit[0] in _OF_SHORT_FORMS):
             tail = re.match(r"(?P<end>\.)\s+(?=\S)", rest)  # "Yarn. Aran weight in black."
         if tail is None and _shouted(section, text[at:], hit[0]):
             tail = re.match(r"(?P<end>)\s+(?=\S)", rest)  # "MATERIALS  1 x 50 g ball of blue."
@@ -96,6 +97,7 @@ def section_of(text: str) -> tuple[Section, int] | None:
     return None
 
 
+_OF_SHORT_FORMS = ("abbreviations", "abbreviation", "abbrev", "abbr")
 # Of sections whose names may begin a title ("STITCH A GULL", "COLOUR Burst"), those that do not
 _LISTED = re.compile(r"notes?|yarns?|colou?rs|stitches|abbrev.*")
 

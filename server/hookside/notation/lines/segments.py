@@ -202,6 +202,8 @@ class Cutter(Behind):
             return "story"
         if label is not None and not self._mention(label, at, end):
             return self.labelled(label, end)
+        if self.defines_on(index, end):
+            return "abbreviations"
         heads = sections.section_of(self.text[start:end]) if start in self.keyed else None
         if start in self.keyed and (heads is None or heads[0] == "notes"):
             self.define(self.text[start:end])

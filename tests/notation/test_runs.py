@@ -71,3 +71,10 @@ def test_plain_rounds_of_a_taller_stitch_are_worked_in_it(words: str) -> None:
     (last,) = pattern.pieces[0].courses[-1].body
     assert isinstance(last, Group)
     assert (last.stitch, pattern.pieces[0].courses[-1].makes) == ("dc", 12)
+
+
+@pytest.mark.parametrize("key", ["SP = magic loop", "SP stands for magic ring", "lp = adjustable loop"])
+def test_a_ring_by_letters_that_mean_something_else_elsewhere_is_a_ring(key: str) -> None:
+    pattern = read(f"{key}\nBall\nR1: 6 sc in {key.split()[0]} (6)\nR2: inc x 6 (12)")
+    (first,) = [node for node in pattern.pieces[0].courses[0].body if isinstance(node, Group) and node.stitch == "sc"]
+    assert first.into == "ring"

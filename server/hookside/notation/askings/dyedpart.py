@@ -21,11 +21,19 @@ _WHICH = (
     r"(?:(?P<side>first|second|last|other) )?half|(?P<some>\d{1,3}|one|two|three|four|five|six) of "
     r"(?:them|these|those|the sts|the stitches|the sc)|(?:some|a few|several)(?: of (?:them|these|those|the sts))?)"
 )
+# "changing to white for the middle 8 stitches", "with red for sts 7-9": the color ahead of them
+_AHEAD = (
+    rf"(?P<ahead>(?:(?:chang|switch|swapp?|us|work|go)(?:e|ing)?(?: (?:over|to|in|with))*|in|with) (?:the )?{_SHADE}"
+    r"(?: yarn| wool)? (?:only |just )?(?:for|over|across|in|on) (?:only |just )?"
+    r"(?!the (?:very )?(?:first|last|final) st))"
+)
 # The whole of such a clause
 PART_DYED = re.compile(
-    rf"(?:(?:with|and|but|work|working|make|making) )*(?:the )?{_WHICH}"
-    rf"(?: (?:of (?:it|them|the round|this round)|are|is|worked|made|all))*,? (?:(?:in|with) )?"
-    rf"(?:the )?{_SHADE}(?: yarn| wool)?(?=\s*(?:[.,;()\[\]=-]|and\b|half\b|$))"
+    rf"(?:(?:with|and|but|then|work|working|make|making) )*{_AHEAD}?(?:the )?{_WHICH}"
+    rf"(?: (?:of (?:it|them|the round|this round)|are|is|worked|made|all))*(?(ahead)|,? (?:(?:in|with) )?"
+    rf"(?:the )?{_SHADE}(?: yarn| wool)?)(?: only| alone)?"
+    rf"(?:,? (?:and |then )+(?:back |return )+to (?:the )?{_SHADE})?"
+    r"(?=\s*(?:[.,;()\[\]=-]|and\b|half\b|$))"
 )
 _PART = re.compile(rf"\b(?:the )?{_WHICH}(?![a-z\d])")
 # "after the 9th stitch", "after st 9", "after nine stitches": the next one is the first in the new color

@@ -390,7 +390,10 @@ def _counted(low_page: str) -> frozenset[str]:
 
 
 def _renamed(name: str, meanings: list[str], terms: Terms) -> bool:
-    """ "mc = slip stitch": letters that mean a colour or a circle elsewhere, and here a stitch told by its name."""
+    """ "mc = slip stitch", "SP = magic loop": letters that mean a colour, a circle or a space elsewhere, and here a
+    stitch or the ring, told by its name."""
+    if any((meant := named(told, terms)) is not None and meant.key == "ring" for told in meanings):
+        return True
     if name.lower() == "lp":
         return "loop st" in meanings[0].lower()
     ours = named(name, terms)

@@ -47,7 +47,8 @@ _BEHIND_WORK = frozenset(
 # ... and a color for some of the stitches
 _PARTS = frozenset(
     ["the", "last", "first", "final", "middle", "centre", "center", "st", "sts", "stitch", "stitches", "half", "second",
-     "other", "some", "a", "several", "with", "and", "but", "work", "working", "make", "making"]
+     "other", "some", "a", "several", "with", "and", "but", "work", "working", "make", "making", "in", "using",
+     "change", "changing", "switch", "switching", "swap", "swapping", "use"]
 )  # fmt: skip
 _DRAWS = frozenset(["insert", "inserting", "put", "pull", "draw"])
 

@@ -78,6 +78,12 @@ _MIRRORED = re.compile(r"\s*(?:now |then )?decreas(?:e|ing) (?:\w+ )?as (?:you|w
 _SPELT = re.compile(
     r"\bin(?:to)?\s+(?:(?:each|every|all|the)\s+)*(?:of\s+(?:the\s+)?)?(?:next|first|last|following)\b", re.I
 )
+# ... and so does one before it: "Work 1 sc, then sc2tog. Go on like this to the end of the round."
+_TOLD_IN_FULL = re.compile(
+    r"\b(?:(?:\d{1,2}|an?|one|two|three|four|five) (?:sc|[hd]?dc|h?tr)\b(?! (?:each|every|per) r)|"
+    r"(?:sc|[hd]?dc|h?tr)2tog\b)[^.;]*[.;] ",
+    re.I,
+)
 # "Rnds 4-6: inc each round": as the piece widens, and not one in each stitch
 _EACH_ROUND = re.compile(
     r"\W*(?:inc|dec)(?:reas(?:e|ing))?s? (?:in |on )?(?:each|every) (?:round|rnd|row)\b(?! st)", re.I
@@ -139,6 +145,8 @@ def growth(body: str, labelled: bool) -> Growth | None:
     shaped = _SHAPED.search(body)
     until, rounds, step = _UNTIL.search(body), _ROUNDS.search(body), _STEP.search(body)
     as_before = _AS_BEFORE.search(body)
+    if as_before and _TOLD_IN_FULL.search(body, 0, as_before.start()):
+        return None
     if not (as_before or (shaped and (step or _KEEPS.match(body) or _EACH_ROUND.match(body)))):
         return None
     if not (until or rounds or labelled) or (not shaped and not (until or labelled)):

@@ -194,7 +194,10 @@ _TILL = (
 ON_AND_ON = re.compile(
     r"(?:and )?(?:(?:keep|continue|carry on|go on)(?: on)?(?: (?:doing|repeating|working|going))?(?: with)?"
     r"(?: (?:like|in))? (?:this|that|so|these steps|the same)(?: way| manner)?|(?:do|doing) (?:this|that|so)|"
-    rf"over and over(?: again)?|again and again){_TILL}(?=\s*(?:[.,;(\[=]|- ?\d|$))"
+    rf"over and over(?: again)?|(?:again,? )?and again){_TILL}(?=\s*(?:[.,;(\[=]|- ?\d|$))"
+    # "1 sc, then an increase. Keep repeating.": with no more behind it than a count
+    r"|(?:and |then |just )*(?:keep(?: on)? (?:repeating|going)|repeating|continue|carry on|go on)"
+    r"(?=\W*(?:$|[(\[=] ?\d))"
 )
 # "2 sc, inc ...", "sc, inc, sc, inc, etc. (18)", "(sc, inc)... around": it goes on as it began
 TRAILS = re.compile(

@@ -375,3 +375,16 @@ def test_colours_in_brackets_between_stitches(work: str, changes: list[tuple[str
     text = f"Ball\nR1: 6 sc in ring (6)\nR2: inc x 6 (12)\nR3: (1 sc, inc) x 6 (18)\nR4: {work}\nR5: sc around"
     (piece,) = read(text, None).pieces
     assert [(cue.after, cue.at) for cue in piece.cues if cue.kind == "colour"] == changes
+
+
+def test_ten_thousand_changes_are_asked_for_and_where_they_end_is_said() -> None:
+    """demo: fourteen changes in each round, so that the 715th is the first that there is no room for."""
+    rounds = "R4-{}: (sc 2 red, inc white) x 6, red sc 9, white sc 9\n"
+    begun = "R1: 6 sc in mr (6)\nR2: inc x 6 (12)\nR3: (sc, inc) x 6 (18)\n"
+    few, many = (read(begun + rounds.format(last)) for last in (400, 900))
+    assert "too-many-changes" not in {found.code for found in few.findings}
+    (said,) = [found for found in many.findings if found.code == "too-many-changes"]
+    asked = [cue for cue in many.pieces[0].cues if cue.kind == "colour"]
+    assert len(asked) <= 10_000
+    assert said.course == str(int(asked[-1].after) + 1)
+    assert (said.severity, said.line) == ("warning", 4)

@@ -15,11 +15,12 @@ from typing import NamedTuple
 from hookside.cues.due import LAST_PULL
 from hookside.cues.shades import Shades, plainly
 from hookside.cues.stretches import Stretch, by_colour, colours_of, ends_in_a_join, first_colour
-from hookside.pattern import Course, Cue, Pattern, Piece
+from hookside.pattern import Course, Cue, Finding, Pattern, Piece, unchecked
 from hookside.words import bare_name
 from hookside.words import yarn_named as named
 
 MOST_CHANGES = 200  # within one course; what changes oftener is worked by the course's own words
+MOST_IN_ALL = 10_000  # ... and within one text, which is said: pictures of 100 stitches by 100 rows have half of them
 MAIN = "main color"  # what the stitches without a colour are worked in, where no word says which that is
 
 _TAKEN_UP = re.compile(r"\b(?:join|rejoin|attach|add|tie)", re.IGNORECASE)
@@ -53,17 +54,33 @@ def coloured(pattern: Pattern) -> Pattern:
     shades = Shades(pattern)
     ends: dict[int, Hand] = {}
     pieces = list(pattern.pieces)
+    room, beyond = MOST_IN_ALL, list[Finding]()
     for number in _in_order(pattern):
         piece = pieces[number - 1]
-        walk = _Walk(piece, shades, _begun_with(pattern, number, ends, shades))
+        walk = _Walk(piece, shades, _begun_with(pattern, number, ends, shades), room)
         begun = walk.hand
         cues = walk.cues()
         if begun.known and begun.name and any(j.piece == number for j in pattern.joinings):
             cues = _goes_on(piece, begun.name, cues)
         ends[number] = Hand(walk.last) if walk.hand.cut and walk.last else walk.hand
+        room -= len(walk.ours)
+        if walk.beyond is not None and not beyond:
+            beyond.append(_beyond(piece, walk.beyond))
         if cues != piece.cues:
             pieces[number - 1] = piece.model_copy(update={"cues": cues})
-    return pattern.model_copy(update={"pieces": pieces})
+    return pattern.model_copy(update={"pieces": pieces, "findings": [*pattern.findings, *beyond]})
+
+
+def _beyond(piece: Piece, course: Course) -> Finding:
+    """Says from where on the changes are not counted any more."""
+    told = (
+        f"More than {MOST_IN_ALL:,} changes of color come before {course.kind} {course.label} and in it. From here on "
+        "I do not stop you at each change that only the stitches name: the words of each course tell its colors."
+    )
+    return Finding(
+        severity="warning", code="too-many-changes", line=course.line, piece=piece.name, course=course.label,
+        course_id=course.id, message=told,
+    )  # fmt: skip
 
 
 def _goes_on(piece: Piece, name: str, cues: list[Cue]) -> list[Cue]:
@@ -113,10 +130,12 @@ class _Walk:
     piece: Piece
     shades: Shades
     hand: Hand
+    room: int  # for so many changes of ours
     last: str = ""  # the colour named last, cut off or not
     told: dict[str, Cue | None] = field(default_factory=dict)  # what becomes of the text's own cues, by address
     ours: list[Cue] = field(default_factory=list)
     numbers: dict[str, int] = field(default_factory=dict)  # of ours, by course
+    beyond: Course | None = None  # the first course for whose changes there was no room
 
     def cues(self) -> list[Cue]:
         """The piece's cues with these changes."""
@@ -208,7 +227,9 @@ class _Walk:
     def _course(self, index: int, inside: list[Cue]) -> None:
         course = self.piece.courses[index]
         stretches = list(by_colour(course.body, MOST_CHANGES))
-        if len(stretches) > MOST_CHANGES:
+        if len(self.ours) + len(stretches) > self.room:
+            self.beyond = self.beyond or course
+        if len(stretches) > MOST_CHANGES or self.beyond is not None:
             self.hand = UNTOLD
             return
         waiting = sorted(inside, key=lambda cue: cue.at or 0)
@@ -276,7 +297,8 @@ class _Walk:
     def _put(self, behind: Course | None, course: Course, text: str, at: int | None, advice: str) -> None:
         number = self.numbers[course.id] = self.numbers.get(course.id, -1) + 1
         self.ours.append(
-            Cue(
+            unchecked(
+                Cue,
                 address=f"{course.id}/into.{number}",
                 after=behind.label if behind else "0",
                 course_id=behind.id if behind else None,

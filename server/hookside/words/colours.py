@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from hookside.colours import COLOURS, SHADES
 
@@ -57,6 +58,7 @@ def colour_named(text: str) -> str:
     return to or ((lettered[1] or lettered[2]) if lettered and not known else "")
 
 
+@lru_cache(256)  # a text has a few colours, and asks for each of them over and over
 def yarn_named(text: str) -> str:
     """The colour a sentence of the text changes to, also where it is nothing but a name; "" where it names none."""
     if name := colour_named(text):

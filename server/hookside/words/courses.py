@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from hookside.pattern import Course, Group, Node, Pattern, Piece, Repeat, Terms, Words, altered, unchecked
-from hookside.words.cues import Surroundings, cue_words
+from hookside.pattern import Course, Cue, Group, Node, Pattern, Piece, Repeat, Terms, Words, altered, unchecked
+from hookside.words.cues import Surroundings, cue_words, spoken_of
 from hookside.words.names import manner
 from hookside.words.phrases import Tongue, full, full_body, short, short_body, spoken, spoken_body
 from hookside.words.text import spoken_text, tidy, translate
@@ -80,6 +80,7 @@ def dress_piece(piece: Piece, pattern: Pattern, terms: Terms) -> Piece:
     groups: dict[tuple[object, ...], Words] = {}
     nodes: dict[int, Node] = {}  # dressed ones, by the identity of those of the piece
     courses: dict[str, Words] = {}
+    cues_told: dict[tuple[object, ...], Words] = {}  # by all that their words hang on
     bodies: dict[tuple[object, ...], Words] = {}  # of courses, by the identity of their nodes
 
     def body(bare: list[Node]) -> list[Node]:
@@ -114,6 +115,13 @@ def dress_piece(piece: Piece, pattern: Pattern, terms: Terms) -> Piece:
             bodies[same] = of_course(course, words)
         return altered(course, body=words, words=bodies[same])
 
+    def of_cue(cue: Cue) -> Words:
+        around = known.of(cue)
+        key = spoken_of(cue), around
+        if key not in cues_told:
+            cues_told[key] = cue_words(cue, terms, pattern.terms, around)
+        return cues_told[key]
+
     known = Surroundings(piece, pattern)
-    cues = [altered(cue, words=cue_words(cue, terms, pattern.terms, known.of(cue))) for cue in piece.cues]
+    cues = [altered(cue, words=of_cue(cue)) for cue in piece.cues]
     return altered(piece, courses=[of(course) for course in piece.courses], cues=cues)

@@ -393,6 +393,16 @@ def _stuffed(piece: Piece) -> bool:
     return any(cue.kind == "stuff" and not NOT_STUFFED.search(cue.text) for cue in piece.cues)
 
 
+def spoken_of(cue: Cue) -> tuple[object, ...]:
+    """All of a cue that its words hang on: those of alike ones are the same."""
+    return cue.kind, cue.text, cue.advice, cue.weight, cue.at is None, _begins(cue), _designers(cue)
+
+
+def _designers(cue: Cue) -> bool:
+    """Are these the designer's own words?"""
+    return cue.basis == "written" or "/moved-" in cue.address
+
+
 def cue_words(cue: Cue, terms: Terms, written: Terms, known: Around = NOTHING_KNOWN) -> Words:
     """A cue three ways. `written` says in which terms its text stands, `known` what else is in its piece.
 
@@ -404,8 +414,7 @@ def cue_words(cue: Cue, terms: Terms, written: Terms, known: Around = NOTHING_KN
     if _begins(cue) and re.match(r"with\b", text, re.IGNORECASE):  # "With brown, ..." in print; no change of colour
         text = f"Begin {text[:1].lower()}{text[1:]}"
     why = reason(cue, text, terms, known)
-    designers = cue.basis == "written" or "/moved-" in cue.address
-    whole = f"{_sentence(text)} {why}".strip() if designers else _sentence(text)
+    whole = f"{_sentence(text)} {why}".strip() if _designers(cue) else _sentence(text)
     advice = cue.advice if terms == "US" else re.sub(r"\bcolor", "colour", cue.advice)
     whole = f"{whole} {advice}".strip()
     # In passing, and each time anew, nobody wants to hear why.

@@ -14,11 +14,12 @@ from hookside.notation.courses import numbered
 from hookside.notation.courses.besidecolour import beside_colour
 from hookside.notation.courses.growing import Growing
 from hookside.notation.courses.lastslips import last_slips, last_turn
+from hookside.notation.courses.ofrange import of_range
 from hookside.notation.courses.roundness import kind_by_work
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, once_round, rounds_told, trim, works
 from hookside.notation.courses.waitlist import Every, Printed, Spot
 from hookside.notation.findings.table import finding
-from hookside.notation.labels import forsome, growth, howlong, references
+from hookside.notation.labels import forsome, gains, growth, howlong, references
 from hookside.notation.labels.label import CourseKind, Label
 from hookside.notation.labels.loops import left_loops
 from hookside.notation.labels.ordinary import AMOUNT_AROUND, BETWEEN_LAYERS, ordinary
@@ -178,7 +179,8 @@ class Lineup(Growing):
                 start, numbers = self.dashed(raw, numbers)
         body_start, body_end = trim(text, start, raw.end)
         all_alike = _EACH_ROUND.search(text, body_start, body_end) if len(numbers) > 1 else None
-        body_end = all_alike.start() if all_alike is not None else body_end
+        if all_alike is not None and gains.gain_behind(text[body_start:body_end]) is None:
+            body_end = all_alike.start()
         body = text[body_start:body_end]
         led_by = self.told_by_label(label, body) if label is not None and label.aside else None
         if led_by is not None:
@@ -209,6 +211,11 @@ class Lineup(Growing):
             return
         single = numbers or [self.unnumbered(raw, body) or int(any(isinstance(t, Waiting) for t in self.waiting))]
         if (label is None or label.numbers) and self.by_count(spot, single, body):
+            return
+        behind = of_range(sheet, body, numbers)
+        body = behind.body
+        if behind.odds:
+            self.unknown(numbers, spot, None, "unread", behind.odds)
             return
         parsed = sheet.parse(body)
         ring = stitches_in_ring(body) if parsed.phrases.unknown or not works(parsed) else 0
@@ -253,7 +260,10 @@ class Lineup(Growing):
         if raw.label is None and len(numbers) == 1 and not last:
             self.asks_for_more(spot, numbers[0], self.page.text[body_start:body_end])
         slips = self.slips_at_its_end(spot, body, parsed, len(numbers) > 1)
-        self.put(numbers, spot, parsed, slips=slips)
+        printed = None
+        if behind.last is not None:
+            printed = behind.last[0], body_start + behind.last[1], body_start + behind.last[2]
+        self.put(numbers, spot, parsed, slips=slips, printed=printed, of_last=printed is not None)
 
     def asks_for_more(self, spot: Spot, number: int, body: str) -> None:
         """ "ch 5, (4 sc, turn) 6 rows" without a label: one row is laid out, and the others are said."""

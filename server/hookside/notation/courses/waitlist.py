@@ -111,11 +111,13 @@ class Waitlist:
         what: str = "",
         plain: Parsed | None = None,
         slips: tuple[int, int, Parsed] | None = None,
+        of_last: bool = False,
     ) -> None:
         """One course for each number, all with one body, or with those of `cycle` in turn.
 
         `sources` names what borrowed bodies are taken from, in turn as well.
-        `printed` is a count found outside the body; `failed` says why there is no body, and `what` it names.
+        `printed` is a count found outside the body, `of_last` where it is that of the last course alone; `failed` says
+        why there is no body, and `what` it names.
         """
         start, end = spot.start, spot.end
         count = printed or self.printed_in(spot, None if borrowed else parsed)
@@ -138,8 +140,8 @@ class Waitlist:
             if not self.room(spot.at, start):
                 return
             final = index == len(numbers) - 1
-            shown = declared if (not cycle or final or len(cycle) == 1) else None
-            told = declared if shown is None else None
+            shown = declared if final or (not of_last and (not cycle or len(cycle) == 1)) else None
+            told = declared if shown is None and not of_last else None
             body = cycle[index % len(cycle)] if cycle else parsed
             if body is not None and spot.own is not None and number in spot.own.courses:
                 body = in_loops(body, spot.own.side)

@@ -10,8 +10,9 @@ from dataclasses import dataclass
 
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.labels.references import SMALL, small
+from hookside.notation.page.inwords import WORD, value
 
-_N = rf"(?P<n>\d{{1,2}}|one|{SMALL})"
+_N = rf"(?P<n>\d{{1,2}}|an?|one|{SMALL})"
 _NOUN = r"(?: (?:sts?|stitch(?:es)?|sc|dc|hdc))?"
 _WAY = r"(?: (?P<way>more|extra|wider|fewer|less|narrower))?"
 _EACH = rf"(?:in |on |at |with )?(?:each|every|per) (?:{COURSE}|one|time)\b"
@@ -42,11 +43,15 @@ _MORE = re.compile(r"more|extra|wider|grow|gain|incr|widen|add", re.I)
 _FEWER = re.compile(r"fewer|less|narrow|los|shrink|decr", re.I)
 # "You end with 33 sts.", "ending with 33", "until there are 33": after the last of them
 _ENDS = re.compile(
-    r"[\s,;.:)(-]*(?:and |so |then |now )*(?:(?:you|we) (?:now |then |will |should )*)?"
+    r"[\s,;.:)(-]*(?:and |so |then |now |until |till )*(?:(?:you|we) (?:now |then |will |should )*)?"
     r"(?:end(?:ing)?(?: up)?|finish(?:ing)?|"
     r"(?:at the end |in the end )?(?:(?:you|we) )?have|there are)(?: with| on| at)?(?: a total of)? "
-    rf"(?P<n>\d{{1,4}}){_NOUN}(?: (?:in all|in total|altogether|now))?(?=\s*(?:[.;,!)]|$))",
+    rf"(?P<n>\d{{1,4}}|{WORD}){_NOUN}(?: (?:in all|in total|altogether|now))?(?=\s*(?:[.;,!)]|$))",
     re.I,
+)
+# Behind the work of a course: where such words may begin
+_BEHIND = re.compile(
+    r"[,;.(-]\s+(?=(?:so|and|which|that|thus|always|each|every|with|you|we|add|gain|incr|los|decr|\d))", re.I
 )
 _STOPS = re.compile(r"\s*(?:[.;,!)(]|- |$)")
 
@@ -67,14 +72,29 @@ def gain(rest: str) -> Gain | None:
         return None
     for rule in _TOLD:
         match = rule.match(rest)
-        if match is None or not _STOPS.match(rest, match.end()):
+        if match is None:
+            continue
+        ends = _ENDS.match(rest, match.end())
+        if ends is None and not _STOPS.match(rest, match.end()):
             continue
         told = " ".join(match[name] or "" for name in ("verb", "first", "way"))
         more, fewer = _MORE.search(told) is not None, _FEWER.search(told) is not None
         if more == fewer:
             continue
         n = small(match["n"])
-        ends = _ENDS.match(rest, match.end())
-        after = (int(ends["n"]), *ends.span("n")) if ends is not None else None
+        after = (value(ends["n"]), *ends.span("n")) if ends is not None else None
         return Gain(n if more else -n, match.start(), ends.end() if ends is not None else match.end(), after)
+    return None
+
+
+def gain_behind(body: str) -> Gain | None:
+    """What is said behind the work of a range that each of its courses gains: ", so that you gain one on every row"."""
+    if not (_MAY.search(body) and (_MORE.search(body) or _FEWER.search(body))):
+        return None
+    for begins in _BEHIND.finditer(body):
+        told = gain(body[begins.start() :])
+        if told is not None:
+            at = begins.start()
+            after = (told.after[0], told.after[1] + at, told.after[2] + at) if told.after is not None else None
+            return Gain(told.n, told.start + at, told.end + at, after)
     return None

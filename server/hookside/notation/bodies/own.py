@@ -16,7 +16,7 @@ from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import short_name
 from hookside.notation.page.cleaning import Page
 from hookside.notation.sought import Sought
-from hookside.notation.vocabulary import COURSE_WORDS, NOUNS, number_of
+from hookside.notation.vocabulary import COURSE_WORDS, NOUNS, NUMBER_WORDS, number_of
 from hookside.pattern import Finding, Terms
 from hookside.stitches import Stitch, named
 
@@ -162,6 +162,9 @@ _ALL_INVISIBLE = Sought(
     re.I,
 )
 _DECREASES = ("dec", "decs", "decrease", "decreases")
+# "sc3 = sc in the next 3 stitches": an amount, shown at one number, and no stitch of that name
+_AMOUNT_OF = re.compile(r"(?P<name>[A-Za-z ]{1,12}?)[. ]?(?P<n>[1-9]\d?)")
+_SHAPED = re.compile(r"\b(?:same|(?:in|into|as|to) (?:the )?(?:one|1|a single)|tog(?:ether)?|over)\b")
 
 
 @dataclass(slots=True)
@@ -195,6 +198,8 @@ def own_stitches(
         told = _meanings(what)
         modifies = name.lower() in _MODIFIES and _sums(what.lower(), terms, names) is not None
         if modifies or not short_name(name) or (_NO_STITCH.match(name) and not _renamed(name, told, terms)):
+            continue
+        if _shows_amount(name, what.lower(), terms):
             continue
         if len(name) == 1 and is_colour(what):
             continue  # "A = navy"
@@ -291,6 +296,16 @@ def own_stitches(
     printed_so = {n.lower(): k for n, k in names.items()}
     known_names = Dictionary(terms, printed_so, nouns, colours, written, lettered, _loops(abbreviations))
     return Own(stitches, known_names, findings, unsaid)
+
+
+def _shows_amount(name: str, low: str, terms: Terms) -> bool:
+    """ "sc3 = sc in the next 3 stitches", "ch 2 = two chains": what a number behind a stitch says there."""
+    told = _AMOUNT_OF.fullmatch(name) if name[-1].isdecimal() else None
+    known = named(told["name"], terms) if told is not None and named(name, terms) is None else None
+    if told is None or known is None or known.uses != known.makes or _SHAPED.search(low):
+        return False
+    words = re.findall(r"\d+|[a-z]+", low)
+    return any(number_of(word) == int(told["n"]) for word in words if word.isdecimal() or word in NUMBER_WORDS)
 
 
 def _known_sums(

@@ -74,9 +74,9 @@ _SHORT_BEHIND = re.compile(
     r"^\s*[-*+]?\s*(?P<full>[A-Za-z][A-Za-z -]{2,28}?)\s*\((?P<short>[A-Za-z][A-Za-z.-]{0,9})\)\s*(?:[:=]|\s-+\s)\s*"
     r"(?P<what>[^\n=]{2,240}?)\s*$"
 )
-_STOP = r"(?<=[a-z)])\.\s+(?=\w+\s*=|[A-Z]{1,5} - )"  # "PR - increase, two in one. UB - decrease."
+_STOP = r"(?<=[a-z)])\.\s+(?=[\w-]+\s*=|[A-Z]{1,5} - )"  # "PR - increase, two in one. UB - decrease."
 _PARTS = re.compile(rf"\s*[;\n|]\s*|{_STOP}")
-_PARTED = re.compile(r"[;\n|]|\.\s+(?=\w+\s*=|[A-Z]{1,5} - )")
+_PARTED = re.compile(r"[;\n|]|\.\s+(?=[\w-]+\s*=|[A-Z]{1,5} - )")
 _PARTS_SLASHED = re.compile(rf"{_PARTS.pattern}|[ ]/[ ]")
 _SEVERAL_NAMES = 3  # sure ones found in a line: then it is not asked again
 _DASHED_PAIR = re.compile(r",\s*[\w\-]{1,8}\s+-\s+")

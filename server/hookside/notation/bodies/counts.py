@@ -23,6 +23,7 @@ from hookside.notation.bodies.wording.stretches import AFTER_TIMES, CLAUSE_ENDS,
 from hookside.notation.vocabulary import (
     COURSE_WORDS,
     NOUNS,
+    TIMES_WORDS,
 )
 
 _SHAPING = frozenset(["inc", "dec", "inv dec", "inc3", "sc2tog", "sc3tog"])
@@ -241,8 +242,18 @@ class Counts(Repeats):
         return at + 3
 
     def _set_apart(self, at: int, past: int) -> bool:
-        """ "(3 sc, dec), 3 times, 5 sc": between two commas, behind a bracket that says nothing of how often."""
-        times = any(self.word(i) == "times" for i in range(at, past))
+        """ "(3 sc, dec), 3 times, 5 sc": between two commas, behind a bracket that says nothing of how often.
+
+        So is "sc 2, dec; 4 times, sc 2" behind a sign of its own, and "sc 2, dec, four times, then sc 2".
+        """
+        times = any(self.word(i) == "times" or self.word(i) in TIMES_WORDS for i in range(at, past))
+        signs = [c.value for c in self.out.chunks if c.type == "SEP"]
+        goes_on = past + 1 if self.word(past) in (",", ";") else past
+        own = signs[-1] == ";" and len(signs) > 1 and ";" not in signs[:-1]
+        if times and (own or (len(signs) > 1 and self.word(past) == ",")) and (
+            self.word(goes_on) in ("then", "ending", "end", "finish", "finishing") or (own and goes_on > past)
+        ):
+            return True
         alone = [c.type for c in self.out.chunks if c.type != "SEP"] in (["NB", "ST", "PLACE"], ["ST", "PLACE"])
         closed = alone or self.out.chunks[-2].type in ("CLOSE", "STARC")
         return times and closed and self.word(past) in (",", ";", "+", "/")

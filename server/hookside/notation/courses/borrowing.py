@@ -10,7 +10,7 @@ from typing import Any
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.wording.tails import tail
-from hookside.notation.courses import inkind
+from hookside.notation.courses import inkind, oneyarn
 from hookside.notation.courses.departing import plain_body
 from hookside.notation.courses.likeness import Likeness
 from hookside.notation.courses.sameness import plain_like, widens, with_the_rest
@@ -53,12 +53,16 @@ _TO_ROW = re.compile(
 _AS_FAR_AS = re.compile(r"(?P<named>.*\d)\s*(?:to|through|thru)\s*(?:\D{0,8}\s)?(?P<last>\d{1,4})$", re.I)
 # "as R3 but in red", "same as R3, with white yarn": the yarn of all these courses
 _YARN_BEHIND = re.compile(
-    r"\s*,?\s*(?:(?:but|only|this time|now|still|stay(?:ing)?|keep(?:ing)?|remain(?:ing)?)\s+)*"
-    r"(?P<yarn>(?:in|with|using)\s+(?:the\s+)?(?![^.;]*\b(?:st|sts|sc|[hd]?dc|h?tr|inc|incs|dec|decs|"
+    r"\s*,?\s*(?:(?:but|only|this time|now|still|stay(?:ing)?|keep(?:ing)?|remain(?:ing)?|all|it|do)\s+)*"
+    r"(?P<yarn>(?:in|with|using|keep(?:ing)? to)\s+(?:the\s+)?"
+    r"(?![^.;]*\b(?:st|sts|sc|[hd]?dc|h?tr|inc|incs|dec|decs|"
     r"stitch\w*|increas\w+|decreas\w+|between|more|extra|fewer|less|loops?|hook)\b)[^.,;:()\[\]\n\d=]{1,30}?)"
     r"(?=\s*(?:[.,;(\[=]|- ?\d|$))",
     re.I,
 )
+
+
+_KEEP_TO = re.compile(r"keep(?:ing)? to\s+", re.I)
 
 
 # "..., then work 2 rounds even", "..., plus one more round: sc around", ". Then sc around"
@@ -293,10 +297,12 @@ class Borrowing(Likeness):
             if told.after is not None and printed is None:
                 printed = told.after[0], rest_at + told.after[1], rest_at + told.after[2]
         yarn = _YARN_BEHIND.match(rest)
-        if yarn is not None and classify(yarn["yarn"]) == "colour":
-            rest = " " * yarn.end() + rest[yarn.end() :]
-        else:
+        if yarn is not None and classify(_KEEP_TO.sub("in ", yarn["yarn"])) != "colour":
             yarn = None
+        same_yarn = yarn or oneyarn.SAME_YARN.match(rest)
+        if same_yarn is not None:
+            rest = " " * same_yarn.end() + rest[same_yarn.end() :]
+            cycle = [oneyarn.in_one_yarn(c) for c in cycle]
         edge = references.at_an_end(rest) if len(cycle) == 1 and plain_body(cycle[0]) else None
         if edge is not None:
             made = self.sheet.parse(edge if self.sheet.terms == "US" else edge.replace("sc ", "dc "))
@@ -310,7 +316,7 @@ class Borrowing(Likeness):
             self.unknown(numbers, spot, printed, "unread", match[0].strip())
             return
         if yarn is not None:
-            self.waiting.append(RawText(rest_at + yarn.start("yarn"), rest_at + yarn.end("yarn")))
+            self.waiting.append(RawText(rest_at + yarn.start("yarn"), rest_at + yarn.end("yarn"), "colour"))
         until = references.UNTIL.search(rest)
         if change is None and howlong.works_on(rest[until.end() :] if until is not None else rest):
             self.unknown(numbers, spot, printed, "unread", match[0].strip())

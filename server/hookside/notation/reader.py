@@ -6,6 +6,7 @@ import re
 from typing import Any
 
 from hookside.notation.askings.colourtalk import yarn_words
+from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.own import own_stitches
 from hookside.notation.courses.cue_notes import CueNotes
 from hookside.notation.courses.foretold import Spans, foretold, note_lines
@@ -224,11 +225,15 @@ class Reader:
         told = finding(self.page, "copies-joined", raw.at, raw.at, Course=course, name=raw.copies_of, **where)
         self.sheet.findings.append(told)
 
+    def only_dyes(self, item: RawText) -> bool:
+        """ "With cream." in front of "Work as the first fin."."""
+        return "colour" in (item.job, classify(self.page.text[item.start : item.end]))
+
     def like_another(self, raw: RawPiece) -> bool:
         """ "Work as the first fin" and nothing else: a piece whose courses are another one's."""
         ends = self.page.text.find("\n", raw.at)
         below = [item for item in raw.items if item.start > ends] or raw.items  # "LEGS (green)": behind its yarn
-        first = below[0]
+        first = next((i for i in below if not (isinstance(i, RawText) and self.only_dyes(i))), below[0])
         if not isinstance(first, RawText) or not self.sheet.done:
             return False
         text = self.page.text[first.start : first.end]

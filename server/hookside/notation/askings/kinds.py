@@ -103,6 +103,9 @@ HOLDS_STITCH = re.compile(
 _A_SIDE = re.compile(r"(?:with|using) (?:the )?(?:right|wrong) side\b")
 
 
+_SHORT = 40  # letters of a sentence that tells a color and nothing else
+
+
 # "3) Embroider a grille under the eyes.": the number of a job in a list of them
 _ITEM = re.compile(r"^(?:\d{1,2}|[a-h]) ?[.)] ?(?=[a-z]{3})")
 
@@ -131,6 +134,8 @@ def _kind(whole: str) -> CueKind | None:
     later = FROM_NOW.fullmatch(whole) if whole.endswith(("now", "next", "again", "here", " on")) else None
     if is_colour(whole) or (later and (is_colour(later[1]) or SOME_COLOUR.fullmatch(later[1]))):
         return "colour"
+    if whole.endswith(" instead") and len(whole) < _SHORT and _kind(whole[: -len(" instead")]) == "colour":
+        return "colour"  # "Use cream instead."
     one = NAMES_ONE.fullmatch(whole)
     if one is not None and is_colour(one["dropped"] or one["one"] or one["carried"]):
         return "colour"

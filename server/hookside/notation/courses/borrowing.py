@@ -12,8 +12,9 @@ from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.courses import inkind, oneyarn
 from hookside.notation.courses.departing import plain_body
-from hookside.notation.courses.likeness import Likeness
+from hookside.notation.courses.likeness import Likeness, clauses_in
 from hookside.notation.courses.sameness import plain_like, widens, with_the_rest
+from hookside.notation.courses.takenalong import TakenAlong
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, slug, trim, works
 from hookside.notation.courses.waitlist import Printed, Spot
 from hookside.notation.findings.omitted import holds_work
@@ -158,7 +159,11 @@ class Borrowing(Likeness):
             theirs = [t for t in theirs if t.foundation or t.label in wanted]
         elif limit:
             theirs = [t for t in theirs if t.label <= limit]
-        for todo in self.departed(raw.start + named, raw.end, theirs, wanted is not None):
+        along = self._along(raw, waiting, raw.start + named, isinstance(raw, RawText) and not limit and not begins)
+        courses = self.departed(raw.start + named, raw.end, theirs, wanted is not None)
+        if wanted is None or wanted[0] == 1:
+            self.waiting.extend(along.before())
+        for todo in courses:
             if not self.room(raw.start, raw.end):
                 break
             if not todo.borrowed and todo.raw.start >= raw.start + named:
@@ -173,14 +178,34 @@ class Borrowing(Likeness):
             )
             if todo.foundation and again.parsed is not None and self._coloured():
                 again.parsed = _without_colour(again.parsed)
+            again = along.told_with(again)
             if wanted and todo.label == wanted[-1] and (told := references.printed(text, raw.start)) is not None:
                 again.declared, again.declared_at = told[0], (told[1], told[2])  # "R1-R8 - same as the basket - 56"
             self.append(again)
+            if todo.last_of and (along.whole or todo is not courses[-1]):
+                self.waiting.extend(along.behind(todo))
         if isinstance(raw, RawCourse) and wanted:
             self._beyond(raw, wanted, waiting)
         if isinstance(raw, RawText):
             self.sheet.followed.append((raw.start, raw.end))
         return True
+
+    def _along(
+        self, raw: RawCourse | RawText, theirs: list[Waiting | RawText], named: int, whole: bool
+    ) -> TakenAlong:
+        """What goes with the courses of another part, whose name ends at `named`, and what of it is only said."""
+        own = [(item.start, item.end) for item in self.raw.items if isinstance(item, RawText)]
+        own += clauses_in(self.page.text, named, raw.end, [])
+        along = TakenAlong(self.page.text, theirs, own, self._coloured() or self.raw.colours is not None, whole)
+        where: dict[str, Any] = {"piece": self.piece.name}
+        if along.colours_kept():
+            told = finding(self.page, "like-colors", raw.start, raw.end, **where)
+            self.sheet.findings.append(told)
+        left = along.left()
+        if left:
+            words = ", ".join(f'"{self.page.quote(a, b).strip(" .,;")}"' for a, b in left)
+            self.sheet.findings.append(finding(self.page, "like-jobs", raw.start, raw.end, words=words, **where))
+        return along
 
     def _beyond(self, raw: RawCourse, wanted: list[int], waiting: list[Waiting | RawText]) -> None:
         """ "R1-9: as the body", which has five: the other four have no stitches, and each of them says so."""
@@ -206,7 +231,8 @@ class Borrowing(Likeness):
     def _coloured(self) -> bool:
         """Has this piece told a colour of its own before its first course?"""
         text = self.page.text
-        return any(isinstance(t, RawText) and classify(text[t.start : t.end]) == "colour" for t in self.waiting)
+        told = (t for t in self.waiting if isinstance(t, RawText))
+        return any(t.job == "colour" or classify(text[t.start : t.end]) == "colour" for t in told)
 
     def partners(self, raw: RawCourse | RawText, text: str) -> bool:
         """ "Rnds 4-6: as rnds 1-3 of the base": each has its partner there; a printed count is the last one's."""
@@ -507,12 +533,18 @@ class Borrowing(Likeness):
             parts = [[(a, b)] if not a <= at < b else [(a, at), (course.end, b)] for a, b in spans]
             spans = [trim(text, *part) for part in chain.from_iterable(parts) if part[0] < part[1]]
         return [
-            RawText(a, b)
+            RawText(self._past_colour(a, b), b)
             for a, b in spans
             if not self._only_names(text[a:b])
             and any(kind != "other" for kind, _, _ in askings(text[a:b]))
             and not self.dyed(a, b)
         ]
+
+    def _past_colour(self, start: int, end: int) -> int:
+        """Where "..., but in cream, and do not fasten off" asks for more than the color, which goes ahead."""
+        asked = askings(self.page.text[start:end])
+        behind = [first for kind, first, _ in asked if kind != "colour"]
+        return start + behind[0] if asked[0][0] == "colour" and behind else start
 
     def _only_names(self, words: str) -> bool:
         """ "Work as ear A, then": nothing but a part that is there, whose letter is no yarn."""

@@ -112,6 +112,9 @@ class CueNotes:
     def text(self, item: RawText, course: Course | None) -> None:
         """What a stretch of text between two courses asks, sentence by sentence."""
         text = self.sheet.page.text
+        if item.along is not None:
+            self._along(item, item.along, course)
+            return
         if item.job is not None:
             told = text[item.start : item.end]
             dyed = item.job == "other" and "," not in told and colour_talk(told, self.sheet.yarns)  # "Start in (W)."
@@ -148,6 +151,19 @@ class CueNotes:
                     continue
                 if not self._by_round(kind, start + first, start + last, self._run(course), below):
                     self.add(kind, start + first, start + last, course)
+
+    def _along(self, item: RawText, kinds: frozenset[CueKind], course: Course | None) -> None:
+        """What the words of another part, which this one is like, ask for here as well."""
+        text = self.sheet.page.text
+        asked = [(item.job, item.start, item.end)] if item.job is not None else []
+        for start, stop in [] if asked else sentences(text, item.start, item.end):
+            told = askings(text[start:stop])
+            if not told and colour_talk(text[start:stop], self.sheet.yarns):
+                told = [("colour", 0, stop - start)]
+            asked += [(kind, start + first, start + last) for kind, first, last in told]
+        for kind, first, last in asked:
+            if kind in kinds and not self._by_round(kind, first, last, self._run(course), below=True):
+                self.add(kind, first, last, course)
 
     def _one_by_one(self, asked: list[Asked], start: int, course: Course | None) -> list[Asked]:
         """ "Join the oat after round 5; hazel comes back for round 7.": two changes, each at a course of its own."""
@@ -211,7 +227,7 @@ class CueNotes:
 
     def of_course(self, todo: Waiting, taken: Chosen | None, course: Course, before: Course | None) -> None:
         """The askings printed inside a course; `before` is the course below it in this piece."""
-        if todo.parsed is None or todo.borrowed:
+        if todo.parsed is None or (todo.borrowed and not todo.along):
             return
         clauses = todo.parsed.phrases.cues
         cut = next((clause for clause in clauses if clause.kind == "fasten"), None)
@@ -234,7 +250,7 @@ class CueNotes:
             some = some or PART_DYED.fullmatch(low) is not None or DYED_BEHIND.fullmatch(low) is not None
             if clause.leads or some or not asked or [kind for kind, _, _ in asked] == ["other"]:
                 asked = [(clause.kind, 0, len(body))]  # the clause was known by more than its words
-            for kind, first, last in asked:
+            for kind, first, last in asked if not todo.borrowed else [a for a in asked if a[0] in todo.along]:
                 begin = todo.start + clause.start + first
                 begin, led = (led, 0) if led and clause is cut and kind == "fasten" else (begin, led)
                 self._inside(

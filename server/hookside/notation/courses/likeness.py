@@ -100,7 +100,7 @@ class Likeness(Waitlist):
         heard += [(c.label.start if c.label is not None else c.start, c.end) for c in behind]
         ahead: list[RawText] = []
         lost: Spans = []
-        for a, b in _clauses(text, start, end, heard):
+        for a, b in clauses_in(text, start, end, heard):
             words = text[a:b]
             kind = classify(words)
             covered = any(s.start <= a < s.end for s in whole)
@@ -131,7 +131,7 @@ class Likeness(Waitlist):
     def dyed(self, start: int, end: int) -> bool:
         """Is a colour all that a sentence asks for behind the name: "as ear 1, but in blue"? `otherwise` places it."""
         text = self.page.text
-        clauses = _clauses(text, max(start, self.copied_from[0]), end, [])
+        clauses = clauses_in(text, max(start, self.copied_from[0]), end, [])
         kinds = {classify(text[a:b]) for a, b in clauses} - {None, "other"}
         return kinds == {"colour"}
 
@@ -194,7 +194,7 @@ class Likeness(Waitlist):
         )  # fmt: skip
 
 
-def _clauses(text: str, start: int, end: int, heard: Spans) -> Spans:
+def clauses_in(text: str, start: int, end: int, heard: Spans) -> Spans:
     """The clauses of text[start:end] of which nothing is heard yet."""
     free: Spans = []
     at = start

@@ -26,6 +26,7 @@ from hookside.notation.trees.nodes import (
     Tree,
     Work,
 )
+from hookside.pattern import CueKind
 
 
 @dataclass(slots=True)
@@ -71,6 +72,7 @@ class Waiting:
     slips: tuple[int, int, Parsed] | None = None  # words of slip stitches that end the piece; its body without them
     own_count: bool = False  # of a range that prints a count for each of its courses: this is the count of this one
     same: str = ""  # what such a "same" was taken for, where nothing tells: "again" or "plain"
+    along: frozenset[CueKind] = frozenset()  # borrowed of a part that this one is like: jobs in its words that hold
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,6 +35,7 @@ class RawText:
     start: int
     end: int
     job: CueKind | None = None
+    along: frozenset[CueKind] | None = None  # told of a part that this one is like: what it takes along of that
 
 
 @dataclass(slots=True)

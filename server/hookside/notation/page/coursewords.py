@@ -11,7 +11,7 @@ from hookside.notation.labels.label import roman
 from hookside.notation.lines.headings import PARTS
 from hookside.notation.sought import Sought
 
-_TO = r"(?:-|to|t/m|a|al|au|bis|et|e|y|und|och|and|til|do|ate|at\u00e9|\u00e0|,|&)"
+_TO = r"(?:-|to|t/m|a|al|au|bis|et|e|y|und|och|and|til|do|ate|at\u00e9|\u00e0|,|&|\+)"
 _LEAD = re.compile(
     rf"^[^\w\n]{{0,6}}(?P<word>[^\W\d_]{{1,10}})\.?[ ]?(?P<n>\d{{1,3}})"
     rf"(?:[ ]?{_TO}[ ]?(?:(?P=word)\.?[ ]?)?(?P<last>\d{{1,3}}))?[ ]?(?:[:.)=]|-(?=[ ]))(?P<body>[^\n]*)$",
@@ -50,8 +50,10 @@ _OTHERS = frozenset([
     "motif", "colour", "color", "yarn", "ball", "skein", "block", "side", "item", "chart", "no", "nr", "number",
     "x", "slide", "slides", "card", "cards", "sheet", "sheets", "screen", "screens", "post", "posts",
     "component", "components", "element", "elements", "detail", "details", "unit", "units", "object", "objects",
-    "task", "tasks", "stage", "stages", "phase", "phases", "item", "items",
+    "task", "tasks", "item", "items",
 ])  # fmt: skip
+# ... and such as number whole parts of the work, unless nearly each of their lines prints the count of a round
+_STAGES = frozenset(["stage", "stages", "phase", "phases", "tier", "tiers"])
 # ... and such as are read as labels before their number: "Lap 4:"
 _LAPS = frozenset([
     "circle", "circles", "level", "levels", "rank", "ranks", "series", "turn",
@@ -60,7 +62,13 @@ _LAPS = frozenset([
 # A first round right below, or below one line of color: what is numbered there is a part
 _FIRST_BELOW = re.compile(r"\n(?:[^\n]{0,80}\n)?[^\w\n]{0,6}(?:rounds?|rnds?|rows?|rds?|r)\.?[ ]?0?1(?!\d)", re.I)
 _FEWEST = 3  # lines that count up before a word is taken for a label; two of a letter, where both print a count
-_PRINTS = re.compile(r"[(\[] ?\d{1,3} ?[)\]]\W*$")
+_PRINTS = re.compile(r"[(\[=] ?\d{1,3} ?(?:(?:sts?|stitch(?:es)?|sc|dc)[ ]?)?[)\]]?\W*$", re.I)
+# "T1 8 sc in a magic ring": no sign behind a letter that is glued to its number, but stitches
+_STITCHES = re.compile(
+    r"\W{0,3}(?:\d{1,3} ?x? ?)?(?:sc|[hd]?dc|h?tr|inc|dec|x|v|increases?|decreases?|magic|mr)\b|"
+    r"\W{0,3}[(\[*] ?\d{0,2} ?(?:sc|[hd]?dc|h?tr|inc|dec)\b",
+    re.I,
+)
 
 
 _ROMAN = re.compile(
@@ -190,11 +198,13 @@ def _counting(text: str, shape: re.Pattern[str], listed: Container[str]) -> list
     told: dict[str, list[tuple[int, int, bool]]] = {}
     forms: dict[str, set[str]] = {}
     printed: Counter[str] = Counter()
+    full: Counter[str] = Counter()  # lines that can hardly be else than rounds
     begun: dict[str, int] = {}  # lines that begin anew, as parts do: "Curl 2: ch 12, ..."
     for match in shape.finditer(text):
         word = match["word"].lower()
         told_so = word in listed
-        if shape is _UNSIGNED and not (told_so or match["count"]):
+        glued = len(word) == 1 and not match[0][match.end("word") - match.start()].isspace()
+        if shape is _UNSIGNED and not (told_so or match["count"] or (glued and _STITCHES.match(match["body"]))):
             continue
         part = word in PARTS or word.rstrip("s") in PARTS
         if word in _OTHERS or (part and word.rstrip("s") not in listed) or (word in _LAPS and shape is not _NUMBERED):
@@ -204,11 +214,15 @@ def _counting(text: str, shape: re.Pattern[str], listed: Container[str]) -> list
         told.setdefault(stem, []).append((n, int(match["last"] or n), told_so or bool(_WORKED.search(match["body"]))))
         begins = n > 1 and (_BEGINS.search(match["body"]) or _FIRST_BELOW.match(text, match.end()))
         begun[stem] = begun.get(stem, 0) + bool(begins)
-        printed[stem] += len(word) == 1 and bool(_PRINTS.search(match["body"]))
+        counted = bool(_PRINTS.search(match["body"]))
+        printed[stem] += counted and len(word) == 1
+        full[stem] += counted or bool(_STITCHES.match(match["body"]))
         forms.setdefault(stem, set()).add(word)
     found = []
     for stem, lines in told.items():
         fewest = 1 if stem in listed else _FEWEST - (printed[stem] == len(lines))
+        if forms[stem] & _STAGES and 3 * full[stem] < 2 * len(lines) + 1:
+            continue
         if begun[stem] > 1 or len(lines) < fewest or 2 * sum(worked for _, _, worked in lines) < len(lines):
             continue
         steps = sum(after[0] == before[1] + 1 for before, after in pairwise(lines))

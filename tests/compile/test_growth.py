@@ -29,6 +29,8 @@ PAGES: dict[str, Callable[[int], str]] = {
     "tails": lambda n: OWL + "".join(f"Leave a tail of yarn for part {k}.\n" for k in range(n)),
     "ends of a row": lambda n: f"{OWL}R4: " + "".join(f"{k % 9 + 1} sc + dec, " for k in range(n)),
     "labels to labels": lambda n: "R1-" * (20 * n),
+    "second rows again": lambda n: OWL + "Row 2: ch 1, dec at each end, turn (8)\n" * (3 * n),
+    "shapings that go on": lambda n: OWL + "".join(f"R{k}-{k + 2}: inc 6 each round\n" for k in range(4, n + 4)),
     "counts alone": lambda n: OWL + "(6)\n" * (4 * n),
     "rows of a table in quotes": lambda n: OWL + "".join(f'"{k}","(sc, inc) x 6","{k * 6}"\n' for k in range(n)),
 }

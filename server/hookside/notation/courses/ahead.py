@@ -9,9 +9,10 @@ from itertools import islice, product
 from hookside.notation.arithmetic.choosing import MOST_READINGS, Chosen, choose
 from hookside.notation.arithmetic.ground import Ground, Reading, fits
 from hookside.notation.arithmetic.summing import joined_chain, read_as
-from hookside.notation.courses.waiting import Parsed, Waiting, lead_chain, walk
+from hookside.notation.courses.waiting import Parsed, Waiting, lead_chain
 from hookside.notation.lines.layout import RawText
 from hookside.notation.sought import Sought
+from hookside.notation.trees.asked import walk
 from hookside.notation.trees.nodes import BESIDE, DOUBTS, Mark, Node, Skip, Work, works_in
 from hookside.notation.vocabulary import number_of
 from hookside.stitches import Stitch

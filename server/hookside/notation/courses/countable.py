@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 
 from hookside.notation.arithmetic.ground import Ground, Reading
-from hookside.notation.courses.waiting import Waiting, numbers, walk
+from hookside.notation.courses.waiting import Waiting, numbers
+from hookside.notation.trees.asked import every, once
 from hookside.notation.trees.nodes import PLACED, Choice, Rep, Tree, Work
 from hookside.stitches import TABLE
 
@@ -19,9 +20,10 @@ _BESIDE = re.compile(
 )
 
 
+@once
 def scalloped(tree: Tree) -> bool:
     """ "(sl st, ch 3, sl st) in first sc, sl st in next": slip stitches alone, with loops of chain between them."""
-    nodes = walk(tree.items)
+    nodes = every(tree)
     works = [n for n in nodes if isinstance(n, Work) and (n.key, n.n) != ("ch", 1)]  # but for the one that it rises by
     loops = sum(n.key == "ch" for n in works)
     slips = sum(n.key == "sl st" and n.base != "hook" for n in works)
@@ -45,12 +47,13 @@ def trails_off(todo: Waiting) -> bool:
     parsed = todo.parsed
     if parsed is None or not parsed.phrases.trails or todo.declared is not None or not todo.first_of:
         return False
-    return any(isinstance(n, Choice) and n.why == "trails off" for n in walk(parsed.tree.items))
+    return any(isinstance(n, Choice) and n.why == "trails off" for n in every(parsed.tree))
 
 
+@once
 def stands_first(tree: Tree) -> int:
     """Chains that may stay below the first stitch of a row though nobody says so: as many as it is high."""
-    works = [n for n in walk(tree.items) if isinstance(n, PLACED)]
+    works = [n for n in every(tree) if isinstance(n, PLACED)]
     if any(n.base == "hook" for n in works):
         return 0
     first = next((n for n in works if isinstance(n, Work) and n.key in TABLE), None)

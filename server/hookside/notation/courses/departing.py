@@ -6,8 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from itertools import groupby
 
-from hookside.notation.courses.waiting import Parsed, Waiting, walk
+from hookside.notation.courses.waiting import Parsed, Waiting
 from hookside.notation.labels.departures import Departure
+from hookside.notation.trees.asked import every
 from hookside.notation.trees.nodes import One, Work
 from hookside.stitches import TABLE, Stitch
 
@@ -176,7 +177,7 @@ def is_plain(todo: Waiting) -> bool:
 def plain_body(parsed: Parsed) -> bool:
     if parsed.phrases.unknown:
         return False
-    nodes = walk(parsed.tree.items)
+    nodes = every(parsed.tree)
     worked = [n for n in nodes if isinstance(n, Work) and n.key not in ("ch", "sl st")]
     if not worked or any(isinstance(n, One) for n in nodes):
         return False

@@ -15,12 +15,13 @@ from hookside.notation.courses.ahead import goes_plain, needed, next_course, tol
 from hookside.notation.courses.countable import beside_count, ends_open
 from hookside.notation.courses.judging import Judge
 from hookside.notation.courses.spaces import open_spaces
-from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, title_of, told_shapings, walk
+from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, title_of, told_shapings
 from hookside.notation.findings.table import finding, spell
 from hookside.notation.labels import references
 from hookside.notation.lines.layout import RawText
+from hookside.notation.trees.asked import every, walk
 from hookside.notation.trees.behind import loops_left_over
-from hookside.notation.trees.nodes import PLACED, WORKING, Choice, Node, Work
+from hookside.notation.trees.nodes import PLACED, WORKING, Choice, Node, Tree, Work
 from hookside.pattern import Course, Finding, Group, Suggestion
 
 _CHAINS = re.compile(r"\bch(?:ains?)?[ -]?\Z", re.I)  # "sc across, ch 6": hung on for the row above it
@@ -68,10 +69,12 @@ def shaping_alone(choice: Choice) -> bool:
     return len(works) > 1 and all(n.alone and not n.placed for n in works[:-1])
 
 
-def at_the_hook(items: list[Node], reading: Reading) -> bool:
+def at_the_hook(tree: Tree, reading: Reading) -> bool:
     """ "Ch 20, sl st in each ch back": also in the one at the hook, where hardly anybody works one?"""
-    works = [n for n in walk(items) if isinstance(n, PLACED)]
-    if not reading.chain or reading.makes != reading.chain or any(n.base == "hook" for n in works):
+    if not reading.chain or reading.makes != reading.chain:
+        return False
+    works = [n for n in every(tree) if isinstance(n, PLACED)]
+    if any(n.base == "hook" for n in works):
         return False
     low = any(isinstance(n, Work) and n.fill and n.per == 1 and n.key in ("sc", "sl st") for n in works)
     return low and not (reading.ring or reading.joined)
@@ -125,7 +128,7 @@ class Doubting(Judge):
                 guess = True
         bare = taken.fits and todo.declared is None and not spoken and (todo.kind == "row" or not ground.chain)
         skipped = any(isinstance(g, Group) and g.stitch == "skip" for g in course.body[:3])  # "Skip the first."
-        bare = bare and not skipped and not ground.for_turn and at_the_hook(todo.parsed.tree.items, reading)
+        bare = bare and not skipped and not ground.for_turn and at_the_hook(todo.parsed.tree, reading)
         if bare and not needed(course.makes, next_course(queue, index), self.sheet.own):
             add(finding(self.page, "as-likely", todo.start, todo.end, **where, other=reading.makes - 1))
             guess = True

@@ -11,9 +11,10 @@ from hookside.notation.courses.doubting import Doubting
 from hookside.notation.courses.founding import Founding
 from hookside.notation.courses.parts import Joined
 from hookside.notation.courses.sheet import Sheet
-from hookside.notation.courses.waiting import Part, Waiting, title_of, walk
+from hookside.notation.courses.waiting import Part, Waiting, title_of
 from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import RawText
+from hookside.notation.trees.asked import every
 from hookside.notation.trees.nodes import MOST_STITCHES, Mark
 from hookside.pattern import NO_WORDS, Course, Group, Piece, unchecked
 from hookside.pattern import Node as Made
@@ -114,7 +115,7 @@ def rings_itself(ahead: list[Made]) -> bool:
 
 
 def names_ring(todo: Waiting) -> bool:
-    nodes = walk(todo.parsed.tree.items) if todo.parsed is not None else []
+    nodes = every(todo.parsed.tree) if todo.parsed is not None else []
     return any(isinstance(n, Mark) and n.name == "ring" for n in nodes)
 
 

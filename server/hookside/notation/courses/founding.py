@@ -10,9 +10,10 @@ from hookside.notation.courses.ahead import next_course
 from hookside.notation.courses.cue_notes import CueNotes
 from hookside.notation.courses.sheet import Account, Sheet
 from hookside.notation.courses.taking import Taking
-from hookside.notation.courses.waiting import Waiting, lead_chain, ringed, walk
+from hookside.notation.courses.waiting import Waiting, lead_chain, ringed
 from hookside.notation.labels import loops
 from hookside.notation.lines.layout import RawText
+from hookside.notation.trees.asked import every
 from hookside.notation.trees.nodes import PLACED, Rep, Work
 from hookside.pattern import Course, Group, Piece
 
@@ -56,7 +57,7 @@ class Founding(Taking):
         """ "Chain 11. Skip the first chain.": what is not worked into, where the row does not say so from the hook."""
         skipped = sum(g.count for g in made.body if isinstance(g, Group) and g.stitch == "skip")
         after = next_course(queue, index) if skipped else None
-        if after is None or any(isinstance(n, PLACED) and n.base == "hook" for n in walk(after.parsed.tree.items)):
+        if after is None or any(isinstance(n, PLACED) and n.base == "hook" for n in every(after.parsed.tree)):
             return 0
         return skipped if skipped < made.chain else 0
 
@@ -66,7 +67,7 @@ class Founding(Taking):
         A ring so long that it goes round the hand is, where a round says "each st" and prints nothing else.
         """
         after = next_course(queue, index)
-        nodes = walk(after.parsed.tree.items) if after is not None else []
+        nodes = every(after.parsed.tree) if after is not None else []
         works = [n for n in nodes if isinstance(n, Work)]
         if any(n.fill and n.noun in ("ch", "chain", "chs", "chains") for n in works):
             return True

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from itertools import islice
 from typing import Any
 
 from hookside.notation.courses.borrowing import Borrowing
-from hookside.notation.courses.waiting import Parsed, Waiting, name_of, walk
+from hookside.notation.courses.waiting import Parsed, Waiting, name_of
 from hookside.notation.courses.waitlist import Spot
 from hookside.notation.findings.table import finding
 from hookside.notation.labels import alike, counts, references
@@ -15,24 +16,31 @@ from hookside.notation.labels.growth import Growth, shaped_every
 from hookside.notation.labels.references import Change
 from hookside.notation.lines.alone import stitches_in_ring
 from hookside.notation.lines.layout import RawCourse, RawText, sentences
-from hookside.notation.trees.nodes import Rep, Work
+from hookside.notation.trees.asked import every, once, walk
+from hookside.notation.trees.nodes import Rep, Tree, Work
 from hookside.stitches import TABLE
 
 _MOST_GROWN = 60  # courses that such a sentence may stand for
+_NEAR = 300  # courses behind the last shaping that may go on with it: more than anyone works plain between
 
 
-def _shape(parsed: Parsed) -> str:
+@once
+def _shape_of(tree: Tree) -> str:
     """ "inc" or "dec", where a body has a repeat that does nothing else beside plain stitches."""
     ways: set[str] = set()
-    for node in walk(parsed.tree.items):
+    for node in every(tree):
         if isinstance(node, Work) and node.key in TABLE and node.key != "ch":
             entry = TABLE[node.key]
             made = entry.makes * node.per - entry.uses
             if entry.uses and made:
                 ways.add("inc" if made > 0 else "dec")
     repeated = any(isinstance(n, (Rep, Work)) and (n.fill or (n.times or 1) > 1 or getattr(n, "n", 1) > 1)
-                   for n in walk(parsed.tree.items))
+                   for n in every(tree))
     return ways.pop() if len(ways) == 1 and repeated else ""
+
+
+def _shape(parsed: Parsed) -> str:
+    return _shape_of(parsed.tree)
 
 
 def _steps(parsed: Parsed) -> int:
@@ -51,7 +59,7 @@ def _steps(parsed: Parsed) -> int:
 
 def plain_round(parsed: Parsed) -> bool:
     """One stitch all the way, and neither more nor fewer for it."""
-    works = [n for n in walk(parsed.tree.items) if isinstance(n, Work)]
+    works = [n for n in every(parsed.tree) if isinstance(n, Work)]
     ways = {TABLE[n.key].makes * n.per - TABLE[n.key].uses for n in works if n.key in TABLE}
     return bool(works) and ways == {0} and len(works) == 1
 
@@ -145,8 +153,9 @@ class Growing(Borrowing):
 
     def grow(self, spot: Spot, numbers: list[int], told: Growth) -> bool:
         """Lays out what a sentence like "continue increasing until you have 36 sts" asks for; False where it can't."""
-        before = [t for t in self.waiting if isinstance(t, Waiting) and not t.foundation and t.parsed is not None]
-        source = next((t for t in reversed(before) if t.parsed and _shape(t.parsed)), None)
+        told_last = (t for t in reversed(self.waiting) if isinstance(t, Waiting) and not t.foundation and t.parsed)
+        before = list(islice(told_last, _NEAR))
+        source = next((t for t in before if t.parsed and _shape(t.parsed)), None)
         turned = source if told.mirrored and source is not None and source.parsed is not None else None
         if source is not None and source.parsed and told.shape and _shape(source.parsed) != told.shape:
             source = None
@@ -157,7 +166,7 @@ class Growing(Borrowing):
             source, bodies = turned, self.turned_round(turned.parsed, count)
         if not bodies:
             return False
-        plain_last = bool(before) and before[-1] is not source
+        plain_last = bool(before) and before[0] is not source
         sources = [name_of(source.label, spot.kind) + ", one step on each time"] if source is not None else []
         if told.other:
             plain = self.sheet.parse("sc in each st around" if self.sheet.terms == "US" else "dc in each st around")

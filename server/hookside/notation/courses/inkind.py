@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from hookside.notation.courses.waiting import Parsed, walk
+from hookside.notation.courses.waiting import Parsed
 from hookside.notation.labels import howlong
+from hookside.notation.trees.asked import every
 from hookside.notation.trees.nodes import Work
 
 _ONE = r"(?:1 |one )?(?P<{0}>[a-z]{{2,6}}) (?:in|into|around|round|over|on) (?:each |every |the |next |all )*(?P={0})s?"
@@ -30,7 +31,7 @@ def again(body: str, below: Parsed | None, key: Callable[[str], str | None]) -> 
     if match is None or below is None or howlong.works_on(match["rest"]):
         return False
     told = {key(match[name].lower()) for name in "ab"}
-    there = {n.key for n in walk(below.tree.items) if isinstance(n, Work) and n.key != "ch"}
+    there = {n.key for n in every(below.tree) if isinstance(n, Work) and n.key != "ch"}
     return len(told) == 2 and None not in told and there == told
 
 

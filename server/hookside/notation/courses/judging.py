@@ -14,9 +14,10 @@ from hookside.notation.courses.meanings import BY_CUSTOM, HABITS, meaning
 from hookside.notation.courses.offers import Offers
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.spaces import said_apart
-from hookside.notation.courses.waiting import Waiting, name_of, title_of, walk
+from hookside.notation.courses.waiting import Waiting, name_of, title_of
 from hookside.notation.findings.table import finding, spell, stitches
 from hookside.notation.labels.label import Label
+from hookside.notation.trees.asked import every
 from hookside.notation.trees.nodes import Rep
 from hookside.pattern import Group, Piece, Repeat, Suggestion, makes, uses
 
@@ -163,7 +164,7 @@ class Judge:
         if todo.failed in ("nesting", "too-many-stitches", "too-many-repeats", "no-times", "long-course"):
             found = end - start if todo.failed == "long-course" else None
             if todo.failed == "too-many-repeats" and todo.parsed is not None:
-                found = max((n.times for n in walk(todo.parsed.tree.items) if isinstance(n, Rep)), default=0)
+                found = max((n.times for n in every(todo.parsed.tree) if isinstance(n, Rep)), default=0)
             self.sheet.findings.append(
                 finding(
                     self.page, todo.failed, start, end, Course=title_of(todo), found=found, **{**where, "this": name}

@@ -10,8 +10,9 @@ import re
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from hookside.notation.courses.waiting import Parsed, Waiting, lead_chain, walk
+from hookside.notation.courses.waiting import Parsed, Waiting, lead_chain
 from hookside.notation.lines.layout import RawText
+from hookside.notation.trees.asked import every
 from hookside.notation.trees.nodes import Mark, Work
 
 _NEAR = 12  # rounds above that tell whether rounds are joined
@@ -87,7 +88,7 @@ def last_turn(body: str, above: Sequence[Waiting | RawText], parsed: Parsed) -> 
     told = _TURN.search(body, max(0, len(body) - _TURN_NEAR)) if "turn" in body[-_TURN_NEAR:].lower() else None
     if told is None or lead_chain(parsed.tree.items) or not body[: told.start()].strip(" ,.;"):
         return None
-    marks = [n.name for n in walk(parsed.tree.items) if isinstance(n, Mark)]
+    marks = [n.name for n in every(parsed.tree) if isinstance(n, Mark)]
     if "join" in marks or marks.count("turn") != 1 or _joined(above, ("join", "turn")):
         return None
     blank = " " * (told.end("told") - told.start("told"))
@@ -96,5 +97,5 @@ def last_turn(body: str, above: Sequence[Waiting | RawText], parsed: Parsed) -> 
 
 def _joined(above: Sequence[Waiting | RawText], marks: tuple[str, ...] = ("join",)) -> bool:
     near = (todo.parsed for todo in above[-_NEAR:] if isinstance(todo, Waiting) and todo.parsed is not None)
-    nodes = (node for parsed in near for node in walk(parsed.tree.items))
+    nodes = (node for parsed in near for node in every(parsed.tree))
     return any((isinstance(n, Mark) and n.name in marks) or (isinstance(n, Work) and n.key == "sl st") for n in nodes)

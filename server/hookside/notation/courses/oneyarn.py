@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from copy import deepcopy
 
-from hookside.notation.courses.waiting import Parsed, walk
+from hookside.notation.courses.waiting import Parsed
+from hookside.notation.trees.asked import every
+from hookside.notation.trees.copying import copy_of
 from hookside.notation.trees.nodes import One, Rep, Tone, Work
 
 _DYED = (Work, Rep, One, Tone)
@@ -23,10 +24,10 @@ SAME_YARN = re.compile(
 
 def in_one_yarn(parsed: Parsed) -> Parsed:
     """The same stitches without the colours that the words of that other round give to some of them."""
-    if not any(isinstance(n, _DYED) and n.colour is not None for n in walk(parsed.tree.items)):
+    if not any(isinstance(n, _DYED) and n.colour is not None for n in every(parsed.tree)):
         return parsed
-    tree = deepcopy(parsed.tree)
-    for node in walk(tree.items):
+    tree = copy_of(parsed.tree)
+    for node in every(tree):
         if isinstance(node, _DYED):
             node.colour = None
     return Parsed(parsed.phrases, tree, parsed.body)

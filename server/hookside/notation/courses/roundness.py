@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
-from hookside.notation.courses.waiting import Parsed, Waiting, lead_chain, walk
+from hookside.notation.courses.waiting import Parsed, Waiting, lead_chain
 from hookside.notation.labels.label import CourseKind
 from hookside.notation.lines.layout import RawText
+from hookside.notation.trees.asked import every
 from hookside.notation.trees.nodes import PLACED, WORKING, Mark, Work
 
 _TIP = 3  # stitches in the last chain that turn the corner to its other side
 
 
 def _marks(parsed: Parsed) -> set[str]:
-    return {n.name for n in walk(parsed.tree.items) if isinstance(n, Mark)}
+    return {n.name for n in every(parsed.tree) if isinstance(n, Mark)}
 
 
 def _closed(parsed: Parsed) -> bool:
     """Does it begin in a ring, or go along both sides of a chain?"""
-    nodes = walk(parsed.tree.items)
+    nodes = every(parsed.tree)
     if _marks(parsed) & {"ring", "closed ring", "other side"}:
         return True
     ringed = any(isinstance(n, WORKING) and n.base == "ring" for n in nodes)
@@ -45,10 +46,10 @@ def kind_by_work(waiting: list[Waiting | RawText], spelled: bool) -> CourseKind 
     if len(courses) > 1 and all(t.kind == "row" for t in courses):
         return "round" if _closed(bodies[0]) and not any(_turned(b) for b in bodies[1:]) else None
     if len(courses) > 1 and not spelled and all(t.kind == "round" for t in courses):
-        hooked = any(isinstance(n, Work) and n.base == "hook" and n.per == 1 for n in walk(bodies[0].tree.items))
+        hooked = any(isinstance(n, Work) and n.base == "hook" and n.per == 1 for n in every(bodies[0].tree))
         flat = hooked and not _closed(bodies[0]) and not any("join" in _marks(b) for b in bodies)
         return "row" if flat else None
     if len(courses) == 1 and courses[0].kind == "round":
-        hooked = any(isinstance(n, PLACED) and n.base == "hook" for n in walk(bodies[0].tree.items))
+        hooked = any(isinstance(n, PLACED) and n.base == "hook" for n in every(bodies[0].tree))
         return "row" if hooked and not _closed(bodies[0]) and "join" not in _marks(bodies[0]) else None
     return None

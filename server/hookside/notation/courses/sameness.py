@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from copy import deepcopy
 from dataclasses import replace
 
 from hookside.notation.courses.ahead import Ahead, next_course
 from hookside.notation.courses.sheet import Sheet
-from hookside.notation.courses.waiting import Parsed, Waiting, walk
+from hookside.notation.courses.waiting import Parsed, Waiting
 from hookside.notation.lines.layout import RawText
+from hookside.notation.trees.asked import every, walk
+from hookside.notation.trees.copying import copy_of
 from hookside.notation.trees.nodes import MOST_STITCHES, Rep, Tree, Work
 from hookside.stitches import TABLE, Stitch
 
@@ -26,8 +27,8 @@ def plain_like(sheet: Sheet, source: Parsed) -> Parsed | None:
     of = TABLE[works[0].key].of or "sc"
     if of == "sc" or of not in TABLE:
         return plain
-    tree = deepcopy(plain.tree)
-    for node in walk(tree.items):
+    tree = copy_of(plain.tree)
+    for node in every(tree):
         if isinstance(node, Work):
             node.key = of
     return Parsed(plain.phrases, tree, plain.body)
@@ -51,7 +52,7 @@ def widens(parsed: Parsed, own: Own) -> int:
 
 
 def _works(parsed: Parsed) -> list[Work]:
-    return [n for n in walk(parsed.tree.items) if isinstance(n, Work) and n.key in TABLE and n.key != "ch"]
+    return [n for n in every(parsed.tree) if isinstance(n, Work) and n.key in TABLE and n.key != "ch"]
 
 
 def _shaping(parsed: Parsed) -> bool:
@@ -67,7 +68,7 @@ def _amount(work: Work) -> bool:
 
 
 def _in_each(parsed: Parsed) -> Parsed:
-    tree = deepcopy(parsed.tree)
+    tree = copy_of(parsed.tree)
     tree.items = [
         replace(n, n=1, fill=True, bare=False) if isinstance(n, Work) and n.key != "ch" else n for n in tree.items
     ]

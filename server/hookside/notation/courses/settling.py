@@ -12,8 +12,9 @@ from hookside.notation.bodies.telling import TELLING
 from hookside.notation.courses.going_round import goes_round, in_circle, plain_between
 from hookside.notation.courses.rowends import slipped
 from hookside.notation.courses.twoinone import two_in_one
-from hookside.notation.courses.waiting import Parsed, lead_chain, walk
+from hookside.notation.courses.waiting import Parsed, lead_chain
 from hookside.notation.courses.wider import wider
+from hookside.notation.trees.asked import every, once, walk
 from hookside.notation.trees.nodes import (
     MOST_REPEATS,
     MOST_STITCHES,
@@ -150,7 +151,7 @@ def on_an_edge(parsed: Parsed, chosen: Chosen, ground: Ground, own: Own) -> Chos
     """ "Join yarn at the back. Row 1: ch 1, hdc in next 12": the chain only rises on an edge, nobody works along it."""
     if not ground.first or ground.there is not None or ground.chain or not chosen.reading.over_chain:
         return None
-    works = [n for n in walk(parsed.tree.items) if isinstance(n, PLACED)]
+    works = [n for n in every(parsed.tree) if isinstance(n, PLACED)]
     lead = lead_chain(parsed.tree.items)
     if not 0 < lead <= _MOST_TURNING or any(n.base in ("hook", "ring") for n in works):
         return None
@@ -165,7 +166,7 @@ def past_first_chain(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     """ "Ch 7. Row 1: sc in each ch (6)": nobody works into the chain at the hook, and the count says so."""
     if not ground.chain or ground.declared is None or not 1 <= ground.chain - ground.declared < _MOST_TURNING:
         return None
-    if any(isinstance(n, PLACED) and n.base == "hook" for n in walk(parsed.tree.items)):
+    if any(isinstance(n, PLACED) and n.base == "hook" for n in every(parsed.tree)):
         return None
     chosen = choose(parsed.tree, replace(ground, chain=ground.declared), own)
     if not chosen.fits:
@@ -222,7 +223,7 @@ def asked_with(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     """ "Attach ear (3 sc through both)", "change to blue for 5 sc": stitches of the course, told within an asking."""
     if ground.there is None or not any(isinstance(n, CueAt) for n in parsed.tree.items):
         return None
-    works = [n for n in walk(parsed.tree.items) if isinstance(n, Work) and n.base == "next" and n.key != "ch"]
+    works = [n for n in every(parsed.tree) if isinstance(n, Work) and n.base == "next" and n.key != "ch"]
     items: list[Node] = []
     for node in parsed.tree.items:
         items.append(node)
@@ -287,9 +288,10 @@ def may_be_left(phrases: Phrases, body: str) -> bool:
     return sum(b - a for a, b in phrases.unknown) >= len(words.replace(" ", "")) and not TELLING.search(words)
 
 
-def too_much(parsed: Parsed) -> str:
+@once
+def too_much(tree: Tree) -> str:
     """Why a body is more than anyone works: a code of the table of mistakes, or nothing."""
-    for node in walk(parsed.tree.items):
+    for node in every(tree):
         if isinstance(node, Rep) and node.times > MOST_REPEATS:
             return "too-many-repeats"
         if (isinstance(node, Rep) and node.times < 1) or (isinstance(node, PLACED) and node.n < 1):

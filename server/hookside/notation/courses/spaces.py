@@ -18,7 +18,8 @@ from hookside.notation.arithmetic.ground import Ground, Reading, fits
 from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.bodies.wording.places import CHAINS, SPACE, sizes_in
 from hookside.notation.courses.ahead import Ahead
-from hookside.notation.courses.waiting import Parsed, Waiting, walk
+from hookside.notation.courses.waiting import Parsed, Waiting
+from hookside.notation.trees.asked import every
 from hookside.notation.trees.nodes import BESIDE, PLACED, Node, Skip, Tree, Work
 from hookside.stitches import Stitch
 
@@ -89,7 +90,7 @@ def _prints(gaps: int, parsed: Parsed) -> bool:
 def _order(reading: Reading, declared: int | None, printed: str, after: Ahead) -> list[str]:
     """The ways to count, the likeliest first: by what the next course works into, and by the print."""
     into = after.parsed.phrases.into_spaces
-    works = [n for n in walk(after.parsed.tree.items) if isinstance(n, PLACED) and n.fill]
+    works = [n for n in every(after.parsed.tree) if isinstance(n, PLACED) and n.fill]
     if reading.chains == reading.spaces and _one_in_each(after.parsed):
         return [BOTH, STITCHES, CHAINED, SPACES]  # a chain that gets its one stitch is one
     if into == SPACES and declared == reading.stitches:
@@ -128,7 +129,7 @@ def _of_size(reading: Reading, after: Ahead | None) -> tuple[int, ...]:
     """ "Sc in each dc and ch-1 sp" above spaces of one and of two chains: those of one; () where all are meant."""
     if after is None or len(reading.sizes) < 2:
         return ()
-    works = [n for n in walk(after.parsed.tree.items) if isinstance(n, PLACED)]
+    works = [n for n in every(after.parsed.tree) if isinstance(n, PLACED)]
     named = {size for n in works if n.fill and n.base == "next" for size in sizes_in(n.noun)}
     told = tuple(sorted(named & set(reading.sizes)))
     return told if len(told) < len(reading.sizes) else ()
@@ -136,7 +137,7 @@ def _of_size(reading: Reading, after: Ahead | None) -> tuple[int, ...]:
 
 def _one_in_each(parsed: Parsed) -> bool:
     """ "Dc in next 3 dc, dc in ch-1 sp": into spaces go single stitches alone, beside those into the stitches."""
-    into = [n for n in walk(parsed.tree.items) if isinstance(n, PLACED) and n.base == "space"]
+    into = [n for n in every(parsed.tree) if isinstance(n, PLACED) and n.base == "space"]
     single = all(isinstance(n, Work) and not n.fill and n.n == n.per == n.places == 1 for n in into)
     return bool(into) and single and parsed.phrases.into_spaces == "both"
 

@@ -35,10 +35,10 @@ from hookside.notation.courses.waiting import (
     from_hook,
     lead_chain,
     stretches,
-    walk,
     works,
 )
 from hookside.notation.lines.layout import RawText
+from hookside.notation.trees.asked import every
 from hookside.notation.trees.nodes import Rep, Work
 
 _NAMED = re.compile(r"\b\d* ?(?:sc|hdc|dc|h?tr)\b", re.I)
@@ -107,7 +107,8 @@ class Taking:
             ground.counts_as = counts if told.fits else None
         elif height == 1 and ground.declared is None and ground.there is not None and self.counts_ahead is None:
             ground.counts_as = False  # a single chain is hardly ever a stitch: no row is made to come out by it
-        problem = parsed.tree.failed or ("unread" if phrases.unknown or not works(parsed) else "") or too_much(parsed)
+        unread = phrases.unknown or not works(parsed)
+        problem = parsed.tree.failed or ("unread" if unread else too_much(parsed.tree))
         if problem == "unread" and phrases.unknown and works(parsed):
             spare = may_be_left(phrases, parsed.body or self.page.text[todo.start : todo.end])
             known = skipping(parsed, ground, own, id(parsed) in self.left) if spare else None
@@ -228,7 +229,7 @@ class Taking:
         there, own = ground.there, self.sheet.own
         if there is None or ground.declared is None:
             return None
-        times = {n.times for n in walk(parsed.tree.items) if isinstance(n, (Work, Rep)) and n.times}
+        times = {n.times for n in every(parsed.tree) if isinstance(n, (Work, Rep)) and n.times}
         for n in sorted(times):
             for makes in (there - n, there + n):
                 taken = plain_between(parsed, replace(ground, declared=makes), own)

@@ -11,12 +11,11 @@ from hookside.notation.arithmetic.stitches import into_chain
 from hookside.notation.bodies.chunks import Phrases
 from hookside.notation.labels.label import CourseKind
 from hookside.notation.lines.layout import RawCourse
+from hookside.notation.trees.asked import every, once
 from hookside.notation.trees.nodes import (
-    GROUPS,
     PLACED,
     SILENT,
     WORKING,
-    Choice,
     Mark,
     Node,
     One,
@@ -124,36 +123,37 @@ def trim(text: str, start: int, end: int) -> tuple[int, int]:
     return start, end
 
 
-def walk(nodes: list[Node]) -> list[Node]:
-    out: list[Node] = []
-    stack = list(nodes)
-    while stack:
-        node = stack.pop()
-        out.append(node)
-        if isinstance(node, Choice):
-            for option in node.options:
-                stack.extend(option)
-        elif isinstance(node, GROUPS):
-            stack.extend(node.body)
-    return out
-
-
 def ringed(parsed: Parsed) -> bool:
     """Does a body tell of a ring, or of the chains from the hook, so that it goes into what it makes itself?"""
-    told = any(isinstance(n, Mark) and n.name == "ring" for n in walk(parsed.tree.items))
-    return told or any(isinstance(n, PLACED) and n.base in ("hook", "ring") for n in walk(parsed.tree.items))
+    return _ringed(parsed.tree)
+
+
+@once
+def _ringed(tree: Tree) -> bool:
+    told = any(isinstance(n, Mark) and n.name == "ring" for n in every(tree))
+    return told or any(isinstance(n, PLACED) and n.base in ("hook", "ring") for n in every(tree))
 
 
 def works(parsed: Parsed) -> bool:
-    for node in parsed.tree.items:  # most bodies begin with what works: what hides in a choice is looked for last
+    return _works(parsed.tree)
+
+
+@once
+def _works(tree: Tree) -> bool:
+    for node in tree.items:  # most bodies begin with what works: what hides in a choice is looked for last
         if isinstance(node, WORKING):
             return True
-    return any(isinstance(n, WORKING) for n in walk(parsed.tree.items))
+    return any(isinstance(n, WORKING) for n in every(tree))
 
 
 def stretches(parsed: Parsed) -> bool:
     """Does anything in it go on for as long as there is something to go into?"""
-    return any(isinstance(n, WORKING) and n.fill for n in walk(parsed.tree.items))
+    return _stretches(parsed.tree)
+
+
+@once
+def _stretches(tree: Tree) -> bool:
+    return any(isinstance(n, WORKING) and n.fill for n in every(tree))
 
 
 def in_ring(parsed: Parsed) -> Parsed:
@@ -214,7 +214,7 @@ def once_round(tree: Tree) -> Tree:
 def numbers(parsed: Parsed) -> list[int]:
     """Every amount and multiplier that was read as such."""
     out: list[int] = []
-    for node in walk(parsed.tree.items):
+    for node in every(parsed.tree):
         if isinstance(node, Rep):
             out.append(node.times)
         elif isinstance(node, PLACED):
@@ -244,7 +244,7 @@ def first_height(items: list[Node]) -> int:
 
 def from_hook(parsed: Parsed) -> bool:
     """Do its words tell which chain is the first, or pass over one?"""
-    told = list(walk(parsed.tree.items))
+    told = list(every(parsed.tree))
     return any(isinstance(n, Skip) or (isinstance(n, PLACED) and (n.base == "hook" or n.hook)) for n in told)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import islice
 
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.colourtalk import colour_talk
@@ -183,7 +184,8 @@ class Placing(Beside):
 
     def ground_row(self) -> Label | None:
         """The label of a "foundation row" that is all the piece has so far: with row 2 behind it, it is row 1."""
-        courses = [i for i in self.piece.items if isinstance(i, RawCourse) and not i.foundation] if self.piece else []
+        items = self.piece.items if self.piece is not None else []
+        courses = list(islice((i for i in items if isinstance(i, RawCourse) and not i.foundation), 2))
         return courses[0].label if len(courses) == 1 and courses[0].label and courses[0].label.numbers == [0] else None
 
     def without_stroke(self, at: int, stop: int) -> int:

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from copy import deepcopy
 from dataclasses import replace
 
 from hookside.notation.labels.references import Change
+from hookside.notation.trees.copying import copy_of
 from hookside.notation.trees.nodes import GROUPS, Choice, Node, One, Rep, Tree, Work, flat
 from hookside.stitches import TABLE
 
 
 def changed(tree: Tree, change: Change, again: int) -> Tree | None:
     """A copy of `tree` with a change made, for the `again`-th repeat (from 1); None where it does not fit in."""
-    copy = deepcopy(tree)
+    copy = copy_of(tree)
     by = change.plain * (again if change.each else 1)
     done = [False]
     if change.times:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from copy import deepcopy
 from dataclasses import replace
 from typing import Any, cast
 
 from hookside.notation.bodies.chunks import Chunk, Place, Times
 from hookside.notation.bodies.wording.places import SPACE, STITCH_TOO
 from hookside.notation.trees.behind import taken_in
+from hookside.notation.trees.copying import copied
 from hookside.notation.trees.nodes import (
     WORKING,
     Again,
@@ -149,7 +149,7 @@ def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bra
         # "(sc, hdc, sc) in next st and in each of next 3": all of it goes into the further place too
         first, further = modifiers[: behind[0]], modifiers[behind[0] :]
         further[0] = Chunk("PLACE", replace(further[0].value, each=True), further[0].start, further[0].end)
-        again = repeated(deepcopy(body), further, start, end, bracket)
+        again = repeated(copied(body), further, start, end, bracket)
         return [*repeated(body, first, start, end, bracket), *again]
     times = [c.value for c in modifiers if c.type == "TIMES"]
     places = [c.value for c in modifiers if c.type in ("PLACE", "ANDPLACE")]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from typing import Any
 
 from hookside.notation.bodies.chunks import Chunk, Times
 
@@ -157,6 +158,7 @@ class Tree:
     items: list[Node] = field(default_factory=list)
     choices: list[Choice] = field(default_factory=list)
     failed: str = ""
+    known: dict[str, Any] = field(default_factory=dict, init=False, repr=False, compare=False)  # `trees/asked`
 
 
 def is_lead(node: Node) -> bool:

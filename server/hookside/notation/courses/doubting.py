@@ -36,6 +36,8 @@ _EITHER = frozenset(
     ["spread or in each", "in each or spread", "same or next", "next or same", "times or more times",
      "more times or times", "in all or more times"]
 )  # fmt: skip
+_IN_EACH = re.compile(r"\b(?:each|every|all)\b", re.I)  # "3 sc in each": in so many words
+_STEEP = 3  # times as many stitches as there were
 # "(+6)": how many more it makes than there were
 _GROWS_BY = re.compile(
     r"[(\[{]\s*(?P<sign>[+-])\s?(?P<n>\d{1,3})(?: ?(?:sts?|stitches|sc|incs?|decs?))?\s*[)\]}]\W*$", re.I
@@ -207,6 +209,9 @@ class Doubting(Judge):
                 where |= {"made": _more(course.makes - ground.there), "printed": _more(by)}
                 add(finding(self.page, "change-apart", *span, **where))
                 guess = not confirmed
+        many = steep(todo, ground, course) if not (confirmed or spoken or guess) else 0
+        if many and not _IN_EACH.search(body):
+            add(finding(self.page, "steep", todo.start, todo.end, **where, n=many))
         if confirmed and self.doubt is not None and self.copies_doubt(todo, reading, queue, index):
             below = name_of(self.doubt.label, self.doubt.kind)
             add(finding(self.page, "rests-on", todo.start, todo.end, below=below, **where))
@@ -314,3 +319,14 @@ class Doubting(Judge):
             if fits(other, ground) and other.makes != taken.reading.makes:
                 return other.makes
         return None
+
+
+def steep(todo: Waiting, ground: Ground, course: Course) -> int:
+    """How many times as many stitches a round makes as there are, where that is a great many and no count bears it out:
+    "3 sts into 1 around" may be three together as well. 0 for any other."""
+    there = ground.there or 0
+    if todo.declared is not None or todo.borrowed or there < 6 or course.uses != there or not course.makes:
+        return 0
+    if ground.gaps:  # several stitches in a space are the commonest thing
+        return 0
+    return course.makes // there if course.makes >= _STEEP * there else 0

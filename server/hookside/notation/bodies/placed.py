@@ -107,6 +107,14 @@ class Placed(Counts):
         chunks.insert(ahead, Chunk("SKIP", (number_of(told["n"] or "1"), None, False), *told.span()))
         return self.token_after(told.end(), past)
 
+    def _told_first(self, place: Place, past: int) -> bool:
+        """ "from the 2nd ch: 2 sc in the first ch, ...": it is that second chain, the first one to be worked into."""
+        chunks = self.out.chunks
+        led = bool(chunks) and chunks[0].type == "PLACEPRE" and chunks[0].value.kind == "hook"
+        if place.kind != "first" or not led or [c.type for c in chunks[1:]] not in (["NB", "ST"], ["ST"]):
+            return False
+        return self.word(past) in CLAUSE_ENDS and self.word(past) != "and"
+
     def place_chunk(self, at: int, place: Place, past: int, clause: bool) -> int:
         place.over = self.word(at) == "over"
         place.all_in = self.word(at - 1) in ("all", "both")
@@ -128,6 +136,10 @@ class Placed(Counts):
         past = self._along_from(at, place, past)
         if place.kind == "fill" and place.each and "st" in self.low[place.end : place.end + 40]:
             past = self._but_first(place, past)
+        if self._told_first(place, past):
+            self.out.chunks[0].value.each = False  # two stitches go into it together
+            self.out.asides.append((place.start, place.end))
+            return past
         if clause and self._place_then_stitch(at):
             before = self.word(at - 1)
             if place.kind == "hook" and (

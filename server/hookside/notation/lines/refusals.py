@@ -105,6 +105,7 @@ _THING_TOLD = re.compile(
     r"\W*(?:the )?[A-Za-z][a-z]*(?: [a-z]+){0,2}\s*:\s+(?!(?:(?:make|work|crochet)\b|x ?\d|\d)[^.,]*$)"
     r"(?=(?:[^\s:]+\s+){2})[^:]*[a-z]\W*$"
 )
+_FEW = 3  # words of a name that stands by itself behind the end of a part: "Bobble" over "With G, in a spiral."
 _LONGEST_BOX = 8  # lines of talk under a heading of its own between two rounds
 _JOBS = ("stuff", "close", "fasten", "weave")
 _MORE_THAN_TALK = (None, "other", "join", "colour", "turn")
@@ -251,7 +252,8 @@ class Refusals(Placing):
     def looked_around(self, name: Named) -> Named:
         """The line with all that its refusals ask of it."""
         text, at, following = name.text, name.at, name.following
-        name.shaded = self.any_course and self.blank and not name.leads and self._coloured(following)
+        apart = self.any_course and self.blank and not name.leads
+        name.shaded = apart and (self._coloured(following) or (len(text.split()) < _FEW and self.cut_off()))
         loud = self.blank and name.loud and len(text.split()) > 1
         below = not name.leads and self.section in _LISTS and (loud or self._coloured(following))
         name.below = below and self.leads_soon(name.index)
@@ -402,6 +404,8 @@ class Refusals(Placing):
         """ "DID YOU KNOW?" over a paragraph of talk, with the next round of the part above behind it."""
         if not name.alone or name.known_part or name.leads or name.following is None or self.finished():
             return False
+        if name.numbered:
+            return False  # "SECTION TWO: THE LAMPS" over "Join B."
         line: tuple[int, int] | None = name.following
         if self.goes_on(line):
             return False  # a box has talk in it

@@ -199,6 +199,7 @@ def _counting(text: str, shape: re.Pattern[str], listed: Container[str]) -> list
     forms: dict[str, set[str]] = {}
     printed: Counter[str] = Counter()
     full: Counter[str] = Counter()  # lines that can hardly be else than rounds
+    founded: set[str] = set()  # letters whose first line makes a ring or chains: "A1. 6 sc in mr"
     begun: dict[str, int] = {}  # lines that begin anew, as parts do: "Curl 2: ch 12, ..."
     for match in shape.finditer(text):
         word = match["word"].lower()
@@ -217,12 +218,17 @@ def _counting(text: str, shape: re.Pattern[str], listed: Container[str]) -> list
         counted = bool(_PRINTS.search(match["body"]))
         printed[stem] += counted and len(word) == 1
         full[stem] += counted or bool(_STITCHES.match(match["body"]))
+        if n == 1 and len(word) == 1 and _BEGINS.search(match["body"]):
+            founded.add(stem)
         forms.setdefault(stem, set()).add(word)
     found = []
     for stem, lines in told.items():
         fewest = 1 if stem in listed else _FEWEST - (printed[stem] == len(lines))
         if forms[stem] & _STAGES and 3 * full[stem] < 2 * len(lines) + 1:
             continue
+        if stem in founded and len(founded) > 1:
+            named = re.search(rf"\bpart {stem}\b", text, re.I) is not None
+            fewest = min(fewest, 1 if named else 2)  # each part has its letter: "E1. ... E2. ..." and "F1. ... F2. ..."
         if begun[stem] > 1 or len(lines) < fewest or 2 * sum(worked for _, _, worked in lines) < len(lines):
             continue
         steps = sum(after[0] == before[1] + 1 for before, after in pairwise(lines))

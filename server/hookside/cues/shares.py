@@ -28,8 +28,13 @@ _NTH = re.compile(
     re.IGNORECASE,
 )
 _PLACES = {"second": 2, "third": 3, "fourth": 4, "fifth": 5, "2nd": 2, "3rd": 3, "4th": 4}
+_FIRST = re.compile(
+    r"\b(?:first|1st|one)(?: (?!in\b|with\b|is\b)[a-z]+){0,2}(?: is)?(?: (?:in|with))? (?:the )?"
+    r"(?P<shade>[a-z]+(?: [a-z]+)?)",
+    re.IGNORECASE,
+)
 _LISTED = re.compile(r"(?:^|: ?)(?P<list>[a-z ]+(?:(?:, ?| ?/ ?| and )[a-z ]+)+)\W*$", re.IGNORECASE)
-_ASKED_LATE = re.compile(r"\W*(?:make|work|crochet|do)\b", re.IGNORECASE)
+_ASKED_LATE = re.compile(r"\W*(?:make|work|crochet|do|(?:the )?first|one)\b", re.IGNORECASE)
 _FOR_PLACE = re.compile(r" for (?:the )?[a-z]+(?=\s*(?:,|\band\b|$|\W*$))", re.IGNORECASE)  # "two in fern for the back"
 _LAST = re.compile(
     r"\b(?:like this|alike)\b.*\b(?:second|third|fourth|more|other|another)(?: one)? (?:in|with|of) "
@@ -90,7 +95,7 @@ def _shades(text: str, make: int) -> list[str]:
     nth = _NTH.search(text)
     at = make if nth is None else _PLACES.get(nth["nth"].lower(), make)
     if nth is not None and _is_shade(nth["shade"]) and at <= make and not (nth["nth"].lower() == "other" and make > 2):
-        before = _SOME.search(text, 0, nth.start())
+        before = _SOME.search(text, 0, nth.start()) or _FIRST.search(text, 0, nth.start())
         rest = before["shade"] if before is not None and _is_shade(before["shade"]) else ""
         return [nth["shade"] if one == at else rest for one in range(1, make + 1)]
     listed = _LISTED.search(text)

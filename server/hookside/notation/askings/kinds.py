@@ -24,6 +24,7 @@ from hookside.notation.askings.colourtalk import colour_talk, held_together
 from hookside.notation.askings.during import again_and_again
 from hookside.notation.askings.lastpull import last_pull
 from hookside.notation.askings.leads import TOPIC, bare
+from hookside.notation.askings.nounjobs import noun_job
 from hookside.notation.askings.placed import PLACED, PLACED_ONE
 from hookside.notation.askings.rules import (
     EYES_ARE,
@@ -152,6 +153,8 @@ def _kind(whole: str) -> CueKind | None:
         return "other"
     if MUST_HAVE.match(whole):
         return "count"
+    if (named := noun_job(whole)) is not None:
+        return named
     turned = verb_first(whole)
     if turned is not None:
         return classify(turned)

@@ -57,6 +57,7 @@ _LEAD = re.compile(
     rf"(?: of (?:these|those|them|the))?(?: {COURSE})?,?(?= (?:insert|put|stuff|fill|add|attach|place|join|sew|close|"
     r"fasten|change|embroider|fix|push)\b)|"
     r"with (?=(?:the |your |some |both |light |firm |a little )*(?:safety )?(?:eyes|stuffing|filling)\b)|"
+    r"here (?=(?:put|insert|push|tuck|stuff|fill|sew|attach|embroider|close|draw|fasten|cut|break|change|switch)\b)|"
     r"stop here (?:and|to)|pause (?:here )?(?:and|to)|go back and|take a moment to|here you|take your time to|"
     r"to (?=(?:sew|stuff|fill|garnish|close|change|pass|switch|cut|fasten|embroider|leave|place|attach|insert|hide|"
     r"weave)\b)"

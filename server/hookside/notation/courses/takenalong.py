@@ -10,13 +10,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from copy import deepcopy
 from dataclasses import replace
 from itertools import chain
 
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.kinds import classify
-from hookside.notation.courses.waiting import Parsed, Waiting
+from hookside.notation.courses.oneyarn import in_one_yarn
+from hookside.notation.courses.waiting import Waiting
 from hookside.notation.lines.layout import RawText, sentences
 from hookside.notation.trees.nodes import GROUPS, Choice, Node, One, Rep, Tone, Work
 from hookside.pattern import CueKind
@@ -67,7 +67,7 @@ class TakenAlong:
         """That course with the jobs in its words, and without their color where this part has one of its own."""
         parsed = course.parsed
         if self.dyed and parsed is not None and self.one_colour():
-            parsed = Parsed(parsed.phrases, replace(parsed.tree, items=_undyed(parsed.tree.items)), parsed.body)
+            parsed = in_one_yarn(parsed)
         return replace(course, parsed=parsed, along=self.kinds)
 
     def one_colour(self) -> bool:
@@ -140,17 +140,3 @@ def _colours(nodes: list[Node]) -> Iterator[str]:
             yield node.colour
         for inner in _within(node):
             yield from _colours(inner)
-
-
-def _undyed(nodes: list[Node]) -> list[Node]:
-    nodes = deepcopy(nodes)
-    _wash(nodes)
-    return nodes
-
-
-def _wash(nodes: list[Node]) -> None:
-    for node in nodes:
-        if isinstance(node, (Tone, Work, One, Rep)):
-            node.colour = None
-        for inner in _within(node):
-            _wash(inner)

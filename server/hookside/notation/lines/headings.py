@@ -310,6 +310,10 @@ _SPACING = re.compile(
 _TWO_SENTENCES = re.compile(r"[.!?]\s+[A-Z]")
 
 
+# "make 2, one in each colour": of the copies, and no round
+_EACH_SHADE = re.compile(r"\b(?:one|1) (?:in|of|for) each (?:of the )?(?:colou?rs?|shades?|yarns?|sizes?)\b", re.I)
+
+
 def _undressed(text: str) -> str | None:
     """A line without numbers, bars and what is told beside a name; None where no name can be in it."""
     if text.lstrip()[:2] in ("//", "++"):
@@ -326,7 +330,8 @@ def _undressed(text: str) -> str | None:
     if "(" in bare or "[" in bare:
         bare = _LETTER_ASIDE.sub(r"\1", bare)
     bare = _ASIDE.sub("", bare) or bare
-    into = _INTO.search(bare) is not None and _IN_ALL.search(bare) is None
+    told = _EACH_SHADE.sub("", bare) if " each " in bare else bare
+    into = _INTO.search(told) is not None and _IN_ALL.search(bare) is None
     return None if into else bare  # "2 in each (10)": a round, and no ten copies of it
 
 

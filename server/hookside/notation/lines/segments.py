@@ -29,7 +29,7 @@ from hookside.notation.lines.layout import (
     RawText,
     spans_of_sentences,
 )
-from hookside.notation.lines.ofsome import of_some
+from hookside.notation.lines.ofsome import of_some, one_each
 from hookside.notation.lines.others import again
 from hookside.notation.lines.ownyarns import is_yarn, own_shade
 from hookside.notation.lines.partslist import count_copies
@@ -269,6 +269,11 @@ class Cutter(Behind):
             return "cue"
         if self.ring_told(at, end, following):
             return self.labelled(Label(at, at, [1], "round", explicit=False), end)
+        each = one_each(text)
+        if each is not None and (self.piece is not None or (following is not None and self.opens_course(*following))):
+            self.ensure_piece(at)
+            self.put_colour(at + each[0], at + each[1])
+            return "cue"
         if self.letter_of_yarn(text, following):
             self.put_colour(at, end)
             return "cue"

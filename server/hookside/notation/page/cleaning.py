@@ -17,6 +17,7 @@ from hookside.notation.page import (
     captions,
     cells,
     changes,
+    colourasides,
     countcommas,
     countedup,
     countruns,
@@ -385,6 +386,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = partnumbers.unnumbered(text)
     if "MC" in text or "mc" in text:
         text = mainring.ringed(text)
+    if any(hint in text for hint in colourasides.HINTS):
+        text = colourasides.bracketed(text)
     text = fields.fields(text)
     text = changes.retold(text)
     if "|" in text:

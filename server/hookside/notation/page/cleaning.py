@@ -412,7 +412,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text, offsets = shadecells.brought_forward(text, offsets)
     if "/" in text:
         text, offsets = strokes.strokes(*withs.spelt(text, offsets))
-    text, offsets = countsahead.put_behind(*yarnletters.labelled(text, offsets))
+    text, offsets = countsahead.put_behind(*yarnletters.labelled(*yarnletters.taken_up(text, offsets)))
     text, offsets = resultfirst.put_behind(text, offsets)
     text, offsets = dressed.undressed(text, offsets)
     text, offsets = twofold.twofold(*twofold.by_one(text, offsets))

@@ -1,6 +1,7 @@
 """Rounds led by the letter of their yarn and nothing else: "o 6 sc in ring", "k sc (24)", where a line tells them.
 
 "3 yarns, o(range) w(hite) k(black)" above them. Each becomes a labelled round in its color, "R5: (black) sc (24)".
+Where a round in a new yarn is led so and others by nothing, it is taken up in so many words ("G, sc around": "With G, ").
 """
 
 from __future__ import annotations
@@ -8,11 +9,36 @@ from __future__ import annotations
 import re
 
 from hookside.colours import COLOURS
+from hookside.notation.page.edits import put
 
 _TOLD = re.compile(r"(?<![^\W_])(?P<letter>[a-z])\((?P<rest>[a-z]{2,11})\)", re.I)
 _LED = re.compile(r"^[ ]{0,4}(?P<letter>[a-z])(?P<sign>[ ]?[:.-]?[ ]{1,4})(?=(?P<body>[^\n]{2,300}))", re.M | re.I)
 _WORK = re.compile(r"\b(?:sc|[hd]?dc|h?tr|inc|dec|mr|ring|tog|ss|ch)\b|\d", re.I)
 _FEWEST = 3  # rounds led so
+
+
+# "Green: G. Lime: L.", "rose (A)", "B = cream": what a letter stands for, told somewhere
+_STANDS_FOR = re.compile(
+    r"(?<![^\W_])(?P<name>[A-Za-z]{3,11})[ ]?(?:[:=-][ ]?|\()(?P<letter>[A-Z])(?![^\W_])|"
+    r"(?<![^\W_])(?P<before>[A-Z])(?:[ ]?[:=-][ ]?|[ ])(?P<behind>[A-Za-z]{3,11}(?:[ ][a-z]{3,11})?)\b"
+)
+# "G, magic ring, 4 sc. (4)": such a letter in front of a round, and a sign behind it
+_TAKES = re.compile(r"^(?P<gap>[ ]{0,4})(?P<letter>[A-Z])[ ]?[,:-][ ]{1,3}(?=(?P<body>[^\n]{2,300}))", re.M)
+_LABEL = re.compile(r"r[a-z]{0,4}\.?[ ]?\d|\d{1,3}[ ]?[.:)]", re.I)
+
+
+def taken_up(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+    """The page with "With G, " in front of each round that is led by a letter of a yarn and by no label."""
+    led = [m for m in _TAKES.finditer(text) if _WORK.search(m["body"])]
+    if len(led) < 2:
+        return text, offsets
+    told = ((m["letter"] or m["before"], (m["name"] or m["behind"]).lower()) for m in _STANDS_FOR.finditer(text))
+    shades = {letter for letter, name in told if COLOURS.intersection(name.split())}
+    led = [m for m in led if m["letter"] in shades]
+    if len({m["letter"] for m in led}) < 2:
+        return text, offsets
+    edits = [(m.start("letter"), m.end(), f"With {m['letter']}{':' if _LABEL.match(m['body']) else ','} ") for m in led]
+    return put(text, offsets, edits)
 
 
 def _shade(letter: str, rest: str) -> str:

@@ -68,7 +68,7 @@ PHRASES: list[tuple[str, str, list[str]]] = [
     ),
     (
         "inc",
-        rf"augmentations?|increments?|enlargements?|(?:{_LOW} {NOUN} )?(?:plus|add|added) {NOUN}",
+        rf"augmentations?|increments?|enlargements?|(?:{_LOW} {NOUN} )?(?:plus|add(?! eyes?\b)|added) {NOUN}",
         ["augment", "incre", "enlarge", "plus", "add"],
     ),
     (

@@ -29,7 +29,8 @@ from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 
 _GLUED = re.compile(
     r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:,? ?[(\[]?(?i:make|x) ?\w{1,6}[)\]]?|,? ?[(\[]?[2-8] ?x[)\]]?|"
-    r" \((?:two|three|four|five|six|eight|[2-8])\))?)"
+    r" \((?:two|three|four|five|six|eight|[2-8])\)|"
+    r",? (?:two|three|four|five|six|eight|[2-8]) of (?:them|these))?)"
     r"(?P<shade>,? ?[(\[]?(?!(?:make|two|three|four|five|six|eight|pair)\b)(?:(?:in|with|using) )?"
     r"[a-z]{3,12}(?: [a-z]{3,12}){0,2}[)\]]?)??"
     r"(?:\s*:|\s+-|\.\s+-+|(?<=[A-Z]{3})\.(?=\s+[A-Z\d])|(?<=\))\.)\s*(?=\S)"

@@ -30,7 +30,8 @@ _BEGINS = re.compile(
 _LEAD = re.compile(
     rf"[^\w\n]{{0,6}}(?:(?P<label>(?:{COURSE}\.?[ ]?#?(?:1|one)|(?:first|1st)[ ]{COURSE})[ ]?[:.)-]+[ ]?)|"
     rf"(?P<name>(?!(?:[a-z]+[ ])?{COURSE}\b)[A-Z][A-Za-z' ]{{1,30}}"
-    r"(?:[ ]?[(\[][^()\[\]\n]{1,30}[)\]])?[ ]?(?:[:.]|[ ]-)[ ]))?",
+    rf"(?:[ ]?[(\[][^()\[\]\n]{{1,30}}[)\]]|,[ ](?:make[ ])?{_N}(?:[ ]of[ ](?:them|these))?(?=:))?"
+    r"[ ]?(?:[:.]|[ ]-)[ ]))?",
     re.I,
 )
 _SEAM = re.compile(
@@ -45,7 +46,8 @@ _SHAPING = r"(?:inc|increases?|dec|decreases?|invdec|inv[ ]dec|sc2tog)"
 _STEP = re.compile(
     r"(?:(?:work|do|crochet|make)[ ])?(?:"
     rf"(?P<rounds>{_N})[ ](?:more[ ])?(?:rounds?|rnds?|rows?)(?:[ ](?:of|in|with))?(?:[ ]plain)?(?:[ ](?P<each>{_N}))?"
-    rf"(?:[ ](?:{_ST}|plain|even|straight))?{_AROUND}?|"
+    rf"(?:[ ](?:{_ST}|plain|even|straight))?{_AROUND}?(?:[ ](?:at|on|of)[ ](?P<at>\d{{1,3}}))?|"
+    rf"(?P<shape5>{_SHAPING}|increase|decrease){_AROUND}?[ ](?:up[ ]|down[ ])?to[ ](?P<to>\d{{1,3}})|"
     rf"(?:(?P<n>{_N})[ ](?P<st>{_ST}){_AROUND}?|(?P<st2>{_ST})[ ](?:x[ ]?)?(?P<n2>\d{{1,3}}){_AROUND}?|"
     rf"(?P<st3>{_ST}){_AROUND}|(?P<even>(?:even|straight|plain|sc)(?=[ ]for[ ])))"
     rf"(?P<often>(?:,?[ ]for|,)?[ ](?P<often_n>{_N})[ ](?:rounds?|rnds?|rows?|times)|"
@@ -54,8 +56,15 @@ _STEP = re.compile(
     rf"[(\[]?(?P<shape2>{_SHAPING})[)\]]?[ ](?:x[ ]?)?(?P<m2>\d{{1,3}})|"
     rf"(?P<shape3>{_SHAPING}){_AROUND})|"
     rf"[(\[*](?P<plain>(?:\d{{1,2}}[ ]{_ST}|{_ST}(?:[ ]\d{{1,2}})?),[ ])(?P<shape4>{_SHAPING})[)\]*][ ]?"
-    r"(?:(?:x[ ]?)?(?P<times>\d{1,2})(?:[ ]?x|[ ]times)?|(?:repeat[ ])?around)|"
+    r"(?:(?:x[ ]?)?(?P<times>\d{1,2})(?:[ ]?x|[ ]times)?|(?:repeat[ ])?around|"
+    r"(?:up[ ]|down[ ])?to[ ](?P<comes>\d{1,3}))|"
     r"(?P<count>\d{1,3})(?:[ ]sts?)?)(?:[ ]?(?:[(\[]|=[ ]?)(?P<printed>\d{1,3})(?:[ ]?sts?)?[)\]]?)?(?![\w-])",
+    re.I,
+)
+# What is done between two of them
+_JOB = re.compile(
+    r"(?:(?:and|then|now)[ ])?(?:stuff|fill|(?:add|insert|place|put[ ]in|attach)[ ](?:the[ ])?(?:safety[ ])?eyes|"
+    r"(?:change|switch)[ ]to)\b[^.,;:()\n\d]{0,50}?(?=[.,;][ ]|[ ](?:and|then)[ ])",
     re.I,
 )
 # What may follow the rounds in their line
@@ -64,6 +73,7 @@ _ENDS = re.compile(
     r"stuff|sew|close|pull|flatten|fold|do[ ]not|don't|no[ ]stuffing|bind|break|weave|attach)))",
     re.I | re.M,
 )
+_WORK = re.compile(rf"\b(?:\d{{1,3}}[ ](?:sc|[hd]?dc|h?tr)|{_SHAPING})\b", re.I)  # a round that would be lost behind it
 _HINT = re.compile(r"\b(?:ring|circle|loop|mr|mc|amr|2nd ch|second ch)\b", re.I)
 _NEXT_LABEL = re.compile(
     rf"\s*[^\w\n]{{0,6}}(?:{COURSE}\.?[ ]?(?:#?\d|two\b)|\d{{1,2}}(?:[ ]?[:.)]|nd[ ]|rd[ ])|"
@@ -85,7 +95,11 @@ def _made(step: re.Match[str], there: int, ring: str, first: bool) -> tuple[int,
     makes = 0
     if told["rounds"]:
         rounds, makes = _value(told["rounds"]), there if not told["each"] else _value(told["each"])
-        makes = makes if makes == there else 0
+        makes = makes if makes == there == int(told["at"] or there) else 0
+    elif told["to"]:
+        makes = int(told["to"])
+        grows = told["shape5"].lower().startswith("inc")
+        makes = makes if (there < makes <= 2 * there if grows else there <= 2 * makes < 2 * there) else 0
     elif told["n"] or told["n2"] or told["st3"] or told["even"]:
         stitch = (told["st"] or told["st2"] or told["st3"] or ring).lower()
         rounds = _value(told["often_n"] or told["often_x"] or "1")
@@ -97,6 +111,7 @@ def _made(step: re.Match[str], there: int, ring: str, first: bool) -> tuple[int,
         uses = plain + (1 if told["shape4"].lower().startswith("inc") else 2)
         times = int(told["times"] or there // uses)
         makes = times * (plain + (2 if uses == plain + 1 else 1)) if times * uses == there else 0
+        makes = makes if makes == int(told["comes"] or makes) else 0
     elif told["count"]:
         count = int(told["count"])
         makes = count if (there + 1) // 2 <= count <= 2 * there else 0
@@ -121,7 +136,16 @@ def _edits(text: str, start: int, end: int) -> list[Edit]:
         return []
     edits = [] if lead["label"] else [(begins.start(), begins.start(), "\nR1: " if lead["name"] else "R1: ")]
     at, label, alone, counted = begins.end(), 2, False, False
-    while (seam := _SEAM.match(text, at, end)) is not None and (step := _STEP.match(text, seam.end(), end)) is not None:
+    while (seam := _SEAM.match(text, at, end)) is not None:
+        job = _JOB.match(text, seam.end(), end)
+        behind = _SEAM.match(text, job.end(), end) if job is not None and label > 2 else None
+        if job is not None and behind is not None and _STEP.match(text, behind.end(), end):
+            edits.append((*seam.span(), "\n"))
+            at = job.end()
+            continue
+        step = _STEP.match(text, seam.end(), end)
+        if step is None:
+            break
         if step["count"] == str(there) and label == 2 and "then" not in seam[0]:
             if alone:
                 return []
@@ -140,7 +164,7 @@ def _edits(text: str, start: int, end: int) -> list[Edit]:
             edits.append((*step.span("often"), " around" if step["even"] else " "))
         at, label = step.end(), last + 1
     ends = _ENDS.match(text, at, end)
-    if label == 2 or ends is None or counted:
+    if label == 2 or ends is None or counted or (ends["job"] and _WORK.search(text, ends.end(), end)):
         return []
     return [*edits, (at, ends.start("job"), "\n")] if ends["job"] else edits
 

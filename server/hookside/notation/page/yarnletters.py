@@ -1,7 +1,7 @@
 """Rounds led by the letter of their yarn and nothing else: "o 6 sc in ring", "k sc (24)", where a line tells them.
 
 "3 yarns, o(range) w(hite) k(black)" above them. Each becomes a labelled round in its color, "R5: (black) sc (24)".
-Where a round in a new yarn is led so and others by nothing, it is taken up in so many words ("G, sc around": "With G, ").
+Where others are led by nothing, a round so led is taken up in so many words ("G, sc around": "With G, ").
 """
 
 from __future__ import annotations

@@ -122,7 +122,8 @@ _MOVES = (
 TO_RESULT = re.compile(
     rf"(?:work(?:ing)? |mak(?:e|ing) )?(?P<verb>{_VERB}|{_MOVES})(?:\s+evenly)?(?:\s+(?:up|"
     r"down|back|"
-    r"the (?:round|row|rnd)|around))?\s+(?:to|until|till?)\s+(?:(?:you have|there are|a total of|have|get|"
+    r"the (?:round|row|rnd)|(?:all (?:the way )?)?a?round))?\s+(?:to|until|till?)\s+"
+    r"(?:(?:you have|there are|a total of|have|get|"
     r"make|only|just|(?:you are |you're )?left with)\s+)*(?P<n>\d{1,4})"
     r"(?:\s+(?:sts?|stitches|sc|dc|hdc|tr|total|in total))*(?:\s+(?:spread|spaced|evenly|around|across|over|along|in|"
     r"the|"

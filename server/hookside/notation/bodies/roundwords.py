@@ -184,6 +184,15 @@ _NOT_SHAPED = re.compile(
     rf"[,:;.] ?(?:just |only )?(?=(?:\d{{1,3}} )?{_PLAIN}\b)",
     re.I,
 )
+# "sc around. That's 3 rounds.", "You now have 3 rounds.", "4 rounds done!": what has been worked, and no more of them
+_SO_MANY_ROUNDS = r"(?:\d{1,3}|two|three|four|five|six|seven|eight|nine|ten) (?:rounds|rnds|rows)"
+_SO_FAR = re.compile(
+    r"(?:(?<=[.;,!)\]]\s)|(?<=[\dd]\s))(?:(?:so|and|now) )?(?:(?:that's|that is|that makes|this makes|this is|makes|"
+    r"you(?:'ve| now| should| will| have){0,3} (?:have|got)(?: now)?) (?:a total of |now )?"
+    rf"{_SO_MANY_ROUNDS}(?: (?:in all|in total|altogether|so far|now|done|worked|made))?|"
+    rf"{_SO_MANY_ROUNDS} (?:done|so far|worked|finished))(?=\s*(?:[.;!]|$))",
+    re.I,
+)
 _IN_EVERY_ROUND = re.compile(
     rf"(?P<work>^\s*\d{{1,3}} {_PLAIN}) in (?:each|every) (?:round|rnd|row)(?=\W*$|\s*[(\[=])", re.I
 )
@@ -216,6 +225,8 @@ def retold(body: str) -> str:
         body = _TIMES_STAR.sub("x", body)
     if "a/r" in low:
         body = _A_R.sub(lambda m: m["each"] + "   " if m["each"] else "all", body)
+    if "rounds" in low or "rows" in low or "rnds" in low:
+        body = _SO_FAR.sub(lambda m: " " * len(m[0]), body)
     if " evenly" in low:
         body = _SPREAD.sub(_spread, body)
     if "same " in low:

@@ -39,7 +39,7 @@ from hookside.notation.vocabulary import COURSE_WORDS, number_of
 from hookside.stitches import TABLE
 
 _ONWARD = frozenset(["and", "continue", "keep", "carry", "go", "do", "over", "again", "doing"])
-_COUNT_FOLLOWS = frozenset(["", ".", "(", "[", "="])
+_COUNT_FOLLOWS = frozenset(["", ".", "(", "[", "=", ","])
 _IN_TURN = frozenset(["alternate", "alternating", "alternately"])
 _GOING_ON = frozenset(["and", "then", "just", "continue", "keep", "carry", "go", "alternate", "alternating"])
 _ALONG = frozenset(["with", "and", "while", "making", "working", "increasing", "decreasing"])

@@ -172,7 +172,7 @@ EVEN = re.compile(
     rf"(?:(?:plain )?(?:sc|dc)(?: around| evenly| even)?(?: for)?|same (?P<told>\d{{1,3}}) for) "
     rf"(?:the next )?(?P<n4>\d{{1,3}}|{SMALL}) "
     r"(?:more )?(?:rounds|rnds|rds|rows)(?: (?:straight|even(?:ly)?|plain))?"
-    r"(?=\s*(?:[(\[.=-]|$))|"
+    r"(?=\s*(?:[(\[.=-]|$|,? (?:still|always|all|each|so) \d|, \d))|"
     r"(?P<one>(?:work|continue) (?:even(?:ly)?|straight)(?=\s*(?:[(\[.=,-]|$| around))|"
     r"(?:work|continue|crochet) (?:all )?(?:the way )?(?:a)?round (?:once )?(?:without (?:any )?(?:shaping|increas\w+|"
     r"decreas\w+)|even(?:ly)?|straight|plain)|"

@@ -17,7 +17,11 @@ _COUNT = re.compile(
 # "inc all 12", "1 sc inc x6 18", "sc all round, 12": notes that put the count behind the round without a bracket
 _BARE_COUNT = re.compile(
     r"(?:\b(?:all|a?round|across|each|every|times|sts?)|[x*] ?\d{1,2}|[)\]}*]),?\s+(?:for )?"
-    r"(?P<n>\d{1,3})\s*\.?\s*$",
+    r"(?P<n>\d{1,3})\s*\.?\s*$|"
+    # "(sc 2, inc) x6, you end with 24": in so many words
+    r"[,;]\s(?:(?:so|and|which|that|now|then)\s)?"
+    r"(?:you(?:'ll|\swill|\sshould)?\s(?:now\s)?(?:have|end(?:\sup)?\swith|get)|"
+    r"giv(?:es|ing)(?:\syou)?|mak(?:es|ing)|still|always|ending\swith|for)\s(?P<told>\d{1,3})(?:\s(?:sts?|sc))?\s*\.?\s*$",
     re.I,
 )
 _ENDS_COUNT = frozenset(")]}tscTSC")  # with what a count ends that does not end in its digits
@@ -51,7 +55,12 @@ _GOES_ROUND = re.compile(
     r"[x*] ?\d{1,3}|\b\d{1,3} ?x|\*)\W*$",
     re.I,
 )
-_PLAIN_ROUND = re.compile(r"\W*\d{1,3} ?(?:[hd]?dc|sc|h?tr|inc|dec)s?\W*$", re.I)  # "18 sc"
+# "18 sc", "sc 18", "inc to 18"
+_PLAIN_ROUND = re.compile(
+    r"\W*(?:\d{1,3} ?(?:[hd]?dc|sc|h?tr|inc|dec)s?|(?:[hd]?dc|sc|h?tr) \d{1,3}|"
+    r"(?:inc|dec)(?:rease)?(?: (?:all )?a?round)? (?:(?:back|up|down) )?to \d{1,3})\W*$",
+    re.I,
+)
 _PLAIN = re.compile(
     r"\W*(?:(?:one |a |another )?(?:plain|even|straight)(?: (?:round|rnd|row|sc))?|"
     r"(?:one |a |another )?(?:round|rnd|row) (?:without|with no) (?:any )?(?:increas|decreas|shap)\w+|"
@@ -118,7 +127,10 @@ def without_count(text: str) -> str:
     if last.isdecimal() or last in _ENDS_COUNT:
         text = _without(_COUNT, text)
         last = _last(text)
-    bare = _BARE_COUNT.search(text, max(0, len(text) - _COUNTED)) if last.isdecimal() else None
+    may = last.isdecimal() or (last in _ENDS_COUNT and last.isalpha())
+    bare = _BARE_COUNT.search(text, max(0, len(text) - _COUNTED)) if may else None
+    if bare is not None and bare["told"]:
+        return text[: bare.start()]
     return text[: bare.start("n")].strip(" ,") if bare is not None else text.strip()
 
 

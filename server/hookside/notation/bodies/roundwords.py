@@ -95,6 +95,14 @@ _TWO_AND_TWO = re.compile(
     r"(?=\s*(?:[.,;(\[=-]|$))",
     re.I,
 )
+# "Work every 2 d.c. tog.", "every two together": each stitch with the one beside it, all the way round
+_EVERY_TWO = re.compile(
+    r"^(?P<gap>\s*)(?:(?:now|then|work|crochet|take|join|knit|sc|dc|single crochet) ){0,2}every (?P<n>2|two|3|three) "
+    r"(?:(?:sts?|stitches|sc|dc|[ds]\.c\.|loops) ?)?(?:together\b|tog\b\.?)"
+    r"(?:,? (?:all )?(?:the way )?(?:a?round|across|(?:to|until) the end)(?: of the (?:round|row))?)?"
+    r"(?=\s*(?:[.,;(\[=-]|$))",
+    re.I,
+)
 # "sc 2, inc 1, *6": the one star is a cross
 _STAR_TIMES = re.compile(r"(?<=[a-z\d]), ?\*(?= ?\d{1,2}(?!\d)(?: ?times)?\W*(?:\d{1,4}\D{0,12})?$)", re.I)
 # "5 * inc", "6 * (2sc + inc)"
@@ -217,6 +225,8 @@ def retold(body: str) -> str:
     if "every " in low or "each " in low:
         body = _REST_PLAIN.sub(_alternating, body)
         body = _ADORNED.sub(_alternating, body)
+    if "every " in low and " tog" in low:
+        body = _EVERY_TWO.sub(_by_twos, body)
     if " tog" in low and _SO_AND_SO.search(low):
         body = _TWO_AND_TWO.sub(_by_twos, body)
     if body.count("*") == 1:

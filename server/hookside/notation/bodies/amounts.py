@@ -105,6 +105,12 @@ class Amounts(Signs):
         placed = self.place(here + 1) if self._stitch_at(here) and self.toks[at].value in (2, 3) else None
         return placed is not None and placed[0].n == 1 and placed[0].kind in ("next", "one", "same", "first", "last")
 
+    def _glued_on(self, at: int) -> bool:
+        """Does a number touch the stitch behind it and not the one before, where none ends the list?"""
+        tok, ends = self.toks[at], self._list_end()
+        apart = self.toks[at - 1].end < tok.start and self.toks[at + 1].start == tok.end
+        return apart and ends > at + 1 and self.kind(ends - 1) != "number"
+
     def _stretch_at(self, at: int) -> int | None:
         """ "6(4 sc, inc)": a number before a stretch that says no multiplier of its own -> where that closes."""
         opened = at + 1
@@ -264,6 +270,8 @@ class Amounts(Signs):
         if self._stitch_at(here) or (between and self._stitch_at(between[0])):
             if last == "ST" and self.number_first is False and self._own_place(at, here):
                 self.emit("SEP", None, tok.start, tok.start)  # "sc 2 sc in next st", "sc - 2 sc in next st"
+            elif last == "ST" and self.number_first is False and self._glued_on(at):
+                self.emit("SEP", None, tok.start, tok.start)  # "inc 4sc inc"
             elif last == "ST" and self.number_first is False:
                 self.emit("NA", (tok.value, tok.start, tok.end), tok.start, tok.end)
                 return here

@@ -11,7 +11,7 @@ from hookside.notation.bodies.lettered import glued
 from hookside.notation.bodies.tokens import Dictionary
 from hookside.notation.bodies.tongues import key_of
 from hookside.notation.bodies.unlisted import dresses, unlisted
-from hookside.notation.bodies.written import told_in
+from hookside.notation.bodies.written import told_in, turn_written_out
 from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import short_name
 from hookside.notation.page.cleaning import Page
@@ -284,6 +284,8 @@ def own_stitches(
     colours = frozenset(m["letter"].lower() for m in given) | lettered
     if "MC" not in names and "MC" in page.text and _CONTRAST.search(page.text):
         colours |= {"mc"}  # beside CC it is the main colour, and no magic circle
+    turns = {name: turn for name, what in abbreviations.items() if (turn := turn_written_out(_ANOTHER.split(what)[0]))}
+    names.update({name: name for name in turns})
     written = told_in(page.text)
     for name, body in written.items():
         names[name] = names[f"{name}s"] = name
@@ -294,7 +296,7 @@ def own_stitches(
         if named(f"{name}s", terms) is None:
             names.setdefault(f"{name}s", names[name])  # "6 double columns"
     printed_so = {n.lower(): k for n, k in names.items()}
-    known_names = Dictionary(terms, printed_so, nouns, colours, written, lettered, _loops(abbreviations))
+    known_names = Dictionary(terms, printed_so, nouns, colours, written | turns, lettered, _loops(abbreviations))
     return Own(stitches, known_names, findings, unsaid)
 
 

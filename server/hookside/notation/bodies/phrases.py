@@ -181,6 +181,9 @@ class Gatherer(Words):
         span = tok.start, tok.end
         plain = Dictionary(self.names.terms)
         told = [Chunk(c.type, _moved(c.value, span), *span) for c in gather(self.names.written[tok.key], plain).chunks]
+        if self.names.written[tok.key].endswith("turn"):  # "T = ch 1, turn": it goes into no stitch
+            self.out.chunks.extend(told)
+            return at + 1
         place = told.pop() if told and told[-1].type == "PLACE" else Chunk("PLACE", Place("one"), *span)
         n = self.out.chunks.pop().value[0] if self.last_type() == "NB" else 0
         past = at + 1

@@ -42,6 +42,14 @@ def nth_of(word: str) -> int:
 _GOES_ON = ("continue", "carry on", "go on", "keep going", "work on")
 
 
+_STRETCHES = frozenset(["PLACE", "ANDPLACE", "REPFROM", "REPALL", "TIMES"])
+
+
+def _goes_on(stretch: Place | Times) -> bool:
+    """Does a stretch go to the end?"""
+    return stretch.fill if isinstance(stretch, Times) else stretch.kind == "fill"
+
+
 class Shaping(Gaps):
     """Phrases that stand for more than one stitch, or for none."""
 
@@ -78,21 +86,26 @@ class Shaping(Gaps):
             around = Place("fill", last=n, start=last.end, end=last.end)
             self.out.chunks.insert(1, Chunk("PLACE", around, last.end, last.end))
             return True
-        if last is None or last.type not in ("PLACE", "ANDPLACE", "REPFROM", "REPALL", "TIMES"):
+        if last is None or last.type not in _STRETCHES:
             return False
         stretch = last.value
-        if not (stretch.fill if isinstance(stretch, Times) else stretch.kind == "fill"):
+        if not _goes_on(stretch):
             return False
         stretch.last = n
         return True
 
     def left_behind(self, at: int) -> int | None:
-        """ "turn leaving 3 sts": those are not worked. "dec around, leaving 9 sts" is a count of what there is."""
+        """ "turn leaving 3 sts": those are not worked. "dec around, leaving 9 sts" is a count of what there is.
+
+        So is "dec around, leaving 9 for the neck"; "sc in next 18, leaving 6 for the instep" never reaches them.
+        """
         match = LEAVES.match(self.low, self.toks[at].start) if self.toks[at].text in LEAVES_BEGIN else None
         if match is None or not self.out.chunks or self.depth:
             return None
         turned = self.out.chunks[-1].type == "MARK" and self.out.chunks[-1].value[0] == "turn"
-        result = match[0].startswith("leaving") and not match["which"] and not turned
+        around = any(c.type in _STRETCHES and _goes_on(c.value) for c in self.out.chunks)
+        short = " for " in match[0] and not around
+        result = match[0].startswith("leaving") and not (match["which"] or turned or short)
         if result and not re.search(r"\d", self.low[match.end() :]) and "un" not in match[0]:
             return None
         told = next((n for group, n in match.groupdict().items() if n and group != "which"), "")

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.vocabulary import number_of
+
 _STITCH = r"(?:ch|sl st|ss|sc|hdc|dc|htr|tr|dtr)"
 _ITEM = rf"(?:(?:\d{{1,2}}|one|two|three) ?)?{_STITCH}(?:[ -]?\d{{1,2}})?"
 _TAIL = (
@@ -27,6 +29,13 @@ _BEGINS = re.compile(
     rf"[=:](?:(?<=[A-Za-z].)|(?<=[A-Za-z] .)) *(?:work |make )?[(\[]?{_ITEM}(?:,| and|,? then)", re.I
 )
 _MOST = 20  # names of one text
+# "T = ch 1 & turn", "CT = turn your work": the end of a row
+_TURN = re.compile(
+    r"(?:(?:and|then) )?(?:(?:ch|chain)[ ]?(?P<n>\d|one|two|three)\b[ ]?(?:[,&+]|and\b)*[ ]?(?:then )?)?"
+    r"turn(?: (?:the|your|my|over)(?: work| piece)?| work)?",
+    re.I,
+)
+_CHAIN_BEHIND = re.compile(r"turn(?:[, ]| and| with)* (?:ch|chain)[ ]?(?P<n>\d|one|two|three)", re.I)
 
 
 def written_out(what: str) -> str | None:
@@ -40,6 +49,14 @@ def written_out(what: str) -> str | None:
     if len(kinds) < 2:
         return None
     return f"({match['list']}){match['tail'].replace(', ', ' ')}"
+
+
+def turn_written_out(what: str) -> str | None:
+    """The turn behind a name, with its chain where it has one: "ch 1, turn", "turn"; else None."""
+    match = _TURN.fullmatch(what.strip(" .()")) or _CHAIN_BEHIND.fullmatch(what.strip(" .()"))
+    if match is None:
+        return None
+    return f"ch {number_of(match['n'].lower())}, turn" if match["n"] else "turn"
 
 
 def _used(name: str, text: str, start: int, end: int) -> bool:

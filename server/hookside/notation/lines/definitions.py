@@ -87,7 +87,7 @@ def lists_several(text: str) -> bool:
     if key_line(text):
         return True
     if "=" not in text:
-        return bool(said(text))
+        return bool(said(text) or bracketed(text))
     return len(_SEVERAL.findall(text)) > 1 and len(_STITCH_WORDS.findall(text)) + len(_SHORT.findall(text)) > 1
 
 
@@ -109,6 +109,8 @@ def _parted(text: str) -> list[tuple[str, str]]:
     if text.count(" = ") > 1:
         text = _LED.sub("", text)
     if "=" not in text and (told := said(text)):
+        return told
+    if "=" not in text and (told := bracketed(text)):
         return told
     if "," in text and "=" not in text and ":" not in text and (told := signless(text.rstrip(" .").split(","))):
         return told  # "mr magic ring, s sc, i inc, d dec"
@@ -195,6 +197,22 @@ def said(text: str) -> list[tuple[str, str]]:
     told = [(m["name"] or m["letter"], m["what"].strip()) for m in _SAID.finditer(text)]
     found = {name: what for name, what in told if stitch_meant(what)}  # "V is 2 sc in 1 stitch" too
     return list(found.items()) if len(found) > 1 else []
+
+
+# "sc, inc (2 sc in one), dec (2 sc together), BLO": no amounts, no count, and what some of the names mean
+_BRACKETED = re.compile(r"(?:^|, )(?P<name>[A-Za-z]{1,8})(?: \((?P<what>(?:2|two) [^()\n]{3,40})\))?(?=,|\.?$)")
+
+
+def bracketed(text: str) -> list[tuple[str, str]]:
+    """The names of a list in which nothing else stands, that tell in a bracket what they mean; two or more."""
+    if "(2 " not in text and "(two " not in text:
+        return []
+    text = text.strip()
+    items = list(_BRACKETED.finditer(text))
+    if sum(len(m[0]) for m in items) < len(text.rstrip(".")):
+        return []
+    found = [(m["name"], m["what"]) for m in items if m["what"] and stitch_meant(m["what"])]
+    return found if len(found) > 1 else []
 
 
 _NUMBERS = re.compile(r"\bnumbers?\b", re.I)  # "a bare number = that many single crochet": no name of a stitch

@@ -23,7 +23,7 @@ from hookside.notation.lines.broken import (
 )
 from hookside.notation.lines.colours import ColourLines
 from hookside.notation.lines.layout import RawCourse
-from hookside.notation.lines.questions import BULLET, LONGEST_BODY, RING_BY_COUNT, SENTENCE_END
+from hookside.notation.lines.questions import ABOUT_CHAINS, BULLET, LONGEST_BODY, RING_BY_COUNT, SENTENCE_END
 from hookside.notation.lines.unlabelled import ONLY_COUNT, Unlabelled
 
 _BETWEEN = re.compile(
@@ -184,6 +184,8 @@ class GoingOn(Broken, ColourLines, Unlabelled):
         rest = self.text[label.end : end]
         if not rest.strip() or self.numbered_name(label.end, end):
             return False
+        if self.section == "notes" and ABOUT_CHAINS.search(rest.lower()):
+            return False  # "1. Beginning ch 2 does not count as a hdc."
         if re.match(r"\s*(?:mm|cm|g|m|oz|yards?|skeins?|balls?)\b", rest, re.I):
             return False
         if self.section == "assembly" and classify(rest.strip()) in ("sew", "embroider", "eyes", "stuff"):

@@ -42,14 +42,15 @@ SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z*(\"])")
 _STOP = re.compile(r"[.!?]\s")
 _WORKED = re.compile(r"\d|stitch|crochet|repeat|increas|decreas|\b(?:[hd]?dc|sc|h?tr|inc|dec)\b", re.I)
 # "Ch 3 at the start of a round counts as a dc throughout": a note
-_ABOUT_CHAINS = re.compile(
+ABOUT_CHAINS = re.compile(
     r"\b(?:does not |do not |doesn't |never |always )?counts? as\b.*\b(?:throughout|everywhere|always|in (?:all|"
     r"every) (?:rounds?|rows?))\b|\bch(?:ain)?s?\b[^.]{0,30}"
     r"\b(?:at the|at|in the) (?:start|beginning|beg)(?: of (?:a|each|every|the|all))?\b[^.]{0,30}\bcounts?\b|"
     r"\balways counts? as\b|\bch(?:ain)? ?\d\b[^.]{0,30}\b(?:start|beginning|beg)\b[^.]{0,30}(?:\bis|\bare|=) "
     r"(?:only )?(?:for )?(?:height|not a|never a|no st(?:itch)?)\b|"
     r"\bch(?:ain)? ?\d ?(?:=|is) ?(?:not an?|never an?|no) st(?:itch)?\b|"
-    r"^\W*(?:the )?(?:turning |beginning |starting )?ch(?:ain)?[ -]?\d (?:(?:does not|doesn't|always) )?counts? as "
+    r"^\W*(?:the )?(?:turning |beginning |starting )?ch(?:ain)?[ -]?\d "
+    r"(?:(?:does not|doesn't|never|always) )?counts? as "
     r"(?:an? |one |the first )?(?:[a-z]+)\W*$"
 )
 # Beside colors, in "Rounds 1, 2 and 9 in red, the rest in white."
@@ -458,7 +459,7 @@ class Questions:
             return False
         if _FROM_NTH_CHAIN.match(low):
             return True
-        if _ABOUT_CHAINS.search(low):
+        if ABOUT_CHAINS.search(low):
             return False
         toks = self.tokens(text[:200])
         lead = [t for t in toks[:7] if t.kind != "sign"]

@@ -473,6 +473,9 @@ class Cutter(Behind):
             return "make"
         if self.section == "front" and (self.names_all(text, following) or not self._opens_plainly(at, end)):
             return self.front(text, at, end)
+        if following is not None and self.even_ahead(text, following):
+            self.put_text(at, end)
+            return "story"
         if self._opens_plainly(at, end):
             if tools := hook_ahead(text):
                 self.put_text(at, at + tools)

@@ -8,6 +8,7 @@ from itertools import islice
 from hookside.notation.askings.short import named_jobs
 from hookside.notation.labels import counts, howlong, within
 from hookside.notation.labels.label import Label
+from hookside.notation.labels.references import EVEN
 from hookside.notation.lines import alone, furniture, joined, told
 from hookside.notation.lines.layout import RawCourse, RawText
 from hookside.notation.lines.noted import alone_in_gap
@@ -19,6 +20,8 @@ _COUNT_WITHIN = 200  # characters before the end of a course
 _MOST_BETWEEN = 200  # sentences between a course and a line that goes on from it
 _NEAR = 8  # courses and sentences before a line that tell how they are written
 _BLANK_ABOVE = re.compile(r"\n[ \t]{0,6}\n\s*\Z")
+# It says of itself how many rounds it is, or which stitches
+_NUMBERED = re.compile(r"\d|\b(?:an?other|one|two|three|four|five|six|more|sc|[hd]?dc|h?tr|inc|dec)\b", re.I)
 _FEWEST = 3  # stitches of a ring; "Ring 2" is the second of some rings
 
 
@@ -171,6 +174,13 @@ class Unlabelled(Questions):
             return label.numbers[0] > max(1, self.last_number)
         line = self.text[following[0] : following[1]]
         return self._opens_plainly(*following) and not alone.ring(line) and furniture.foundation(line) is None
+
+    def even_ahead(self, text: str, following: tuple[int, int]) -> bool:
+        """ "Straight now for a good while." in front of the very round it would be: it tells of what comes."""
+        if not self.last_number or EVEN.match(text) is None or _NUMBERED.search(text):
+            return False
+        label = self.label_at(*following)
+        return label is not None and label.explicit and label.numbers[:1] == [self.last_number + 1]
 
     def names_all(self, text: str, following: tuple[int, int] | None) -> bool:
         """ "One dec a round" in front of "R1: 6 sc in MR": a title, though it begins as a course does."""

@@ -39,12 +39,12 @@ _BETWEEN = re.compile(
 
 # "3 [18] (1, inc) 6 times": labels without a word or a sign, where they count up from one in every part
 _BARE_BETWEEN = re.compile(
-    rf"^[ \t]{{0,8}}(?P<first>\d{{1,3}})(?:[ ]?-[ ]?(?P<last>\d{{1,3}}))?[ ]?[.:]?"
+    rf"^[ \t]{{0,8}}(?P<first>\d{{1,3}})(?:(?:[ ]?-|\)?[ ]to)[ ]?(?P<last>\d{{1,3}}))?[ ]?[.:)]?"
     rf"(?P<set>[ ][(\[{{<]{_COUNT}[)\]}}>][ ]?[.:=-]?)[ ]{{1,4}}"
     r"(?P<rest>[^\s\d][^\n]{1,300}|\d{1,3}(?![ ]?[.:)])[^\n]{2,300})$",
     re.I | re.M,
 )
-_MAY_STAND_BARE = re.compile(r"^[ \t]{0,8}1[ ]?[.:]?[ ][(\[{<]\d", re.M)
+_MAY_STAND_BARE = re.compile(r"^[ \t]{0,8}1[ ]?[.:)]?[ ][(\[{<]\d", re.M)
 # "1 [6] in a ring", "1 (6) sc in mr": its count is its amount as well
 _IN_RING = re.compile(
     r"(?:(?:sc|[hd]?dc|h?tr) )?(?:(?:in|into) (?:an? |the |my )?(?:magic |adjustable )?"
@@ -92,7 +92,7 @@ def _moved(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]
     for row in rows:
         if _whole(row["rest"]):
             start, end = row.span("set")
-            sign = ":" if row[0][start - row.start() - 1] not in ":." else ""
+            sign = ":" if row[0][start - row.start() - 1] not in ":.)" else ""
             edits += [(start, end, f"{sign} {row['n']}" if _IN_RING.match(row["rest"]) else sign),
                       (row.end() - 1, row.end(), f"{row[0][-1]} ({row['n']})")]  # fmt: skip
     return put(text, offsets, edits) if edits else (text, offsets)

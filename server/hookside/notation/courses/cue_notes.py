@@ -11,17 +11,16 @@ from hookside.notation.askings.attached import of_another
 from hookside.notation.askings.byround import told_by_round
 from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn
 from hookside.notation.askings.dyedpart import DYED_BEHIND, PART_DYED, stitches_dyed
-from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.marked import stitches_marked
 from hookside.notation.askings.unsorted import names_plainly
 from hookside.notation.askings.weights import weight_of
 from hookside.notation.askings.when import due_at, when, without_round
 from hookside.notation.courses.foretold import asked_near, place_of, put_in_place
 from hookside.notation.courses.inrange import due_in
+from hookside.notation.courses.inturn import in_turn
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Waiting, first_stitch, slug
 from hookside.notation.findings.omitted import holds_work
-from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines.layout import RawText, sentences
 from hookside.pattern import NO_WORDS, Course, Cue, CueKind, Piece, Weight, unchecked
 
@@ -44,7 +43,6 @@ _BEFOREHAND = re.compile(
     r"|\bbeforehand\b|\b(?:stuff|fill|eyes|them|it) (?:in )?first(?! (?:round|rnd|row|few|half|part|\d))(?![a-z])",
     re.I,
 )
-_FOR_COURSE = re.compile(rf"\bfor (?:the )?{COURSE}\.? ?(?P<n>\d{{1,3}})\b", re.I)
 Asked = tuple[CueKind, int, int]  # the kind of an asking, and where it stands in its sentence
 
 _BEFORE = re.compile(r"\b(?:before|prior to)\b", re.I)
@@ -64,6 +62,8 @@ class CueNotes:
         self.piece = piece
         self.slug = stem or slug(piece.name)
         self.counts: dict[str, int] = {}
+        self.later: list[tuple[int, int, int]] = []  # after how many courses a change is due, and where it stands
+        self.more = False  # do more courses follow?
         self.of_eyes = False  # the sentence before spoke of eyes
 
     def add(
@@ -166,19 +166,28 @@ class CueNotes:
                 self.add(kind, first, last, course)
 
     def _one_by_one(self, asked: list[Asked], start: int, course: Course | None) -> list[Asked]:
-        """ "Join the oat after round 5; hazel comes back for round 7.": two changes, each at a course of its own."""
+        """ "Change to oat, and to hazel again after round 5.": two changes, each at a course of its own."""
         found: list[Asked] = []
         for kind, first, last in asked:
             words = self.sheet.page.text[start + first : start + last]
-            cut = words.find(";") if kind == "colour" else -1
-            later = words[cut + 1 :] if cut > 0 else ""
-            following = _FOR_COURSE.search(later) if later and course is not None else None
-            own = following is not None and course is not None and following["n"] == str(int(course.label) + 1)
-            if later and (own or when(later, kind)) and {classify(words[:cut]), classify(later)} == {"colour"}:
-                found += [(kind, first, first + cut), (kind, first + cut + 1, last)]
-            else:
+            turns = in_turn(words, course, self.sheet.yarns) if kind == "colour" else None
+            if turns is None:
                 found.append((kind, first, last))
+                continue
+            found.append((kind, first, first + turns.end))
+            if turns.rounds:
+                due = len(self.piece.courses) + turns.rounds
+                self.later.append((due, start + first + turns.start, start + last))
+            else:
+                found.append((kind, first + turns.start, last))
         return found
+
+    def come_due(self, course: Course) -> None:
+        """The second of such changes, where the first one's rounds have been worked."""
+        due = [one for one in self.later if one[0] == len(self.piece.courses)]
+        for one in due:
+            self.later.remove(one)
+            self.add("colour", one[1], one[2], course)
 
     def _told_late(self, kind: CueKind, start: int, end: int, course: Course | None) -> bool:
         """ "Before starting R9, stuff firmly." below R9: asked in front of that course, where its words put it."""
@@ -361,7 +370,7 @@ class CueNotes:
         here = [course for course in run if course.label in placed[:1]] if kind == "marker" else []
         if here and self._marks(kind, start, end, here[0]):
             return True
-        told = due_in(words, kind, labels, self.sheet.yarns, below=below)
+        told = due_in(words, kind, labels, self.sheet.yarns, below=below, more=self.more)
         first = len(self.piece.courses) - len(run)
         for due in told:
             at = first + due.behind

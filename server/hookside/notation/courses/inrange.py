@@ -77,6 +77,8 @@ _LOOKS_AHEAD = re.compile(
     rf"(?:{_N}) (?:more )?{COURSE}(?! of )(?![a-z])|\b(?:{_N}) {COURSE} (?:later|from now|on)(?![a-z])",
     re.I | re.S,
 )
+# "Back to hazel for the last two rounds.", with rounds behind it: of those
+_OF_THE_LAST = re.compile(rf"\b(?:for|in|over|on) (?:the )?(?:last|final) (?:(?:{_N}) )?{COURSE}(?! of |[a-z])", re.I)
 _CHANGES = re.compile(r"\b(?:chang|switch|swap)|\b(?:go|back) (?:back )?to\b", re.I)
 
 
@@ -91,9 +93,10 @@ class Due(NamedTuple):
 
 
 def due_in(
-    words: str, kind: CueKind, labels: list[int], yarns: frozenset[str], *, below: bool = False
+    words: str, kind: CueKind, labels: list[int], yarns: frozenset[str], *, below: bool = False, more: bool = False
 ) -> list[Due]:
-    """The courses among `labels`, which have one body, that an asking in their words, or in a sentence `below`, names.
+    """The courses among `labels`, which have one body, that an asking in their words, or in a sentence `below`, names;
+    `more`: are there others behind them?
 
     Such a sentence has to tell a time, or what is filled: what else it tells of a place it asks behind them all, and
     `cues.jobs` in time for eyes.
@@ -104,7 +107,10 @@ def due_in(
         return dyed
     if not may_tell(words):
         return []
-    if below and kind == "colour" and (ahead := _LOOKS_AHEAD.search(words)) is not None:
+    ahead = _LOOKS_AHEAD.search(words) if below and kind == "colour" else None
+    if ahead is None and below and more and kind == "colour":
+        ahead = _OF_THE_LAST.search(words)
+    if ahead is not None:
         changes = _CHANGES.search(words)
         if changes is not None and (changes.start() < ahead.start() or _HERE.search(words)):
             words = words[: ahead.start()]

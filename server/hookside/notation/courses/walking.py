@@ -59,13 +59,16 @@ class Walk(Entries):
         self.below: Waiting | None = None  # the course below, as it waited
         self.last: Course | None = None  # ... and as it was written down
         self.judge.printed = {t.label for t in queue if isinstance(t, Waiting) and t.raw.label is not None}
+        self.ends = 0  # where the last of them waits
         self.until_met: set[int] = set()  # rows that were to be repeated until so many stitches were left
 
     def run(self) -> None:
         """Sums the whole line, one course upon the other."""
         rise(self.queue, self.sheet.turning)
+        self.ends = max((at for at, item in enumerate(self.queue) if isinstance(item, Waiting)), default=0)
         for index, item in enumerate(self.queue):
             if isinstance(item, RawText):
+                self.cues.more = index < self.ends
                 self.cues.text(item, self.last)
             elif item.foundation:
                 self.found(item, index)
@@ -143,6 +146,8 @@ class Walk(Entries):
         if self.sheet.keep:
             self.sheet.accounts.append(Account(self.piece, todo, taken, ground, below, course))
         self.cues.of_course(todo, taken, course, before)
+        if self.cues.later:
+            self.cues.come_due(course)
         legs = todo.parsed is not None and todo.parsed.phrases.elsewhere
         self.bridge = 0
         if legs and taken is not None and taken.reading.makes == taken.reading.stitches:

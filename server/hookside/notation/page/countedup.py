@@ -43,7 +43,7 @@ _HEAD = re.compile(
 _ONWARD = re.compile(
     rf"{_BEGINS}(?:(?:and|then|now)[ ])*(?:"
     rf"(?:the[ ])?(?P<last>(?:very[ ])?last|final)[ ](?:of all|{_NOUN})?[ ]?(?:{_SIGN}|{_DOES})|"
-    rf"(?:(?:for|in|on)[ ])?(?:the[ ])?next(?:[ ]{_NOUN})?(?P<colon>{_SIGN})|"
+    rf"(?:(?:for|in|on)[ ])?(?:the[ ])?next(?:[ ]{_NOUN})?(?P<colon>{_SIGN})(?![ ]?{_NOUN}[ ]{N}\b)|"
     rf"(?:for|over)[ ](?:the next[ ]|another[ ])?(?P<so_many>{N})(?:[ ]more)?[ ]{_NOUN}[ ,]{{1,2}}"
     rf"(?=(?:you|we|I|go|work|crochet|do|make|keep|plain|straight|just|no|without)\b)|"
     rf"(?:(?:you|we|I)[ ])?(?:go[ ](?:a?round|on)|work|do|make|crochet)[ ](?P<times>twice|once|{N}(?:[ ]times)?)[ ]more"
@@ -70,6 +70,13 @@ _LABELLED = re.compile(r"^[^\w\n]{0,6}(?:r|rd|rnd|round|row)s?\.?[ ]?\d{1,3}[ ]?
 # "Begin with six doubles into a ring": the sentence in front of the second round that is the first
 _RING = re.compile(
     rf"\b(?:{N})\b[^.\n]{{0,60}}\b(?:ring|loop|circle|hole)\b|\b(?:ring|loop|circle)\b[^.\n]{{0,40}}\b{N}\b", re.I
+)
+# "With the brown, round one, five stitches in a ring"
+_BEHIND_YARN = re.compile(
+    r"(?:with|in|using|take)[ ][^.,:\n]{2,30}"
+    r"(?P<named>,[ ](?:and[ ]|for[ ])?(?:the[ ])?(?:(?:round|rnd|row)[ ](?:1|one)|"
+    r"first[ ](?:round|rnd|row))\b[,:]?[ ])",
+    re.I,
 )
 _POINTS = re.compile(
     rf"\b(?:as|like|repeat)[ ](?:in[ ]|for[ ])?(?P<what>(?:the[ ])?(?P<nth>{_TH})(?![ ]?{_NOUN}\b)|"
@@ -162,6 +169,9 @@ def _first(text: str, at: int, heads: list[_Head]) -> list[Edit]:
             sentence = start
     if sentence < 0:
         return []
+    behind = _BEHIND_YARN.match(text, sentence)
+    if behind is not None:
+        return [(*behind.span("named"), ".\nRnd 1: ")]
     line = "" if sentence == 0 or text[sentence - 1] == "\n" else "\n"
     return [(sentence, sentence, f"{line}Rnd 1: ")]
 

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from hookside.notation.labels.patterns import COURSE
+from hookside.notation.page.inwords import NTH, N
 from hookside.notation.vocabulary import ORDINAL_WORDS
 
 _NTH = rf"(?:\d{{1,3}}(?:st|nd|rd|th)|{'|'.join(ORDINAL_WORDS)})"
@@ -29,6 +30,23 @@ _CUT = re.compile(
     re.I,
 )
 _AT_START = re.compile(rf"^[ ]{{0,8}}(?:{_LABEL}|\d{{1,2}}[.):][ ])", re.I | re.M)
+# A round that a sentence begins with: "In round 5 work ...", "For the third row,", "Then round 6,", "Round 7 is plain."
+_TOLD = re.compile(
+    rf"(?:^|[.!?:;][ ])(?:(?:and|now|then|next|so|finally),?[ ])?(?:"
+    rf"(?:in|on|for|with)[ ](?:the[ ])?(?:{COURSE}\s{N}\b|{NTH}\s{COURSE}\b)|"
+    rf"(?:the[ ])?(?:{COURSE}\s{N}(?:[ ](?:to|and)[ ]{N})?|{NTH}\s{COURSE})"
+    r"(?:[ ](?:is|are|has|have|starts|begins|comes)\b|,[ ]))",
+    re.I | re.M,
+)
+_MAY_TELL = re.compile(
+    r"[rR](?<=[ ].)(?i:ound|ow)s?\s(?:\d{1,2}(?:,|\s[a-z])|[a-z]+[,\s])|[tT]he[ ][a-z0-9-]+\s(?i:round|row)"
+)
+_BEGINS = re.compile(
+    rf"[ ]{{0,8}}(?:(?:in|on|for|with|then|now|next),?[ ])?(?:the[ ])?(?:{COURSE}[ ]{N}|{NTH}[ ]{COURSE})\b", re.I
+)
+_FEWEST_TOLD = 3  # such sentences in a page
+_PROSE = 50  # letters of a line of such a page
+_OF_ROUNDS = re.compile(r"\b(?:rounds?|rows?)\b", re.I)
 _FEWEST = 2  # labels within the lines of a paragraph
 _NARROWEST, _WIDEST = 16, 130  # letters of a full line
 _NAME = re.compile(r"\s*[A-Z][\w']*(?: [\w'&]+){0,2}(?: ?[(\[][^()\[\]]{1,20}[)\]])?:?\s*")  # "Wing", "Arm (make 2)"
@@ -39,6 +57,7 @@ def rejoined(text: str) -> str:
     """The text with its wrapped paragraphs in one line each; the length stays."""
     out: list[str] = []
     at = 0
+    told = _MAY_TELL.search(text) is not None and sum(1 for _ in _TOLD.finditer(text)) >= _FEWEST_TOLD
     for start, lines in _blocks(text):
         width = max(len(line.rstrip()) for line in lines)
         if not _NARROWEST <= width <= _WIDEST:
@@ -46,6 +65,8 @@ def rejoined(text: str) -> str:
         block = "\n".join(lines)
         within = sum(_worked_before(block, m.start()) for m in _WITHIN.finditer(block))
         within += _FEWEST * (_CUT.search(block) is not None)
+        if told and width >= _PROSE and _OF_ROUNDS.search(block):
+            within += _FEWEST
         if within < _FEWEST or 2 * within < sum(1 for _ in _AT_START.finditer(block)):
             continue
         out += [text[at:start], _joined(lines, width)]
@@ -78,6 +99,8 @@ def _joined(lines: list[str], width: int) -> str:
     for before, line in pairwise(lines):
         word = line.split(maxsplit=1)[0]
         full = len(before.rstrip()) + 1 + len(word) > width - _RAGGED
-        full = full and not (before.rstrip()[-1:] in ".!:" and _NAME.fullmatch(line))
+        ended = before.rstrip()[-1:]
+        full = full and not (ended in ".!:" and _NAME.fullmatch(line))
+        full = full and not (ended in ".!:;)]" and _BEGINS.match(line))  # its label may stand at the start of a line
         out += [" " if full else "\n", line]
     return "".join(out)

@@ -23,12 +23,14 @@ _LINE = re.compile(
 _MAY = Sought(
     ("two in", "2 in", " together", "between", "ouble", "plain ", "such r", "nothing changes", "stay", "repeats ",
      "take every ", "leav", "giv", "mak", "over the ", "stitches each", ", round ", ", row ", "end of ", "second chain",
+     "through both",
      " round ", " row ", " rnd ", " first "),
     r"(?:two|2) in(?:to)? the (?:next|same|following)|two together|in between|[dD]oubles? (?:them|each|every)|"
-    r"plain (?:as|too|also)|such (?:row|round)|between|(?:two|2) in(?:to)? (?:each|every)|"
+    r"plain (?:as|too|also|again)|such (?:row|round)|between|(?:two|2) in(?:to)? (?:each|every)|"
     r"nothing changes|stays? |repeats |take every |"
     r"(?:and|,) (?:it |that )?(?:leav|giv|mak)(?:es?|ing) |"
     r"over the (?:chain|ring)|stitches each|, (?:round|row) (?:1|one) |"
+    r"through both (?:sides|layers|edges|thicknesses)|"
     r"end of (?:each|every) row|second chain and|(?:is|as|for|in|with)(?: the)? (?:round|row|rnd|first) "
 )
 _AMOUNT = rf"(?:{N})(?![\w-])"
@@ -49,8 +51,8 @@ _DOUBLES = re.compile(
     re.I,
 )
 _ALL_TOGETHER = re.compile(
-    r"\btakes? (?:two|2|them) together(?: (?:two by two|in pairs))? (?:all the way|all|to the end)"
-    r"(?: (?:a?round|along))?",
+    r"\btakes? (?:(?:two|2|them) together(?: (?:two by two|in pairs))? (?:all the way|all|to the end)"
+    r"(?: (?:a?round|along))?|them (?:all )?together (?:two by two|by twos|in pairs))",
     re.I,
 )
 _BETWEEN = re.compile(
@@ -67,7 +69,7 @@ _INTO_EACH = re.compile(
     re.I,
 )
 _STAYS = re.compile(
-    r"^(?:nothing changes|plain (?:as well|too|also)|stays? (?:the same|as (?:it is|they are)))"
+    r"^(?:nothing changes|plain (?:as well|too|also|again)(?! (?:in|with)\b)|stays? (?:the same|as (?:it is|they are)))"
     rf"(?:,? (?P<n>{_AMOUNT}){_NOUN}?(?=\.? *$))?",
     re.I,
 )
@@ -79,7 +81,9 @@ _COUNTS = re.compile(
     rf"gets? to|(?:are|is) (?:now )?(?:down |up )?(?:to|at))|,? which brings (?:you|it|us) to|"
     rf",? back(?: up| down| again)? to) (?P<to>{_AMOUNT}){_NOUN}?{_ENDS}|"
     rf",(?: with| still| again| always)* (?P<each>{_AMOUNT}){_NOUN} (?:each|every time|each time){_ENDS}|"
-    rf"(?<=plain)(?: again)?,?(?: with| still)? (?P<plain>{_AMOUNT}){_NOUN}{_ENDS})",
+    rf"(?:(?<=plain)|(?<=plainly))(?: again)?(?:,?(?: with| still)? (?P<plain>{_AMOUNT}){_NOUN}|"
+    rf",(?: still| with)?(?: all(?: of)?)?(?: the)? (?P<alone>{_AMOUNT})){_ENDS}|"
+    rf"[,;](?: and)?(?: still)? there (?:are|will be)(?: still)? (?P<of_them>{_AMOUNT}) of them(?: still)?{_ENDS})",
     re.I,
 )
 # "like the fifth and leaves 10 stitches", "as row 3, leaving 8": what another round comes to this time
@@ -89,6 +93,17 @@ _LIKE_AND = re.compile(
     rf"(?:leaves|leaving|gives|giving|makes|making)(?: you)?(?: with)? (?P<n>{_AMOUNT}){_NOUN}?(?: left)?{_ENDS}",
     re.I,
 )
+# "..., and so on around, three times over": told twice
+_AND_SO_ON = re.compile(
+    rf",? and so (?:on|forth)(?: (?:a?round|along|across|all the way(?: a?round)?))?(?=, {N} times\b)", re.I
+)
+# "fold it and work through both sides together"
+_FOLDED = re.compile(
+    r"^fold (?:it |them |this )?(?:in half |flat )?and (?:work|crochet) (?:a?cross )?through both "
+    r"(?:sides|layers|edges|thicknesses)(?: together| at once| a?cross)?",
+    re.I,
+)
+_PLAINLY = re.compile(r"^plainly\b", re.I)
 _THEN_YOU = re.compile(r",? and then (?:you|we) (?=(?:fasten|cut|stuff|sew|leave|close|change|put)\b)", re.I)
 _ONE_MORE = re.compile(
     r"(?:work |make |do )?(?:one more|another)(?: such| of these)? (?:row|round)s?"
@@ -121,8 +136,8 @@ _WORKED = re.compile(rf"\b{N} (?:single|double|half|sc|[hd]?dc|sts?|stitches)\b"
 _FIRST_WITHIN = re.compile(
     r"(?:\b(?:ring|circle)(?P<and>,?(?: and| then)* (?:for|in|as) (?:round|rnd|row) (?:1|one),? )|"
     r"^[^\w\n]{0,6}(?:with|in|using|take) [^.,:\n]{2,30}(?P<is>, (?:and )?(?:the )?"
-    r"(?:(?:round|rnd|row) (?:1|one)|first (?:round|row))(?: (?:is|has|begins with|starts with|will be)|:) ))"
-    r"(?=[^.\n]{0,60}\d)",
+    r"(?:(?:round|rnd|row) (?:1|one)|first (?:round|row))(?: (?:is|has|begins with|starts with|will be)|:|,) ))"
+    rf"(?=[^.\n]{{0,60}}(?:\d|\b{N}\b))",
     re.M | re.I,
 )
 # "30 sc around the circle, over the chain": one way, told twice
@@ -142,7 +157,7 @@ _STITCHES = re.compile(
 # A hint of all that `_line` writes out, but for one more round like the last
 _MAY_BE_RETOLD = re.compile(
     r"(?:two|2) in(?:to)?\b|together|doubl|between|e(?:ach|very)\b|nothing changes|plain|stay|repeats|second chain|"
-    r"over the|counts?\b|reach|then (?:you|we)|row| turn|"
+    r"over the|counts?\b|reach|then (?:you|we)|row| turn|so on|so forth|through both|"
     r"\b(?:to|at|makes|making|gives|giving|leaves|leaving|left)\b"
 )
 
@@ -199,6 +214,9 @@ def _line(match: re.Match[str], worked: Callable[[], str], before: str) -> list[
         (_EVERY_PAIR, lambda m: f"{m['take']} stitch"),
         (_LIKE_AND, lambda m: f"like round {value(m['nth'] or m['row'])} = {value(m['n'])}"),
         (_COUNTS, _counted),
+        (_PLAINLY, lambda m: "plain"),
+        (_AND_SO_ON, lambda m: ""),
+        (_FOLDED, lambda m: f"fold, {stitch} through both layers across"),
         (_THEN_YOU, lambda m: ". "),
         (_ROW_ENDS, lambda m: f"{n - 1} {m['st']} along the row ends" if told_so else None),
         (_OVER_CHAIN, lambda m: "into the ring"),
@@ -223,5 +241,7 @@ def _between(told: re.Match[str], stitch: str, shape: str) -> str | None:
 
 
 def _counted(told: re.Match[str]) -> str:
-    n = value(told["left"] or told["to"] or told["each"] or told["plain"])
+    n = value(next(n for n in told.groups() if n))
+    if told["alone"]:
+        return f" ({n})"  # "plain, all of 36, while you listen": more may stand behind it
     return f" = {n}. " if told["left"] else f" = {n}"

@@ -16,7 +16,8 @@ from hookside.notation.page.ushered import MAY_USHER, USHERED
 # What a round does: "is", "goes like this"; or its work follows at once, "doubles them", "with four in between"
 _GOES = (
     r"(?: is where (?:we|you|I) [^:.\n]{3,40}:| (?:is|are|has|have|brings|goes?(?: like this| as follows| so)?|"
-    r"(?:starts?|begins?)(?= with \S+ (?:sc|dc|single|double))(?: with)?)|"
+    r"(?:starts?|begins?)(?= with \S+ (?:sc|dc|single|double))(?: with)?|"
+    r"(?:starts?|begins?|shapes?|makes?|forms?|closes?) (?:the|our|your|his|her|its) [a-z ]{2,24}(?=:))|"
     r"(?= (?:(?:again|likewise|also|then|too|follows the same way|the same),? )?"
     rf"(?:doubles|takes|gets|stays?|repeats|works|puts|increases|decreases|(?:you|we|I)|with {N}(?: \w+)? (?:in )?"
     r"between)\b))"
@@ -29,27 +30,28 @@ _TOLD = re.compile(
     rf"(?:(?:you|we) )?(?:do|work|crochet|make) {COURSE.format('kind5')} (?P<n5>{N}) {TO} (?P<last5>{N})"
     r"(?= (?:plain|even|straight|without (?:any )?(?:shaping|increas|decreas)))|"
     rf"(?:the )?{COURSE.format('kind3')} (?P<n3>{N})(?:(?P<more3>(?:, {N}){{0,6}}),? {TO} (?P<last3>{N}))?"
-    rf"{_GOES}|"
+    rf"(?:{_GOES}|(?=, (?:plain|fold|{N})\b))|"
     rf"the (?P<nth4>{NTH})(?:(?P<more4>(?:, (?:the )?{NTH}){{0,6}}),? {TO} (?:the )?(?P<lastth4>{NTH}))? "
     rf"{COURSE.format('kind4')}(?:{_GOES}|(?=: )))"
     r"[,:]? (?:(?:it is|it's|that is|that's|there (?:is|are)|(?:you|we) (?:have|do|get|need)|comes?|you|we|I|"
     r"likewise|also|then|too|follows the same way|"
-    r"again|worked|simply|just|(?:all|both)(?= (?:plain|even|straight)\b)),? )*"
+    r"again|worked|simply|just|go(?: a?round)?(?= plain)|(?:all|both)(?= (?:plain|even|straight)\b)),? )*"
     r"(?=(?P<body>[^.;\n]{0,200}))",
     re.M | re.I,
 )  # fmt: skip
 # A hint of them: a round or row by its number, with work right behind it
 # "rounds four", "round 3 is", "the third round is": asked of every page, so that it begins with one letter
-_MAY_TELL = re.compile(r"[rR](?i:ound|ow|nd)[sS]? (?:[a-zA-Z]|\d{1,3} )")
+_MAY_TELL = re.compile(r"[rR](?i:ound|ow|nd)[sS]? (?:[a-zA-Z]|\d{1,3}[ ,])")
 _WORK = re.compile(
-    rf"(?:work|crochet|make|put|do|inc|dec|increase|decrease|single|double|half|treble|slip|sc|[hd]?dc|h?tr|plain|even|"
+    rf"(?:work|crochet|make|put|do|inc|dec|increase|decrease|single|double|half|treble|slip|sc|[hd]?dc|h?tr|plain(?:ly)?|"
+    r"even|fold|"
     rf"straight|chain|ch|skip|miss|all|each|every|(?:double|take|get|stay|repeat|work|put|increase|decrease)s?|"
     rf"the same|nothing changes|(?:like|as) the {NTH}|"
     rf"with (?={N}\b)|(?:the )?first (?:two|2|three|3) (?:sts |stitches )?together|\(|\[|\*|{N})\b",
     re.I,
 )
 _STITCH = re.compile(
-    rf"\b(?:sts?|stitch(?:es)?|crochets?|sc|[hd]?dc|h?tr|inc|dec|increases?|decreases?|plain|even|straight|trebles?|"
+    rf"\b(?:sts?|stitch(?:es)?|crochets?|sc|[hd]?dc|h?tr|inc|dec|increases?|decreases?|plain(?:ly)?|even|straight|trebles?|"
     r"doubles? (?:them|each|every)|together|(?:two|2) in(?:to)? (?:the (?:next|same)|each|every)|between|the same|"
     rf"repeats? (?:round|row)|nothing changes|(?:like|as) the {NTH}|(?:in|de)creasing|shaping)\b",
     re.I,

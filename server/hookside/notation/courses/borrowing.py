@@ -23,6 +23,7 @@ from hookside.notation.labels import departures, gains, howlong, references
 from hookside.notation.labels.label import at_line_start, numbers_of
 from hookside.notation.lines.headings import PARTS
 from hookside.notation.lines.layout import RawCourse, RawText, sentences
+from hookside.notation.page.inwords import NTH, WORD, value
 from hookside.notation.trees.changing import changed
 
 _THE_ONE_BEFORE = ("first", "1st", "first-one", "other", "other-one", "previous", "previous-one", "one-before")
@@ -48,7 +49,12 @@ _LAST_COURSE = re.compile(
 _OTHERWISE = re.compile(r"\b(?:but|except\w*|without|skip\w*|omit\w*)\b", re.I)  # "like A but R2: inc x 3"
 _UP_TO = re.compile(r"\b(?:until|till|up to|to|through|thru)\b", re.I)
 _TO_ROW = re.compile(
-    r"\b(?:until|to|through|till)\s+(?:and including\s+)?(?:(?:the\s+)?end of\s+)?(?:row|round|rnd|r)\s*(\d{1,4})", re.I
+    r"\b(?:until|to|through|till)\s+(?:and including\s+)?"
+    # "until you have finished row 35", "until you reach the end of row 9", "until the 8th row is done"
+    r"(?:(?:you|we)(?:'ve|\s+have)?\s+(?:just\s+)?(?:reach(?:ed)?|come to|get to|got to|finish(?:ed)?|"
+    r"completed?|worked|done|made|ended)\s+)?(?:(?:the\s+)?end of\s+)?(?:the\s+)?"
+    rf"(?:(?:row|round|rnd|r)\s*(?P<n>\d{{1,4}}|{WORD})(?![\w-])|(?P<nth>{NTH})\s+(?:row|round|rnd)\b)",
+    re.I,
 )
 # "rows 2 and 3 to row 9": the last is no row to repeat, where it is not there yet
 _AS_FAR_AS = re.compile(r"(?P<named>.*\d)\s*(?:to|through|thru)\s*(?:\D{0,8}\s)?(?P<last>\d{1,4})$", re.I)
@@ -85,6 +91,11 @@ def _without_colour(parsed: Parsed) -> Parsed:
     """A body without the yarn it is worked with: "with fawn make 2 ch", of a piece worked in another colour."""
     kept = [c for c in parsed.phrases.cues if classify(parsed.body[c.start : c.end]) != "colour"]
     return Parsed(replace(parsed.phrases, cues=kept), parsed.tree, parsed.body)
+
+
+def _row(told: re.Match[str]) -> int:
+    """The number of the course that "until row 9" names."""
+    return value(told["n"] or told["nth"])
 
 
 class Borrowing(Likeness):
@@ -472,13 +483,13 @@ class Borrowing(Likeness):
         if rows and rows["such"]:
             return max(0, references.small(rows["n"]) - self.plain_so_far())
         if row or rows:
-            return max(0, (int(row[1]) if row else references.small(rows["n"]) if rows else 0) - last)
+            return max(0, (_row(row) if row else references.small(rows["n"]) if rows else 0) - last)
         return _MOST_UNTIL if until else times * cycle
 
     def as_far_as(self, rest: str) -> list[int]:
         """The numbers of the courses to come, where a sentence goes on "to round 8"; none where it does not say."""
         row, last = _TO_ROW.search(rest), self.last_label()
-        return list(range(last + 1, min(int(row[1]), last + _MOST_AGAIN) + 1)) if row is not None else []
+        return list(range(last + 1, min(_row(row), last + _MOST_AGAIN) + 1)) if row is not None else []
 
     def plain_so_far(self) -> int:
         """How many courses with the body of the last one stand in a row."""

@@ -80,6 +80,12 @@ def at_the_hook(tree: Tree, reading: Reading) -> bool:
         return False
     low = any(isinstance(n, Work) and n.fill and n.per == 1 and n.key in ("sc", "sl st") for n in works)
     return low and not (reading.ring or reading.joined)
+# "repeat rows 2 and 3 until the cloth is square": what is no number of rows or stitches
+_UNTIL_SEEN = re.compile(
+    r"\b(?:until|till) (?!(?:the )?(?:end|last|next)\b)"
+    r"(?![^.;(){}\[\]\n]{0,80}(?:\d|\brows?\b|\brounds\b|\bround (?:is|was)\b|\brnds?\b|\bsts?\b|\bstitch))"
+    r"[^.;(){}\[\]\n]{3,80}"
+)
 
 
 class Doubting(Judge):
@@ -234,6 +240,10 @@ class Doubting(Judge):
             told = todo.parsed.phrases.measured
             return None if told is None else (todo.start + told[0], todo.start + told[1])
         match = MEASURED.search(self.page.text[todo.start : todo.end].lower()) if todo.first_of else None
+        if match is None and todo.first_of and todo.until is None:
+            label = todo.raw.label
+            open_end = label is None or len(label.numbers) < 2
+            match = _UNTIL_SEEN.search(self.page.text[todo.start : todo.end].lower()) if open_end else None
         return None if match is None else (todo.start + match.start(), todo.start + match.end())
 
     def told_changes(self, todo: Waiting, taken: Chosen, course: Course) -> list[tuple[int, tuple[int, int]]]:

@@ -29,6 +29,7 @@ _NUMBERS = (
 )
 _POINTS = (
     r"(?:(?:(?:keep(?: on)?|continue|go on|carry on) )?repeating|repeat|rep\.|rep|reps|rpt\.?|rept\.?|"
+    r"(?:keep(?: on)?|continue|go on|carry on) with(?=[^.;\n]{3,60} (?:until|till|up to|over and over))|"
     r"alternat(?:e|ing)(?: between)?|"
     r"(?:(?:work(?:ed)?|make|made|crochet|do|done|follow) )?(?:exactly |just )?(?:the same )?as (?:given|described|"
     r"written|worked|shown|told|directed|set out)(?: above)?(?: in| for)?|"

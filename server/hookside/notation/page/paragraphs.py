@@ -65,11 +65,11 @@ def rejoined(text: str) -> str:
         block = "\n".join(lines)
         within = sum(_worked_before(block, m.start()) for m in _WITHIN.finditer(block))
         within += _FEWEST * (_CUT.search(block) is not None)
-        if told and width >= _PROSE and _OF_ROUNDS.search(block):
-            within += _FEWEST
+        prose = told and width >= _PROSE and within < _FEWEST and _OF_ROUNDS.search(block) is not None
+        within += _FEWEST * prose
         if within < _FEWEST or 2 * within < sum(1 for _ in _AT_START.finditer(block)):
             continue
-        out += [text[at:start], _joined(lines, width)]
+        out += [text[at:start], _joined(lines, width, prose)]
         at = start + len(block)
     return "".join([*out, text[at:]])
 
@@ -94,13 +94,14 @@ def _worked_before(block: str, at: int) -> bool:
     return any(c.isalpha() for c in before) and any(c.isdecimal() for c in before)
 
 
-def _joined(lines: list[str], width: int) -> str:
+def _joined(lines: list[str], width: int, prose: bool) -> str:
     out = [lines[0]]
     for before, line in pairwise(lines):
         word = line.split(maxsplit=1)[0]
         full = len(before.rstrip()) + 1 + len(word) > width - _RAGGED
         ended = before.rstrip()[-1:]
         full = full and not (ended in ".!:" and _NAME.fullmatch(line))
-        full = full and not (ended in ".!:;)]" and _BEGINS.match(line))  # its label may stand at the start of a line
+        # ... and where a round begins a line anyway, its label may stand there
+        full = full and not (prose and ended in ".!:;)]" and _BEGINS.match(line))
         out += [" " if full else "\n", line]
     return "".join(out)

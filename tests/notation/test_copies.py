@@ -853,3 +853,30 @@ def test_copies_told_in_the_first_words_of_a_letter(told: str, made: int) -> Non
 def test_a_sentence_ahead_of_several_parts_asks_for_all_of_them(ahead: str, make: int) -> None:
     pieces = read(f"PLAIN MITTENS\n{ahead}\n\nCuff\nRnd 1: 6 sc in ring (6)\n\nHand\nRnd 1: 8 sc in ring (8)\n").pieces
     assert [(p.name, p.make) for p in pieces] == [("Cuff", make), ("Hand", make)]
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        ("Fin (make 2)\nR1: 6 sc in MR (6)\nMake 4 in all.", "copies-denied"),
+        ("Two fins\nMake 3\nR1: 6 sc in MR (6)", "copies-denied"),
+        ("Fin (make 2) (3)\nR1: 6 sc in MR (6)", "copies-denied"),
+        ("You need: 4 fins\nFin (make 2)\nR1: 6 sc in MR (6)", "copies-denied"),
+        ("Fins (make 4; 1 red, 2 blue)\nR1: 6 sc in MR (6)", "copies-denied"),
+        ("Fin (make -2)\nR1: 6 sc in MR (6)", "copies-unsure"),
+        ("Fin (x 2 for each of the 3 birds)\nR1: 6 sc in MR (6)", "copies-unsure"),
+        ("Fin\nR1: 6 sc in MR (6)\nR2: inc x 6 (12)\nMake 2 more, but stop at R1.", "copies-in-part"),
+        ("Fin (make 2, mirror the second)\nR1: 6 sc in MR (6)", "for-some"),
+        ("Fin\nR1: 6 sc in MR (6)\nSecond fin with colors swapped.", "for-some"),
+        ("Toy\nMake all pieces twice.\nFin\nR1: 6 sc in MR (6)\nTail\nR1: 6 sc in MR (6)", "copies-ahead"),
+        ("Fin (make 2)\nR1: 6 sc in MR (6)\nMake 2.", ""),
+        ("Fin (make 2 grey, 2 pink)\nR1: 6 sc in MR (6)", ""),
+        ("Front fin (make 2)\nR1: 6 sc in MR (6)\nBack fin (make 2)\nR1: 6 sc in MR (6)\nSew all four fins on.", ""),
+        ("1 Body\nR1: 6 sc in MR (6)\n2 Fins (make 4)\nR1: 6 sc in MR (6)", ""),
+        ("Fins (make 4)\nR1: 6 sc in MR (6)\nSew the two fins of a side together.", ""),
+    ],
+)
+def test_numbers_of_copies_that_deny_each_other_are_said(text: str, code: str) -> None:
+    kinds = ("copies-denied", "copies-unsure", "copies-in-part", "for-some", "copies-ahead")
+    said = {f.code for f in read(text).findings if f.code in kinds}
+    assert said == ({code} if code else set())

@@ -26,6 +26,7 @@ from hookside.notation.labels import forsome, references
 from hookside.notation.lines import segments
 from hookside.notation.lines.above import made_up_of
 from hookside.notation.lines.copies import left_open
+from hookside.notation.lines.denied import denied
 from hookside.notation.lines.keywithin import scattered
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, RawText
 from hookside.notation.lines.uppers import joined, parted
@@ -100,6 +101,13 @@ class Reader:
         for start, end in layout.unread:
             words = page.quote(start, end).strip()
             sheet.findings.append(finding(page, "copies-ahead", start, end, words=words))
+        already = {f.line for f in sheet.findings if f.code.startswith(("copies-", "for-some"))}
+        for start, end, of, code in denied(page.text, layout):
+            if page.line(start) not in already:
+                about: dict[str, Any] = {"words": page.quote(start, end).strip(" ([,;:.)]")}
+                if of is not None:
+                    about |= {"name": of.name or layout.title, "n": of.make, "piece": of.name}
+                sheet.findings.append(finding(page, code, start, end, **about))
         for start, end in layout.in_part:
             words = page.quote(start, end).strip()
             sheet.findings.append(finding(page, "copies-in-part", start, end, words=words))

@@ -40,6 +40,7 @@ _AGAIN = re.compile(
     re.I,
 )
 _TIMES = re.compile(r"\W*(?:for )?(?:x ?\d|\d{1,2} ?x\b|(?:once|twice)\b|[a-z\d]{1,6} (?:more )?times)", re.I)
+_REPEATS = re.compile(r"\W{0,3}(?:rep|repeat|work|as)\b", re.I)  # "alternate rows 2 and 3" may end with either
 _LAST_COURSE = re.compile(
     rf"(?:{references.EARLIER_ONES})\.? (?:(?:\d{{1,2}}|{references.SMALL}) )?"
     r"(?:rounds?|rnds?|rows?|rds?)\b",
@@ -373,6 +374,8 @@ class Borrowing(Likeness):
         on = until is not None and self.open_end(spot, numbers)
         if on and numbers:
             numbers = list(range(numbers[0], numbers[0] + _MOST_UNTIL))
+        if len(numbers) > 1 and until is None and then is None and far is None:
+            self.holds_against(spot, numbers, rest, len(cycle))
         if len(numbers) == 1 and until is None:
             numbers = self.as_often(spot, numbers[0], rest, len(cycle))
         if not numbers:
@@ -434,6 +437,20 @@ class Borrowing(Likeness):
             self.sheet.findings.append(finding(self.page, "how-many", spot.start, spot.end, **where))
             return [first]
         return list(range(first, first + n))
+
+    def holds_against(self, spot: Spot, numbers: list[int], rest: str, cycle: int) -> None:
+        """ "R7-12: repeat R4-6 3 times": six rounds by the label, nine by the words; "R7-9: repeat R4-5" breaks off."""
+        again = _AGAIN.match(rest) if _TIMES.match(rest) else None
+        told = references.small(again["n"]) * cycle if again is not None else 0
+        where: dict[str, Any] = {"piece": self.piece.name, "course": str(numbers[0]), "found": told}
+        where |= {"Course": f"{name_of(numbers[0], spot.kind)} to {numbers[-1]}".capitalize(), "expected": len(numbers)}
+        if told and told != len(numbers):
+            self.sheet.findings.append(finding(self.page, "range-count", spot.start, spot.end, **where))
+        elif told or len(numbers) % cycle == 0 or spot.raw.label is None:
+            return
+        elif _REPEATS.match(self.page.text, spot.start):
+            where |= {"found": cycle}
+            self.sheet.findings.append(finding(self.page, "breaks-off", spot.start, spot.end, **where))
 
     def open_end(self, spot: Spot, numbers: list[int]) -> bool:
         """Does nothing but its "until" say how far it goes: no label, or "Row 20: ... until ..." before row 26?"""

@@ -212,6 +212,11 @@ _SO_OFTEN = re.compile(
     re.I,
 )
 
+# "(sc 2, inc), 6": so few are no count of what a bracket of several makes
+_OFTEN_BARE = re.compile(
+    r"(?<=[)\]]), ?(?P<n>[3-8]|three|four|five|six|seven|eight)(?=[\s.]*(?:[(\[=]\s?\d{1,3}\s?[)\]]?[\s.]*)?$)", re.I
+)
+
 
 _SO_AND_SO = re.compile(r"\b(?:2|3|two|three) (?:and|by|\+|&) (?:2|3|two|three)\b")
 
@@ -219,6 +224,8 @@ _SO_AND_SO = re.compile(r"\b(?:2|3|two|three) (?:and|by|\+|&) (?:2|3|two|three)\
 def retold(body: str) -> str:
     """The body with what it tells of its round in words as others print it; of the same length."""
     low = body.lower()
+    if "), " in low or "], " in low:
+        body = _OFTEN_BARE.sub(lambda m: f" x{number_of(m['n'])}".ljust(len(m[0])), body)
     if "all" in low[:16]:
         body = _ALL_IN.sub(lambda m: f"{m['gap']}{m['loops']} all".ljust(len(m[0])), body)
         body = _ALL_OF.sub(lambda m: f"{m['gap']}{m['st']} all".ljust(len(m[0])), body)

@@ -22,7 +22,8 @@ from hookside.notation.lines.layout import RawText
 from hookside.notation.trees.asked import every, walk
 from hookside.notation.trees.behind import loops_left_over
 from hookside.notation.trees.nodes import PLACED, WORKING, Choice, Node, Tree, Work
-from hookside.pattern import Course, Finding, Group, Suggestion
+from hookside.notation.vocabulary import number_of
+from hookside.pattern import Course, Finding, Group, Repeat, Suggestion
 
 _CHAINS = re.compile(r"\bch(?:ains?)?[ -]?\Z", re.I)  # "sc across, ch 6": hung on for the row above it
 _LAST_COUNT = re.compile(
@@ -36,6 +37,15 @@ _EITHER = frozenset(
     ["spread or in each", "in each or spread", "same or next", "next or same", "times or more times",
      "more times or times", "in all or more times"]
 )  # fmt: skip
+_ONE_IN_TWO = re.compile(
+    r"\b(?:1|one)(?: (?:sc|st|stitch))? (?:in|into|in to) (?P<n>2|two|3|three)(?: sts?| stitches)?\b"
+    r"(?! (?:of|places|each))[^\n]{0,20}\b(?:a?round|across)\b",
+    re.I,
+)
+# "sc 18, then again": another time along these stitches, or another round
+_AGAIN = re.compile(
+    r"(?:[,;] ?|\b)(?P<again>(?:(?:and|then) )+(?:again|repeat)|(?<=\d, )(?:again|repeat))\W*(?:\(\d{1,3}\)\W*)?$", re.I
+)
 _IN_EACH = re.compile(r"\b(?:each|every|all)\b", re.I)  # "3 sc in each": in so many words
 _STEEP = 3  # times as many stitches as there were
 # "(+6)": how many more it makes than there were
@@ -215,6 +225,18 @@ class Doubting(Judge):
                 where |= {"made": _more(course.makes - ground.there), "printed": _more(by)}
                 add(finding(self.page, "change-apart", *span, **where))
                 guess = not confirmed
+        sure = confirmed or bool(spoken) or guess or course.uses != course.makes
+        halved = None if sure else _ONE_IN_TWO.search(body)
+        if halved and course.makes and not needed(course.makes, next_course(queue, index), self.sheet.own):
+            other = course.makes // number_of(halved["n"])
+            add(finding(self.page, "as-likely", todo.start, todo.end, **where, other=other))
+            guess = True
+        alone = todo.first_of and todo.last_of and not (todo.borrowed or spoken)
+        again = _AGAIN.search(body) if alone else None
+        if again and not any(isinstance(g, Repeat) and g.times == 2 for g in course.body):
+            first, last = todo.start + again.start("again"), todo.start + again.end("again")
+            add(finding(self.page, "skipped", first, last, **where, words=again["again"]))
+            guess = not confirmed
         many = steep(todo, ground, course) if not (confirmed or spoken or guess) else 0
         if many and not _IN_EACH.search(body):
             add(finding(self.page, "steep", todo.start, todo.end, **where, n=many))

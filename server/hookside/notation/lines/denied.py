@@ -116,7 +116,7 @@ def _in_line(line: str, start: int, role: str, piece: RawPiece | None, counted: 
         numbers = [] if counted else [m for m in [_LEADS.match(line)] if m]
         numbers += [m for m in _MADE.finditer(line) if not _LISTED.match(line, m.end())]
         told_n = [number_of(m["n"] or m["n2"]) if "n2" in m.groupdict() else number_of(m["n"]) for m in numbers]
-        off = [m for m, n in zip(numbers, told_n, strict=True) if n != piece.make]
+        off = [m for m, n in zip(numbers, told_n, strict=True) if n not in (0, piece.make)]
         if off and piece.make not in (prod(told_n), sum(told_n)):
             yield Denied(start + off[0].start(), start + off[0].end(), piece, "copies-denied")
             return

@@ -396,6 +396,8 @@ def _reach(nodes: list[Node]) -> list[Node]:
         if not before or not simple:
             return [*nodes[:at], alone, *nodes[at + 1 :]]
         both: list[Node] = [Rep([*before, _plain(last, spread=False, last=0)], fill=True, last=last.last)]
+        if last.times is not None:  # "sc 4, inc twice, around": an end of it that goes around has no "twice"
+            return [*nodes[:first], *both, *nodes[at + 1 :]]
         return [*nodes[:first], Choice([both, [*before, alone]], "what goes around"), *nodes[at + 1 :]]
     spaced = last.fill and last.per == last.n == 1 and SPACE.search(last.noun) and not STITCH_TOO.search(last.noun)
     if spaced and simple and not any(isinstance(n, Skip) or n.placed for n in before if isinstance(n, (Work, Skip))):

@@ -55,6 +55,11 @@ class Working:
         told_twice = len(places) == 2 and places[0].kind not in ("fill", "hook")
         if told_twice and places[1].kind == "fill" and (first_and is None or not (places[1].noun or places[1].each)):
             spread, first_and = places.pop(), None  # "2 sc in next around", and with a comma in front of the last word
+        order = [c.type for c in modifiers if c.type in ("TIMES", "PLACE", "ANDPLACE")]
+        few = order == ["TIMES", "PLACE"] and len(often) == len(places) == 1 and amount is None
+        few = few and often[0].n in (2, 3) and not (often[0].fill or often[0].more or often[0].uses)
+        if few and places[0].kind == "fill" and not (places[0].noun or places[0].each):
+            spread = places.pop()  # "sc 4, inc twice, around": all of it goes around, with both
         if len(places) == 2 and places[0].kind == "hook" and (places[1].kind in ("same", "one")) and first_and is None:
             places.pop()  # "start in 2nd ch: 2 sc in this ch"
         if len(places) == 2 and places[0].kind == "hook" and places[1].kind == "fill" and first_and is None:

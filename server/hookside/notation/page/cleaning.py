@@ -394,7 +394,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = tables.bars(text)
     text = seams.parted(paragraphs.rejoined(countruns.parted(text)))
     text = tables.told_first(tables.totals(text))
-    if " / " in text:
+    if " / " in text or " // " in text:
         text = tables.slashes(text)
     text = below.counts_below(tables.stacked(text))
     text = _CUT_LABEL.sub(lambda m: m[0].replace("\n", " "), text)

@@ -91,9 +91,9 @@ _SLASHES = re.compile(
 )
 
 
-# "STEP 2 / EARS / gray, two pieces": the colour of a part between strokes
+# "STEP 2 / EARS / gray, two pieces", "BOOTS // brown": the colour of a part between strokes
 _NAME_AND_SHADE = re.compile(
-    r"^(?P<name>(?:[^\w\n]{0,6}[A-Za-z]{4,8} ?\d{1,2} / )?[A-Za-z][A-Za-z &'-]{2,30}) /"
+    r"^(?P<name>(?:[^\w\n]{0,6}[A-Za-z]{4,8} ?\d{1,2} / )?[A-Za-z][A-Za-z &'-]{2,30}) (?P<stroke>//?)"
     r"(?= (?P<shade>[a-z]+(?: [a-z]+)?)(?:$|,| /| x ?\d))",
     re.I | re.M,
 )
@@ -101,7 +101,7 @@ _NAME_AND_SHADE = re.compile(
 
 def slashes(text: str) -> str:
     """Rows with slashes between number, words and count, colours behind names; the length stays."""
-    text = _NAME_AND_SHADE.sub(lambda m: f"{m['name']} -" if _named(m["shade"]) else m[0], text)
+    text = _NAME_AND_SHADE.sub(lambda m: f"{m['name']} {'-'.rjust(len(m['stroke']))}" if _named(m["shade"]) else m[0], text)
     return _SLASHES.sub(_parted, text)
 
 

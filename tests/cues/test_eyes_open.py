@@ -97,3 +97,31 @@ def test_a_round_by_its_ordinal_is_the_place_of_eyes() -> None:
     text = HEAD.format(end="Stuff the head. Fasten off.\n", last=last).replace("\nAssembly", f"{beak}\nAssembly")
     asked, _ = eyes(read(text))
     assert asked.after == "12"
+
+
+SHUT = """Ball
+US terms
+Rnd 1: 6 sc in magic ring (6)
+Rnd 2: inc x 6 (12)
+Rnd 3: (sc, inc) x 6 (18)
+Rnds 4-6: sc in each st (18)
+Rnd 7: (sc, dec) x 6 (12)
+{eyes}
+Rnd 8: dec x 6 (6)
+Fasten off.
+{last}
+"""
+
+
+def test_what_is_told_of_the_eyes_goes_where_they_go() -> None:
+    last = "Last of all stitch a little nose."
+    text = SHUT.format(eyes="Eyes between R4 and R5. Pull hard on them before you put the backs on.", last=last)
+    asked = [cue for cue in read(text).pieces[0].cues if cue.basis == "worked out" and cue.weight != "whisper"]
+    told = [(cue.kind, cue.after) for cue in asked if cue.kind in ("eyes", "other", "embroider") and cue.after != "8"]
+    assert told == [("eyes", "6"), ("other", "6"), ("embroider", "6")]  # and the nose never before them
+
+
+def test_eyes_between_the_last_two_rounds_wait_for_the_second() -> None:
+    text = SHUT.format(eyes="Rnd 7b: sc around\neyes here between last 2", last="").replace("Rnd 7b", "Rnd 8")
+    text = text.replace("Rnd 8: dec", "Rnd 9: dec")
+    assert [cue.after for cue in read(text).pieces[0].cues if cue.kind == "eyes"] == ["8"]

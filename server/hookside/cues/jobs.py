@@ -40,6 +40,13 @@ _NEEDLE = re.compile(
     r"\bembroider|\bstitch (?:the |on )?(?:eyes|face|mouth|nose)|\bsew (?:the |on )?eyes|\bfelt\b|\bglue", re.IGNORECASE
 )
 _MOST_FACES = 100
+# "eyes here between last 2": the two rounds that stand above it
+_LAST_TWO = re.compile(r"\b(?:between|btwn?) (?:the |those |these )?last (?:2|two)\b", re.IGNORECASE)
+_BY_THE_EYES = re.compile(
+    r"\b(?:between|below|under|beneath|beside|above|over|around) (?:the |his |her |its |both |two )*eyes\b",
+    re.IGNORECASE,
+)
+_OF_THEM = re.compile(r"\b(?:them|they|backs?|washers?)\b", re.IGNORECASE)
 _FACE = re.compile(r"\b(?:face|nose|mouth|snout|muzzle|eyes?|eyebrows?|beak|whiskers)\b", re.IGNORECASE)
 
 
@@ -105,7 +112,7 @@ def _starting_tail(number: int, piece: Opened, worked: Worked) -> None:
 def _face(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue, worked: Worked) -> None:
     if BEADS.match(cue.text):
         return  # they are sewn on from outside, whatever is shut
-    round_ = _round_named(cue)
+    round_ = _round_named(cue) or (cue.after if cue.course_id and _LAST_TWO.search(cue.text) else "")
     target = number if _belongs(pattern, pieces, number, cue, round_) else _meant(pattern, pieces, cue, round_, worked)
     if target is None:
         return
@@ -126,10 +133,15 @@ def _face(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue, wo
     wide = piece.widest_in(reach) if wide is None else wide
     past = BEYOND if washers else min(STITCHED, max(0, _colour_changes(piece, row) - 1 - row))
     due = min(row + past, max(row, wide), len(piece.across) - 1)
+    if not washers and (not round_ or _BY_THE_EYES.search(cue.text)):  # told by the eyes, which have to be there
+        due = max(due, _eyes_in(piece, target, worked))
     first = row if round_ else 0  # where no round is named, the row is no more than a guess
     if target == number and first <= at and (at <= due or open_after(piece, at) >= open_after(piece, due)):
         return  # printed at its own round, where the piece is no narrower than where we should ask
     worked.move(target, piece, due, cue, "stop" if washers else "pause")
+    for beside in _told_with(pattern.pieces[number], cue) if washers else []:
+        worked.move(target, piece, due, beside, "pause")
+        worked.late[beside.address] = course_name(piece, due)
     what = "The eyes are printed" if washers else "The face is printed"
     name = piece.piece.name or "the piece"
     open_end = f"when {name} is already {'stuffed' if filled else 'too narrow for fingers'}"
@@ -138,6 +150,19 @@ def _face(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue, wo
     if target == number and round_ and at < row:
         open_end, still_open = f"before round {round_} is made", True
     worked.came_late(cue, piece, course_name(piece, due), what, narrow, open_end if still_open else "")
+
+
+def _eyes_in(piece: Opened, target: int, worked: Worked) -> int:
+    """The last course of a piece behind which its eyes are asked for; -1 where they are not."""
+    asked = [*(cue for cue in piece.piece.cues if cue.address not in worked.late), *worked.cues.get(target, [])]
+    return max((at for cue in asked if cue.kind == "eyes" and (at := piece.index(cue)) is not None), default=-1)
+
+
+def _told_with(of: Piece, eyes: Cue) -> list[Cue]:
+    """ "Pull hard on them before you put the backs on." right behind the eyes, which goes where they go."""
+    at = of.cues.index(eyes)
+    behind = of.cues[at + 1 : at + 2]
+    return [cue for cue in behind if cue.kind == "other" and cue.line == eyes.line and _OF_THEM.search(cue.text)]
 
 
 def _goes_in(text: str) -> bool:

@@ -7,7 +7,7 @@ from itertools import islice
 
 from hookside.notation.askings.clauses import CLAUSE
 from hookside.notation.askings.grammar import begins_with_act, ordered
-from hookside.notation.askings.kinds import classify
+from hookside.notation.askings.kinds import classify, ties_ends
 from hookside.notation.askings.leads import SLIPS
 from hookside.notation.askings.short import named_jobs
 from hookside.notation.askings.stories import HERE_STUFFED, PAST, STORY
@@ -71,7 +71,7 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
         rest = sentence[match.end() : match.end() + _AHEAD]
         end = _SPLIT.search(sentence, match.end())
         clause = sentence[match.end() : end.start()] if end else sentence[match.end() :]
-        led = _WITH_WHAT.match(sentence, cuts[-1], match.start()) and job(clause) not in (None, "colour")
+        led = _WITH_WHAT.match(sentence, cuts[-1], match.start()) and job(clause) not in (None, "colour", "tail")
         led = led and job(sentence[cuts[-1] : match.start()]) in (None, "colour", "other")
         if _is_tail(clause) and job(sentence[cuts[-1] : match.start()][:_AHEAD]) not in ("stuff", "shape", "close"):
             continue  # "Sew on ears, legs and tail": a part, and no end of yarn
@@ -232,7 +232,7 @@ def job(clause: str) -> CueKind | None:
     kind = "tail" if _is_tail(clause) else classify(clause)
     if kind == "tail" and (cut := _CUTS_TOO.search(clause)) is not None:
         return "hold" if cut["not"] else "fasten"  # a tail is shown in passing, a cut holds the hands up
-    if kind not in (None, "other"):
+    if kind not in (None, "other") or (kind == "other" and ties_ends(clause)):
         return kind
     return ordered(clause) or ("stuff" if _FILLED_AT.match(clause.lower()) else kind)
 

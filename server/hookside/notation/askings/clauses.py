@@ -21,6 +21,7 @@ CLAUSE = re.compile(
     r"(?!sc\b|[hd]?dc\b|h?tr\b|single|double|half|treble|plain|inc|dec|\d)[a-z]|"
     r"(?:slip|put|place|push|tuck|lay) (?:the |an? |your )?(?!sts?\b|stitch)[a-z]+(?: [a-z]+){0,2} inside\b|"
     r"(?:fasten(?:ing)?|finish(?:ing)?|bind|cast|tie) off\b|f[./]?o\b(?!ur)|"
+    r"(?:start|begin)(?:ning|ing)? with an? (?:[a-z]+ )?long (?:tail|end|thread)\b|"
     r"fasten(?:ing)? (?:the |your )?(?:yarn|thread)\b|hide(?: it| them)?(?=\s*(?:[.,;]|$))|"
     r"cut(?:ting)? (?:the |your |off )?(?:yarn|thread|working|[a-f]\b)|break (?:off )?(?:the )?yarn|"
     r"leav(?:e|ing)\b(?! (?:the )?(?:rem|rest|last|next|\d|\w+ (?:sts?|stitches) un|unworked|other))|"

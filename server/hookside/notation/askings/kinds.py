@@ -104,11 +104,22 @@ HOLDS_STITCH = re.compile(
 _A_SIDE = re.compile(r"(?:with|using) (?:the )?(?:right|wrong) side\b")
 
 
+# "Tie it to itself inside", "knot the two ends together": ends of yarn, and no part that is sewn
+_KNOTS = re.compile(
+    r"(?:and |then |now )*(?:tie|knot) "
+    r"(?:it|them|(?:(?:the|both|two|your|loose|yarn) )*(?:ends?|tails?|threads?|strands?))"
+    r" (?:to (?:itself|each other|one another)|together)\b"
+)
 _SHORT = 40  # letters of a sentence that tells a color and nothing else
 
 
 # "3) Embroider a grille under the eyes.": the number of a job in a list of them
 _ITEM = re.compile(r"^(?:\d{1,2}|[a-h]) ?[.)] ?(?=[a-z]{3})")
+
+
+def ties_ends(clause: str) -> bool:
+    """ "Tie it to itself inside.": an end of yarn, by whatever verb of sewing."""
+    return _KNOTS.match(clause.lower().lstrip()) is not None
 
 
 @lru_cache(4096)
@@ -153,6 +164,8 @@ def _kind(whole: str) -> CueKind | None:
         return "other"
     if MUST_HAVE.match(whole):
         return "count"
+    if _KNOTS.match(whole):
+        return "other"
     if (named := noun_job(whole)) is not None:
         return named
     turned = verb_first(whole)

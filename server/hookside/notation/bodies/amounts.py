@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.bodies.chunks import Doubt, Times
+from hookside.notation.bodies.chunks import Chunk, Doubt, Times
 from hookside.notation.bodies.signs import Signs
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS
 from hookside.notation.vocabulary import COURSE_WORDS
@@ -12,6 +12,14 @@ from hookside.notation.vocabulary import COURSE_WORDS
 _BESIDE = frozenset({"ch", "turn", "join", "sl st"})  # beside a list of amounts in colours, not what it counts
 _STARRED = re.compile(r"\d\*[a-z]")
 _SHAPES = frozenset({"inc", "dec", "inv dec"})  # what stands among bare numbers
+
+
+_EVEN = ("even", "plain", "straight")
+_OF_THEIR_OWN = ("TIMES", "MARK")  # of a round that shapes, or of a ring: none that is worked for more rounds
+
+
+def _ringed(chunk: Chunk) -> bool:
+    return chunk.type == "PLACE" and chunk.value.kind == "ring"
 
 
 class Amounts(Signs):
@@ -308,8 +316,12 @@ class Amounts(Signs):
             self.emit("ST", {2: "dec", 3: "sc3tog"}.get(tok.value, "dec"), tok.start, self.toks[here].end)
             return here + 1
         if self.word(here) in COURSE_WORDS and self.word(here + 1) not in ("end", "ends", "edges"):
-            self.out.rounds = tok.value
-            return here + 1
+            even = self.word(here + 1) in _EVEN
+            if even and any(c.type in _OF_THEIR_OWN or _ringed(c) for c in self.out.chunks):
+                self.out.unknown.append((tok.start, self.toks[here + 1].end))  # "5 sc in ring, 1 round plain": another
+            else:
+                self.out.rounds = tok.value
+            return here + 1 + even
         if (
             not self.depth
             and not self.open_star

@@ -83,6 +83,9 @@ _LOUD_WITH = re.compile(
     r"(?P<name>[A-Z]{3,}(?: [A-Z]{2,}){0,2})(?P<copies>\s*[(\[](?i:make|work|x) ?\w{1,6}[)\]])?:?\s+(?=(?:With|Using|"
     r"Join)\s)"
 )
+_CUT_BEHIND = re.compile(r"(?:,| and| then)+ (?:fasten|finish|cut|break|f\.?o\b|bind|tie)", re.I)
+_SHADE_LEADS = re.compile(r"\s*(?P<shade>[A-Za-z]+(?: [A-Za-z]+)?)\s*:\s*(?=\S)")
+_IN_YARN = re.compile(r"\s*(?:with|using|in) [a-z]+", re.I)
 _OF_TWO = (_OTHER_LIKE, _FOR_OTHER)
 # How many that is in all, `partslist` counts where all parts are known
 _ONE_EACH = re.compile(
@@ -225,16 +228,30 @@ class Heads(Refusals):
             self.put_text(match.end(), end)
             return "reference"
         begins, shade = self._behind_shade(match.end(), end)
+        stop = end
         chains = furniture.foundation(self.text[begins:end]) is not None
         if not chains and not self._opens_plainly(begins, end):
-            return None
+            stop = self._cord_ends(begins, end)
+            if stop == end or furniture.foundation(self.text[begins:stop]) is None:
+                return None
+            chains = True
         if not (self._under_heading() and self.piece is not None and self.piece.make > 1 and head[1] == 1):
             self.new_piece(head[0], head[1], at)  # "BOOTIE, 2 pcs. / Sole: ch 11." is one piece, by the first name
             if match.re is _GLUED:
                 self.put_shade(at, match.end("shade" if match["shade"] else "name"))
         if shade is not None:
             self.put_colour(*shade)
+        if stop < end:
+            self.foundation(begins, stop)
+            self.put_text(stop, end)
+            return "heading"
         return self.foundation(begins, end) if chains else self.unlabelled(begins, end)
+
+    def _cord_ends(self, at: int, end: int) -> int:
+        """ "with orange ch 10, fasten off, knot the end": where the chain ends, and what becomes of it begins."""
+        stop = spans_of_sentences(self.text, at, end)[0][1] if at < end else end
+        cut = _CUT_BEHIND.search(self.text, at, stop)
+        return cut.start() if cut is not None else stop
 
     def heading_with_job(self, at: int, end: int, following: tuple[int, int] | None) -> str | None:
         """ "Body (grey): join grey to the back loops of round 8" above a first round: a name, and what is asked."""
@@ -255,6 +272,9 @@ class Heads(Refusals):
 
     def _behind_shade(self, at: int, end: int) -> tuple[int, tuple[int, int] | None]:
         """ "orange. Chain 4, ..." behind a name: where its work begins, and the colour in front of that."""
+        led = _SHADE_LEADS.match(self.text, at, end)
+        if led is not None and is_colour(led["shade"].lower()):
+            return led.end(), led.span("shade")  # "Nose: black: 5 sc in ring"
         spans = spans_of_sentences(self.text, at, end)
         if len(spans) < 2 or not is_colour(self.text[slice(*spans[0])]):
             return at, None
@@ -289,7 +309,9 @@ class Heads(Refusals):
         if self.named_with_colour(at, end, following):
             return "heading"
         begins = not self.any_course and following is not None and self.begins(*following)
-        match = _NAMED.match(self.text, at, end) if (self.blank or begins) and self.section != "assembly" else None
+        match = _NAMED.match(self.text, at, end) if self.section != "assembly" else None
+        if match is not None and not (self.blank or begins or self._own_chain(match.end(), end)):
+            match = None
         front = self.text[match.end() : end].strip() if match is not None and begins else ""
         chained = furniture.foundation(front) is not None or _RING_BEGUN.fullmatch(front) is not None
         if match is not None and begins and not (self.blank or chained):
@@ -331,6 +353,15 @@ class Heads(Refusals):
             else:
                 self.put_text(start, stop)
         return "heading"
+
+    def _own_chain(self, at: int, end: int) -> bool:
+        """ "Handle. With red, make twelve chain and fasten off." right below a round: in another yarn, or behind a part
+        that is cut off, it does not go on from its loop."""
+        first = spans_of_sentences(self.text, at, end)[:1] if self.any_course else []
+        told = self.text[slice(*first[0])] if first else ""
+        if furniture.foundation(_CUT_BEHIND.split(told, maxsplit=1)[0]) is None:
+            return False
+        return _IN_YARN.match(told) is not None or self.finished()
 
     def named_with_colour(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
         """ "Nut, light brown.", "Body, colour: chestnut. Work from tail end to neck." above a first round."""

@@ -8,6 +8,7 @@ from collections import Counter
 from itertools import islice
 
 from hookside.colours import COLOURS, SHADES
+from hookside.notation.askings.askings import askings
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.tokens import Dictionary, Token, tokens
 from hookside.notation.bodies.wording.stretches import MOVES_START
@@ -485,5 +486,5 @@ class Questions:
     def _asks(self, at: int, end: int) -> bool:
         text = self.text[at:end]
         if _STOP.search(text) is None:
-            return classify(text) is not None
+            return classify(text) is not None or ("long " in text and bool(askings(text)))  # "Oat, start with a long"
         return any(classify(s) is not None for s in SENTENCE_END.split(text))

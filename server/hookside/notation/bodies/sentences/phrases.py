@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_right
 from dataclasses import replace
 from typing import Any
@@ -15,12 +16,18 @@ from hookside.notation.bodies.telling import TELLING
 from hookside.notation.bodies.tokens import Dictionary
 
 _LONGEST = 600  # characters of a body: many times what anyone says in one round
+# "inc x 6, 1 round plain, fasten off": a round of its own behind another, and nothing that is said of that one
+_ANOTHER = re.compile(
+    r"[a-z\d)][,;.]\s*(?:and |then |work )*(?:\d{1,2}|one|two|three|four) (?:more )?(?:rounds?|rows?|rnds?) "
+    r"(?:plain|even|straight)(?=\s*(?:[,;.(]|$))",
+    re.I,
+)
 _SHORT = {"sc": ("sc", "dc"), "hdc": ("hdc", "htr"), "dc": ("dc", "tr"), "tr": ("tr", "dtr")}
 
 
 def in_sentences(body: str, names: Dictionary, stitch: str) -> list[Phrases]:
     """What a body told in sentences may mean, the likeliest first; `stitch`: the key of the text's plain one."""
-    if len(body) > _LONGEST:
+    if len(body) > _LONGEST or (" r" in body and _ANOTHER.search(body) is not None):
         return []
     found = told(flat(body, names, stitch))
     if found is None:

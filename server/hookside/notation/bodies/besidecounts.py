@@ -37,6 +37,15 @@ _LAST_SHAPED = re.compile(
     r"[ .!]{0,5}$",
     re.I,
 )
+# "Every row has its 25 stitches.", "Each round is 18 sts": a sentence behind the work, of each that it tells
+EACH_HAS = re.compile(
+    r"(?<=[.;,!)\] ])(?:every|each|all)(?: one| of (?:them|these|those))?"
+    r"(?: (?:rounds?|rnds?|rows?))?(?: of (?:them|these|those))?"
+    r" (?:has|have|is|are|keeps?|holds?|comes? to|makes?|gives?(?: you)?|should have|will have)"
+    r"(?: (?:its|the|still|always|just))*"
+    rf" (?P<n>\d{{1,4}}|{WORD}) ?(?:sts?\b|stitch(?:es)?)(?: in (?:it|all|total)| long| wide)?(?=\s*(?:[.;,!)]|$))",
+    re.I,
+)
 # "increase in all of them", "2 sc in every one of them": each stitch there is
 _ALL_OF_THEM = re.compile(
     r"\bin(?:to)? (?:all|each|every one|each one) of (?:them|those|these)(?=\s*(?:[,.;(\[=!]|$))", re.I
@@ -53,6 +62,10 @@ def without_words_beside(body: str) -> str:
             body = body[: told.start("each")] + " " * len(told["each"]) + body[told.end("each") :]
     if ("each" in body or "every" in body or " per " in body) and (whole := _EACH_ROUND.match(body)) is not None:
         body = f"{' ' * len(whole['lead'])}{whole['work']}{' ' * len(whole['each'])}{whole['rest']}"
+    if " st" in body and (has := EACH_HAS.search(body)) is not None and has.start() and has["n"].isdecimal():
+        at, past = has.span("n")
+        counted = " " * (at - 1 - has.start()) + f"({has['n']})" + " " * (has.end() - past - 1)
+        body = body[: has.start()] + counted + body[has.end() :]
     if " of the" in body:
         body = _ALL_OF_THEM.sub(lambda m: "in each st".ljust(len(m[0])), body)
     if ("inc" in body or "dec" in body) and (last := _LAST_SHAPED.search(body)) is not None:

@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from hookside.colours import COLOURS, SHADES
+from hookside.notation.bodies.besidecounts import EACH_HAS
 from hookside.notation.bodies.wording.stretches import SEEN
 from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.labels.patterns import COURSE
+from hookside.notation.page.inwords import value
 from hookside.notation.vocabulary import ORDINAL_WORDS, REMEMBERED, number_of
 from hookside.pattern import Terms
 from hookside.stitches import named
@@ -93,7 +95,7 @@ REFERENCE = re.compile(
     r"\d{1,4}(?: ?sts?)?\W*$))|"
     r"(?:and |then |now )*(?:(?:do|work|make|crochet) (?:that|this|it|the same)(?: round| row)?|(?:the )?same)"
     rf"(?= (?:again|once more|(?:once|twice|\d{{1,2}}|{SMALL}) (?:more(?: times?)?|times(?: more)?))\W*"
-    r"(?:\(\d{1,4}\)\W*)?$)|"
+    r"(?:\(\d{1,4}\)\W*)?(?:(?:and )?turn\b\W*)?$)|"
     r"(?:now |then )?(?:continue|carry on|go on|keep going|keep increasing|keep decreasing|work)"
     r"(?: on)?(?: working| increasing| decreasing)?"
     r"(?:(?: in)? (?:the same|this) (?:way|manner|fashion|pattern)|"
@@ -106,7 +108,7 @@ REFERENCE = re.compile(
     rf"(?:(?:{_COURSE}|(?<=as\s)(?=\d)|(?<=like\s)(?=\d+\W*$)|"
     rf"(?<=rep\s)(?={_BARE})|(?<=repeat\s)(?={_BARE}))\s*(?P<numbers>{_NUMBERS})(?!\d|(?:st|nd|rd|th)\b)|"
     rf"(?P<ordinal>{_ORDINAL}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:the\s+)?{_ORDINAL})*)"
-    r"(?:\s+(?:round|rnd|row|rd)s?|(?<!first)(?<!\b1st)(?=\W*(?:\(\d+\)\W*)?$))|"
+    r"(?:\s+(?:round|rnd|row|rd)s?|\s+(?:one\s+)?(?:was|did)\b|(?<!first)(?<!\b1st)(?=\W*(?:\(\d+\)\W*)?$))|"
     rf"(?P<last>(?:the\s+)?(?:{EARLIER_ONES})"
     rf"(?:\s+(?P<lastn>\d{{1,2}}|{SMALL}))?\s+(?:rounds?|rnds?|rows?|rds?)|"
     r"(?:the\s+)?(?:round|rnd|row)\s+(?:before|above)|"
@@ -348,6 +350,8 @@ def printed(body: str, start: int) -> tuple[int, int, int] | None:
         group = 1 if match[1] else 2
         found = (int(match[group]), start + match.start(group), start + match.end(group))
     told = None
+    if found is None and (has := EACH_HAS.search(body)) is not None:
+        found = (value(has["n"]), start + has.start("n"), start + has.end("n"))
     if found is None:
         told = tail(body, bracketed=True)
         ends = [m.start() for m in _JOB_BEHIND.finditer(body)] if told is None else []

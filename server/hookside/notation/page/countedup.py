@@ -123,8 +123,8 @@ def labelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | Non
     row = next((h.row for h in heads if h.named), False)
     edits: list[Edit] = []
     for head in heads:
-        if head.plain:
-            continue
+        if head.plain and any(c.isdecimal() for c in text[head.start : head.end]):
+            continue  # a label as it stands; "Fourth round:" is called as the others are
         line = "" if head.start == 0 or text[head.start - 1] == "\n" else "\n"
         if head.numbers[:1] == [2]:
             edits += _first(text, head.start, heads)

@@ -23,14 +23,14 @@ _LINE = re.compile(
 _MAY = Sought(
     ("two in", "2 in", " together", "between", "ouble", "plain ", "such r", "nothing changes", "stay", "repeats ",
      "take every ", "leav", "giv", "mak", "over the ", "stitches each", ", round ", ", row ", "end of ", "second chain",
-     "through both",
+     "through both", "by turns", "lternat", "in turn", "turn about",
      " round ", " row ", " rnd ", " first "),
     r"(?:two|2) in(?:to)? the (?:next|same|following)|two together|in between|[dD]oubles? (?:them|each|every)|"
     r"plain (?:as|too|also|again)|such (?:row|round)|between|(?:two|2) in(?:to)? (?:each|every)|"
     r"nothing changes|stays? |repeats |take every |"
     r"(?:and|,) (?:it |that )?(?:leav|giv|mak)(?:es?|ing) |"
     r"over the (?:chain|ring)|stitches each|, (?:round|row) (?:1|one) |"
-    r"through both (?:sides|layers|edges|thicknesses)|"
+    r"through both (?:sides|layers|edges|thicknesses)|by turns|lternat|in turns?|turn about|"
     r"end of (?:each|every) row|second chain and|(?:is|as|for|in|with)(?: the)? (?:round|row|rnd|first) "
 )
 _AMOUNT = rf"(?:{N})(?![\w-])"
@@ -103,6 +103,23 @@ _FOLDED = re.compile(
     r"(?:sides|layers|edges|thicknesses)(?: together| at once| a?cross)?",
     re.I,
 )
+_KIND = r"(?:(?:half )?(?:single|double|treble)(?: crochet)?|sc|[hd]?dc|h?tr)"
+# "one single crochet and one double crochet by turns all the way across, beginning and ending with a single crochet"
+_BY_TURNS = re.compile(
+    r"(?:(?P<alternate>alternat(?:e|ing),? )?(?:between )?"
+    rf"(?:one|1|a) (?P<a>{_KIND}) (?:and|with) (?:one|1|a) (?P<b>{_KIND})"
+    r"(?(alternate)|,? (?:by turns|alternately|in turns?|turn (?:and turn )?about))"
+    r"(?:,? (?:(?:all the way|right) )?(?:a?cross|a?round|along|to the end))?"
+    rf"(?P<edges>,? (?:both )?(?:beginning|starting) and ending with (?:a |an |one )?(?P<edge>{_KIND}))?)",
+    re.I,
+)
+# "all slip stitches, worked loosely, one in each stitch"
+_ALL_OF_A_KIND = re.compile(
+    r"^(?:(?:is |are |just |work |of )?all )?(?P<kind>slip|single crochet|double crochet) ?(?:stitch)?(?:es|s),?"
+    r"(?: worked)?(?P<how> (?:loosely|tightly|firmly|loose))?,? (?:and )?one in(?:to)? each(?: stitch| st| one)?\b"
+    r"(?! of)",
+    re.I,
+)
 _PLAINLY = re.compile(r"^plainly\b", re.I)
 _THEN_YOU = re.compile(r",? and then (?:you|we) (?=(?:fasten|cut|stuff|sew|leave|close|change|put)\b)", re.I)
 _ONE_MORE = re.compile(
@@ -157,7 +174,7 @@ _STITCHES = re.compile(
 # A hint of all that `_line` writes out, but for one more round like the last
 _MAY_BE_RETOLD = re.compile(
     r"(?:two|2) in(?:to)?\b|together|doubl|between|e(?:ach|very)\b|nothing changes|plain|stay|repeats|second chain|"
-    r"over the|counts?\b|reach|then (?:you|we)|row| turn|so on|so forth|through both|"
+    r"over the|counts?\b|reach|then (?:you|we)|row| turn|so on|so forth|through both|by turns|alternat|in turn|about|"
     r"\b(?:to|at|makes|making|gives|giving|leaves|leaving|left)\b"
 )
 
@@ -215,6 +232,8 @@ def _line(match: re.Match[str], worked: Callable[[], str], before: str) -> list[
         (_LIKE_AND, lambda m: f"like round {value(m['nth'] or m['row'])} = {value(m['n'])}"),
         (_COUNTS, _counted),
         (_PLAINLY, lambda m: "plain"),
+        (_BY_TURNS, _by_turns),
+        (_ALL_OF_A_KIND, lambda m: f"{'sl st' if m['kind'][:4] == 'slip' else m['kind']}{m['how'] or ''} in each st"),
         (_AND_SO_ON, lambda m: ""),
         (_FOLDED, lambda m: f"fold, {stitch} through both layers across"),
         (_THEN_YOU, lambda m: ". "),
@@ -238,6 +257,15 @@ def _between(told: re.Match[str], stitch: str, shape: str) -> str | None:
         return None
     count = f" = {value(told['count'])}" if told["count"] else ""
     return f"*{value(told['n'])} {stitch}, {shape}; repeat around{count}"
+
+
+def _by_turns(told: re.Match[str]) -> str | None:
+    pair = f"*1 {told['a']}, 1 {told['b']}; repeat from *"
+    if told["edges"] is None:
+        return f"{pair} to the end"
+    if told["edge"].lower() != told["a"].lower():
+        return None
+    return f"{pair} to the last st, 1 {told['a']} in the last st"
 
 
 def _counted(told: re.Match[str]) -> str:

@@ -23,12 +23,15 @@ _GOES = (
     r"between)\b))"
 )
 _TOLD = re.compile(
-    rf"(?:^[ ]*|(?<=[.!?;:])(?P<gap>[ ]+))(?:(?:and|now|then|next|so|again|finally),? )*(?:"
+    rf"(?:^[ ]*|(?<=[.!?;:])(?P<gap>[ ]+))(?:(?:and|now|then|next|so|again|finally),? )*"
+    r"(?P<turn>turn(?: the work| your work| it| again)?(?:,? and|, (?:now|then)|,) )?(?:"
     rf"(?:in|on|for|with) (?:the )?{COURSE.format('kind')} (?P<n>{N})(?: {TO} (?P<last>{N}))?|"
     rf"(?:in|on|for|with) the (?P<nth>{NTH})(?: {TO} (?:the )?(?P<lastth>{NTH}))? {COURSE.format('kind2')}|"
     rf"(?:in|on|for|with) the next {COURSE.format('next')}|(?:in|for) the (?:very )?last {COURSE.format('last_one')}|"
     rf"(?:(?:you|we) )?(?:do|work|crochet|make) {COURSE.format('kind5')} (?P<n5>{N}) {TO} (?P<last5>{N})"
     r"(?= (?:plain|even|straight|without (?:any )?(?:shaping|increas|decreas)))|"
+    rf"(?:make|work|do|finish with|end with|close with|go on (?:to|with)) {COURSE.format('kind6')} (?P<n6>{N})"
+    r"(?: of|,)|"
     rf"(?:the )?{COURSE.format('kind3')} (?P<n3>{N})(?:(?P<more3>(?:, {N}){{0,6}}),? {TO} (?P<last3>{N}))?"
     rf"(?:{_GOES}|(?=, (?:plain|fold|{N})\b))|"
     rf"the (?P<nth4>{NTH})(?:(?P<more4>(?:, (?:the )?{NTH}){{0,6}}),? {TO} (?:the )?(?P<lastth4>{NTH}))? "
@@ -57,9 +60,11 @@ _STITCH = re.compile(
     re.I,
 )
 _LABELLED = re.compile(
-    r"^[^\w\n]{0,6}(?:(?:r|rd|rnd|round|row)s?\.? ?(?P<n>\d{1,3})\s?(?:-\s?(?P<last>\d{1,3})|[-:.)(])|\d{1,3}\s?[.:)])",
+    r"^[^\w\n]{0,6}(?:(?:r|rd|rnd|round|row)s?\.? ?(?P<n>\d{1,3})\s?(?:-\s?(?P<last>\d{1,3})|[-:.)(])|\d{1,3}\s?[.:)])|"
+    r"(?<=[.!;] )(?:rnd|round|row) (?P<within>\d{1,3}):",
     re.M | re.I,
 )
+_FIRSTS = ("n5", "n6", "n", "nth", "n3", "nth4")  # the number of such a round, or of the first of several
 _FEWEST = 3  # such sentences in a text
 # "..., which gives you eighteen stitches.", "leaving twenty-four", "so that twenty-one stitches remain"
 _NOUN = r"(?: (?:stitches|sts|single crochets?))?"
@@ -94,26 +99,28 @@ def _labels(text: str, plain: Sequence[re.Match[str]] = ()) -> list[tuple[int, i
             continue
         onward = match.groupdict().get("next") or match.groupdict().get("last_one")
         told_so = match.groupdict()  # "do rounds 7 and 8 plain"
-        kind = match["kind"] or match["kind2"] or match["kind3"] or match["kind4"] or told_so.get("kind5") or onward
+        kind = match["kind"] or match["kind2"] or match["kind3"] or match["kind4"] or told_so.get("kind5")
+        kind = kind or told_so.get("kind6") or onward
         kind = kind or ""
         name = "Row" if kind.lower().startswith("row") else "Rnd"
         start, room = match.start(), match.end() - match.start()
         line = "\n" if match["gap"] else ""
+        line = f"{' ' if line else ''}turn.\n" if told_so.get("turn") else line
         if onward and plain:
             continue
         if onward:
             label = f"{line}Next {name.lower()}:"
         else:
-            n = value(told_so.get("n5") or match["n"] or match["nth"] or match["n3"] or match["nth4"])
+            n = value(next(at for name in _FIRSTS if (at := told_so.get(name))))
             upto = told_so.get("last5") or match["last"] or match["lastth"] or match["last3"] or match["lastth4"]
             last = value(upto) if upto else n
             more = told_so.get("more3") or told_so.get("more4") or ""
             if more and more.count(",") + 2 != last - n + 1:
                 continue  # "the second, fourth and sixth rows"
             while passed < len(plain) and plain[passed].start() < start:
-                before = int(plain[passed]["last"] or plain[passed]["n"])
+                before = int(plain[passed]["last"] or plain[passed]["n"] or plain[passed]["within"])
                 passed += 1
-            behind = int(plain[passed]["n"]) if passed < len(plain) else 0
+            behind = int(plain[passed]["n"] or plain[passed]["within"]) if passed < len(plain) else 0
             if last < n or n > before + 40 or (n != before + 1 and n > 2 and before >= n):
                 continue
             if plain and (n != before + 1 or n <= behind <= last):
@@ -140,7 +147,7 @@ def narrated(text: str) -> str:
     if not (_MAY_TELL.search(text) or MAY_USHER.search(text)):
         return text
     labels = _labels(text)
-    plain = [m for m in _LABELLED.finditer(text) if m["n"]]
+    plain = [m for m in _LABELLED.finditer(text) if m["n"] or m["within"]]
     if len(labels) < _FEWEST or 2 * sum(1 for _ in _LABELLED.finditer(text)) > len(labels):
         labels = _labels(text, plain) if plain else []
         if len(labels) < _FEWEST:

@@ -153,9 +153,14 @@ def aside_of(match: re.Match[str]) -> tuple[str, int]:
     return (match[name], match.start(name)) if match[name] else ("", 0)
 
 
+_A_REPEAT = re.compile(r"(?:sc|[hd]?dc|h?tr)\b[^,+&]*(?:,|\+|&|and)\s*\d*\s*(?:inc|dec)|(?:inc|dec)[a-z]*\s*,", re.I)
+
+
 def label_of(text: str, match: re.Match[str]) -> Label | None:
     numbers_text, stop = match["numbers"], match["stop"]
     aside, aside_at = aside_of(match)
+    if aside and " - " in numbers_text and _A_REPEAT.search(aside):
+        stop = None  # "Round 3 - 6(1sc, inc) - 18": a body that says how often first
     if stop and not aside and numbers_text.isdecimal():  # "Rnd 12:", as nearly all are
         spans = [match.span("numbers")]
         return Label(match.start(), match.end(), [int(numbers_text)], kind_of(match["kind"]), number_spans=spans)

@@ -365,7 +365,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _tidy_entities(text)
     if not text.isascii():
         text = _LINE_SIGN.sub(lambda m: " " * len(m[0]), text)
-    if "#1 " in text or "#01" in text or "#1:" in text or "# 1" in text:
+    if numbersigns.FIRST.search(text):
         text = numbersigns.labelled(text)
     text = nthalone.labelled(running.without(videotimes.without(text)))
     offsets: list[int] | None = None

@@ -86,16 +86,22 @@ def _moved(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]
         rows = rows if _counting_up(rows) and any(m["first"] == "1" for m in rows) else []
     if len(rows) < _FEWEST or any(_COUNTED.search(m["rest"]) for m in rows):
         return text, offsets
-    if not _IN_RING.match(rows[0]["rest"]) and re.search(rf"(?<!\d){rows[0]['n']}(?!\d)", rows[0]["rest"]) is None:
+    if not _IN_RING.match(rows[0]["rest"]) and not _names(rows[0]):
         return text, offsets  # the first of them tells its stitches: "R1 (6) 6 sc in a ring"
     edits: list[Edit] = []
     for row in rows:
         if _whole(row["rest"]):
             start, end = row.span("set")
             sign = ":" if row[0][start - row.start() - 1] not in ":.)" else ""
-            edits += [(start, end, f"{sign} {row['n']}" if _IN_RING.match(row["rest"]) else sign),
+            amount = _IN_RING.match(row["rest"]) and not _names(row)  # "R1 (6) MR, 6 sc" says it once more
+            edits += [(start, end, f"{sign} {row['n']}" if amount else sign),
                       (row.end() - 1, row.end(), f"{row[0][-1]} ({row['n']})")]  # fmt: skip
     return put(text, offsets, edits) if edits else (text, offsets)
+
+
+def _names(row: re.Match[str]) -> bool:
+    """Does the work name the very number of its count?"""
+    return re.search(rf"(?<!\d){row['n']}(?!\d)", row["rest"]) is not None
 
 
 def _whole(rest: str) -> bool:

@@ -1,4 +1,4 @@
-"""Rounds numbered with a number sign alone: "#05 6*(1sc + inc)", "#03..#04 sc all" -> "05: 6*...", "03-04:   sc all".
+"""Rounds numbered with a number sign alone: "#05 6*(1sc + inc)", "#03..#04 sc all", "No. 5 inc x 6" -> "05: 6*...".
 
 Lines that count up from one so become numbers with a colon, and what names one of them ("eyes at #08") gets a letter;
 the length stays.
@@ -9,9 +9,12 @@ from __future__ import annotations
 import re
 
 _TO = r"(?:\.\.\.?|-{1,2}>?|to|thru|through|until|and|&|\+|,)"
+_DASH = r"[ ]-{1,2}[ ]\d{1,3}(?![ ]?[:.)=-])"  # "no. 1 - 6 sc in ring": no six rounds
+_SIGN = r"#|(?i:no|nr)\.?"
+FIRST = re.compile(r"\n[ ]{0,6}(?:#|[Nn][oOr]\.?)[ ]?0?1(?!\d)")  # without it nothing is looked for
 _LABEL = re.compile(
-    rf"^[ ]{{0,6}}#[ ]?(?P<n>\d{{1,3}})(?:[ ]?(?P<to>{_TO})[ ]?#?[ ]?(?P<last>\d{{1,3}}))?(?!\d)"
-    r"(?:[ ]?[:.)=-])?(?=[ ])(?P<body>[^\n]*)$",
+    rf"^[ ]{{0,6}}(?P<sign>{_SIGN})[ ]?(?P<n>\d{{1,3}})(?:(?!{_DASH})[ ]?(?P<to>{_TO})[ ]?(?:{_SIGN})?[ ]?"
+    r"(?P<last>\d{1,3}))?(?!\d)(?:[ ]?[:.)=-])?(?=[ ])(?P<body>[^\n]*)$",
     re.M,
 )
 # ... and where a line of words names one of them: "eyes at #08", "as #5-#7", "between #6 and #7"
@@ -20,7 +23,10 @@ _NAMED = re.compile(
     r"(?<=\d)[ ]?(?:\.\.\.?|-{1,2}>?|[&+,])[ ]?)#(?=[ ]?\d{1,3}(?!\d))",
     re.I,
 )
-_WORK = re.compile(r"(?i:\b(?:sc|[hd]?dc|h?tr|inc|dec|sl ?st|ch|ring|mr|magic|sts?|stitch(?:es)?|around)\b)|\dsc|\ddc")
+_WORK = re.compile(
+    r"(?i:\b(?:increase|decrease|single|double|half|treble|"
+    r"sc|[hd]?dc|h?tr|inc|dec|sl ?st|ch|ring|mr|magic|sts?|stitch(?:es)?|around)\b)|\dsc|\ddc"
+)
 _FEWEST = 3  # lines before the sign is taken for a label
 
 
@@ -37,11 +43,11 @@ def labelled(text: str) -> str:
         before = int(match["last"] or n)
     if not begun or 3 * steps < 2 * len(lines):
         return text
-    return _NAMED.sub(lambda m: m["lead"] + "R", _LABEL.sub(_signed, text))
+    return _NAMED.sub(lambda m: m["lead"] + "R".ljust(m.end() - m.end("lead")), _LABEL.sub(_signed, text))
 
 
 def _signed(match: re.Match[str]) -> str:
-    lead = match[0][: match[0].index("#")]
+    lead = match[0][: match.start("sign") - match.start()]
     width = match.start("body") - match.start() - len(lead)
     to = "&" if match["to"] in ("and", "&", "+", ",") else "-"
     numbers = f"{match['n']}{to}{match['last']}" if match["last"] else match["n"]

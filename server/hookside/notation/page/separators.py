@@ -46,6 +46,10 @@ _DASHED = re.compile(r"-(?<=[a-z)\]*].)-{0,2}(?=\d{1,4} (?:sts?|stitches|sc|[hd]
 _DASH_LIST = re.compile(r"\b(?:sc|[hd]?dc|inc|dec)-+(?:\d{1,2} ?)?(?:sc|[hd]?dc|inc|dec)\b(?![ .]*$)", re.I | re.M)
 
 
+# "(sc, inc)*6 *18*": stars around the count, and one in front of how often
+_STARRED = re.compile(r"(?<=[ \t])\*(?=\d{1,3}\*[ \t]*$)(?P<n>\d{1,3})\*", re.M)
+
+
 def _dots(line: str) -> list[int]:
     """Where dots part the items of a line of stitches; one behind its label is none."""
     found = [m.start() for m in _DOT.finditer(line)]
@@ -56,6 +60,8 @@ def _dots(line: str) -> list[int]:
 
 def listed(text: str) -> str:
     """Dots between the items of a list become commas, signs before counts equals signs; the length stays."""
+    if len(_STARRED.findall(text)) >= _FEWEST:
+        text = _STARRED.sub(lambda m: f"({m['n']})", text)
     last = [m for m in _LAST.finditer(text) if _SHAPES.search(text, text.rfind("\n", 0, m.start()) + 1, m.start())]
     if len(last) >= _FEWEST:
         text = _LAST.sub(lambda m: "=".ljust(len(m["sign"])), text)
@@ -92,6 +98,28 @@ def _equalled(text: str) -> str:
     return _EQUALS.sub(lambda m: f"{m['lead']}:", text)
 
 
+# "R1, start 6 sc in a loop", "R5-7, work even": a comma behind the label, where lines count up so
+_COMMAS = re.compile(
+    r"(?P<lead>\n[ \t]{0,8}(?i:rounds?|rnds?|rows?|rds?|r)\.?[ ]?(?P<first>\d{1,3})"
+    r"(?:[ ]?(?:-|to|and|&)[ ]?[rR]?(?P<last>\d{1,3}))?),"
+    # ... and no list of rounds ("R4, 5 and 6:", "R4, R6 in red"), nor what is told of one: "R4, in red", "R4, for 24:"
+    r"(?=[ ](?!\d{1,3}[ ]?(?:[,&:.)-]|and|to|\n)|and\b|"
+    r"(?:rounds?|rnds?|rows?|rds?|r)\.?[ ]?\d|in[ ](?!each|every|the)|"
+    r"(?:for|still|now|always|mak(?:es?|ing)|giv(?:es?|ing)|(?:up |down |back )?to)[ ]))"
+)
+
+
+def _behind_commas(text: str) -> str:
+    lines = list(_COMMAS.finditer(text))
+    steps = sum(
+        int(after["first"]) in (1, int(before["last"] or before["first"]) + 1)
+        for before, after in itertools.pairwise(lines)
+    )
+    if len(lines) < _FEWEST or 3 * steps < 2 * len(lines):
+        return text
+    return _COMMAS.sub(lambda m: f"{m['lead']}:", text)
+
+
 # "Rnd 4 - 24 - (2 sc, inc) x6", "4-6 - 24 - sc": the count between the label and the work, which is no range
 _COUNTED = re.compile(
     rf"^(?P<lead>[^\w\n]{{0,6}}{_KIND}(?P<first>\d{{1,3}})(?:(?:-|[ ]?(?:to|and|&)[ ]?)(?P<last>\d{{1,3}}))?[ ]?)"
@@ -116,7 +144,7 @@ def _counted(text: str) -> str:
 
 def separated(text: str) -> str:
     """Such signs become colons where the lines they stand in count up; the length stays."""
-    text = _equalled(_counted(text))
+    text = _behind_commas(_equalled(_counted(text)))
     lines = list(_LINE.finditer(text))
     if len(lines) < _FEWEST:
         return text

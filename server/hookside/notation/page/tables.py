@@ -101,7 +101,9 @@ _NAME_AND_SHADE = re.compile(
 
 def slashes(text: str) -> str:
     """Rows with slashes between number, words and count, colours behind names; the length stays."""
-    text = _NAME_AND_SHADE.sub(lambda m: f"{m['name']} {'-'.rjust(len(m['stroke']))}" if _named(m["shade"]) else m[0], text)
+    text = _NAME_AND_SHADE.sub(
+        lambda m: f"{m['name']} {'-'.rjust(len(m['stroke']))}" if _named(m["shade"]) else m[0], text
+    )
     return _SLASHES.sub(_parted, text)
 
 

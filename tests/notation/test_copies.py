@@ -880,3 +880,17 @@ def test_numbers_of_copies_that_deny_each_other_are_said(text: str, code: str) -
     kinds = ("copies-denied", "copies-unsure", "copies-in-part", "for-some", "copies-ahead")
     said = {f.code for f in read(text).findings if f.code in kinds}
     assert said == ({code} if code else set())
+
+
+@pytest.mark.parametrize(
+    "words", ["with 5 instead of 6", "5 instead of 6", "all numbers doubled", "but the second in hdc", "but halved"]
+)
+def test_what_another_part_has_otherwise_is_said(words: str) -> None:
+    found = read(f"Fin\nR1: 6 sc in MR (6)\nR2: inc x 6 (12)\n\nTail\nAs fin, {words}")
+    assert any(f.code == "otherwise" for f in found.findings)
+
+
+def test_more_of_a_part_that_another_names_is_said() -> None:
+    parts = "Fin\nR1: 6 sc in MR (6)\n\nTail\nR1: 6 sc in MR (6)\n"
+    found = read(f"{parts}Make a second fin, and while you are at it, two tails.")
+    assert [f.code for f in found.findings].count("copies-denied") == 2

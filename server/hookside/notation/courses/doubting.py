@@ -13,6 +13,7 @@ from hookside.notation.bodies.qualified import left_over, passed_over
 from hookside.notation.bodies.wording.stretches import MEASURED
 from hookside.notation.courses.ahead import goes_plain, needed, next_course, told_between
 from hookside.notation.courses.countable import beside_count, ends_open
+from hookside.notation.courses.inrange import open_which
 from hookside.notation.courses.judging import Judge
 from hookside.notation.courses.spaces import open_spaces
 from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, title_of, told_shapings
@@ -44,7 +45,20 @@ _ONE_IN_TWO = re.compile(
 )
 # "sc 18, then again": another time along these stitches, or another round
 _AGAIN = re.compile(
-    r"(?:[,;] ?|\b)(?P<again>(?:(?:and|then) )+(?:again|repeat)|(?<=\d, )(?:again|repeat))\W*(?:\(\d{1,3}\)\W*)?$", re.I
+    r"(?:[,;] ?|\b)(?P<again>(?:(?:and|then) )+(?:again|repeat)|as many again|(?<=[\d)], )(?:again|repeat))"
+    r"\W*(?:\(\d{1,3}\)\W*)?$",
+    re.I,
+)
+# "sc 18, turn and sc back", "sc 18 and a plain round after that": another one, in the words of the first
+_BACK_AGAIN = re.compile(
+    r"\b(?:sc|[hd]?dc|h?tr|inc|dec)\b[^.]{0,60}?(?P<words>\bturn(?:ing)?\b[^\n\d]{0,14}"
+    r"\b(?:sc|[hd]?dc|h?tr|work|go|crochet)(?: \d{1,3})? back\b(?! (?:loops?|posts?|bumps?|only)))",
+    re.I,
+)
+_ONE_MORE = re.compile(
+    r"(?P<words>\b(?:an?|one|two|three|four|five|six|\d{1,2}|another) (?:(?:more|plain|extra|further|last|final) )+"
+    r"(?:rounds?|rnds?|rows?)\b(?! (?:below|before|down)))",
+    re.I,
 )
 _IN_EACH = re.compile(r"\b(?:each|every|all)\b", re.I)  # "3 sc in each": in so many words
 _STEEP = 3  # times as many stitches as there were
@@ -231,8 +245,19 @@ class Doubting(Judge):
             other = course.makes // number_of(halved["n"])
             add(finding(self.page, "as-likely", todo.start, todo.end, **where, other=other))
             guess = True
+        which = open_which(body) if todo.first_of and not (todo.last_of or todo.borrowed) else None
+        if which is not None:
+            first, last = todo.start + which[0], todo.start + which[1]
+            add(finding(self.page, "shades-of-some", first, last, **where, words=self.page.quote(first, last)))
         alone = todo.first_of and todo.last_of and not (todo.borrowed or spoken)
         again = _AGAIN.search(body) if alone else None
+        low = body.lower() if alone and not again else ""
+        more = _BACK_AGAIN.search(body) if "turn" in low else None
+        more = more or (_ONE_MORE.search(body) if " r" in low else None)
+        if more is not None:
+            first, last = todo.start + more.start("words"), todo.start + more.end("words")
+            add(finding(self.page, "rows-beside", first, last, **where, words=self.page.quote(first, last)))
+            guess = not confirmed
         if again and not any(isinstance(g, Repeat) and g.times == 2 for g in course.body):
             first, last = todo.start + again.start("again"), todo.start + again.end("again")
             add(finding(self.page, "skipped", first, last, **where, words=again["again"]))

@@ -55,6 +55,14 @@ _THAT_ONE = re.compile(
     rf"(?={SHADE})",
     re.I,
 )
+# "all but R6 in red", "first three in red, the rest in white", "middle round in red": which of the courses is open
+_WHICH_OF_THEM = re.compile(
+    rf"\b(?:all|everything|each|every one)\b(?: (?:of (?:them|these)|{COURSE}))? ?(?:but|except)\b|"
+    rf"\bmiddle (?:{COURSE}|one|(?:{_N}))\b|"
+    r"\bthe (?:rest|others?|remaining(?: ones)?)\b|\bnone\b|(?:,|\band) (?:except|apart from|but not)\b",
+    re.I,
+)
+_IN_A_SHADE = re.compile(rf"\b(?:in|with|is|are) (?:the )?(?:{SHADE})", re.I)
 _LONGEST = 90  # letters of a list of colors
 _PARTED = re.compile(r"[\s,/-]+(?:and |then )?")
 _SHADE = re.compile(rf"(?<![\w-])(?:{SHADE})", re.I)
@@ -90,6 +98,18 @@ class Due(NamedTuple):
     start: int = 0
     end: int = 0
     back: bool = False
+
+
+def open_which(body: str) -> tuple[int, int] | None:
+    """Where the words of a range tell a color of some of its courses in a way that leaves open of which."""
+    low = body.lower()
+    if not ("in " in low or "with " in low):
+        return None
+    told = _WHICH_OF_THEM.search(body)
+    shade = _IN_A_SHADE.search(body) if told is not None else None
+    if told is None or shade is None:
+        return None
+    return min(told.start(), shade.start()), max(told.end(), shade.end())
 
 
 def due_in(

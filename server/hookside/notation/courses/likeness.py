@@ -36,7 +36,8 @@ _FILLS = frozenset(
 # Words that tell of something else than the other part has
 _SIZES = r"(?:bigg|small|larg|wid|narrow|long|short|tall|high|low|thick|thinn)er"
 _DEPARTS = re.compile(
-    rf"\d|\b(?:instead|without|rather|minus|less|fewer|more|extra|additional|twice|half|double|until|till|only|omit\w*|"
+    r"\d|\b(?:numbers?|doubl\w+|halv\w+|(?:second|third|2nd|3rd|last|other) (?:one )?(?:in|with))\b|"
+    rf"\b(?:instead|without|rather|minus|less|fewer|more|extra|additional|twice|half|double|until|till|only|omit\w*|"
     rf"skip\w*|leav\w+|chang\w+|replac\w+|mirror\w*|revers\w*|opposite|{_SIZES}|hook|loops?|blo|flo|rounds?|rnds?|rows?|"
     r"sts?|stitch\w*|sc|[hd]?dc|h?tr|inc\w*|dec\w*|ch|chains?)\b",
     re.I,
@@ -46,6 +47,7 @@ _WORKS = re.compile(
     rf"dec\w*|ch|chains?|{_SIZES}|loops?|blo|flo)\b",
     re.I,
 )
+_NUMBERS = re.compile(r"\b(?:with|using|in) \d{1,3} (?:instead|rather|in place|and not)\b", re.I)  # of no yarn
 _EXCEPTS = re.compile(r"\b(?:but|except(?:ing)?|only|with|without|using)\W*(?:(?:that|for|you|it|is|are)\W+)*$", re.I)
 _FROM_COURSE = re.compile(
     rf"\b(?P<where>after|behind|from|(?:at the )?end of|at|in|before) (?:the )?{COURSE}\.? ?(?P<n>\d{{1,3}})(?! ?-)",
@@ -102,7 +104,7 @@ class Likeness(Waitlist):
         lost: Spans = []
         for a, b in clauses_in(text, start, end, heard):
             words = text[a:b]
-            kind = classify(words)
+            kind = classify(words) if _NUMBERS.search(words) is None else None
             covered = any(s.start <= a < s.end for s in whole)
             if covered and (kind not in (None, "other") or _WORKS.search(words) is None):
                 continue

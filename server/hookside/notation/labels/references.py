@@ -423,8 +423,8 @@ TIMES_MORE = re.compile(
 )
 _SAME_YARN = re.compile(r"\bwithout (?:any )?(?:chang\w+ (?:the )?)?(?:colou?rs?|yarns?|thread)(?: changes?)?\b", re.I)
 _CHANGES = re.compile(
-    r"\b(?:but|except|working|adding|more|less|fewer|increas|decreas|with \d|between|instead|replac\w+|omit\w*|without|"
-    r"reverse|beginning with|starting with)\b",
+    r"\b(?:but|except|working|adding|more|less|fewer|increas|decreas|with \d|between|instead|plus|minus|replac\w+|"
+    r"omit\w*|without|reverse|backwards?|mirror\w*|doubl\w+|halv\w+|opposite|beginning with|starting with)\b",
     re.I,
 )
 

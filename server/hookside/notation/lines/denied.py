@@ -47,6 +47,13 @@ _NAMED = re.compile(
     r"(?P<of>[a-z]+ )?(?P<what>[a-z]{3,20})\b",
     re.I,
 )
+# "Make a second wing, and while you are at it, two feet."
+_ASKED = re.compile(
+    rf"(?:^\W{{0,4}}|[.!] )(?:now |then |also )?(?:make|crochet)\b[^.;:()\n]{{0,50}}?\b(?P<n>{_N}|a second|another) "
+    r"(?P<of>[a-z]+ )?(?P<what>[a-z]{3,20})\b(?:[^.;:()\n]{0,40}?,[^.;:()\n]{0,40}? "
+    rf"(?P<n2>{_N}) (?P<what2>[a-z]{{3,20}})\b)?",
+    re.I,
+)
 # Numbers that no count of copies can be, and those of which it is open what they count
 _NO_NUMBER = re.compile(
     rf"\b(?:make|made|crochet|need|x)\s*(?:0\b|[-\u2212]\s?\d|\d{{1,2}}[.,]\d|\d{{0,2}}\s?[\u00bc-\u00be]|1/2|half\b)|"
@@ -101,7 +108,7 @@ def denied(text: str, layout: Layout) -> list[Denied]:
         here = layout.pieces[at] if at >= 0 else None
         of = next((p for p in worked if p is here), None)
         found.extend(_in_line(line, start, role, of, counted))
-        if role not in _ABOVE:
+        if role not in ("heading", "title"):
             found.extend(Denied(start + a, start + b, p, "copies-denied") for a, b, p in _named(line, by_name))
     return found
 
@@ -136,6 +143,12 @@ def _in_line(line: str, start: int, role: str, piece: RawPiece | None, counted: 
 
 def _named(line: str, by_name: dict[str, list[RawPiece]]) -> Iterator[tuple[int, int, RawPiece]]:
     """Where a line tells another number of a part than those that are counted."""
+    for asked in _ASKED.finditer(line) if "ake " in line or "rochet " in line else ():
+        for many, what in (("n", "what"), ("n2", "what2")):
+            parts = by_name.get(singular(asked[what].lower()), []) if asked[what] else []
+            wanted = 2 if (asked[many] or "").lower() in ("a second", "another") else number_of(asked[many] or "1")
+            if parts and wanted > sum(p.make for p in parts):
+                yield asked.start(many), asked.end(what), parts[0]
     for told in _NAMED.finditer(line):
         there = by_name.get(singular(told["what"].lower()), [])
         if told["of"]:

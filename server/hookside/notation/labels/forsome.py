@@ -23,7 +23,8 @@ _FOR_SOME = re.compile(
     r"\b(?:for|on) (?:just |only )?one (?:of (?:them|these|the [a-z]+) )?only\b|\bon (?:only|just) one\b|"
     rf"\b(?:for (?:the )?)?{_SIZE}(?: {_CALLED})? only\b|\bonly (?:for )?(?:the )?{_SIZE} {_CALLED}\b|"
     rf"\b(?:for|on) (?:the )?{_SIZE}(?: {_CALLED})?(?=\s*(?:[.,;:)\]\n]|$|work\b|make\b|do\b|sc\b|\d|R\d))|"
-    rf"(?<=[(\[]){_SIZE}(?: {_CALLED})?\s?:",
+    rf"(?<=[(\[]){_SIZE}(?: {_CALLED})?\s?:|"
+    rf"(?<=[(\[])\d{{1,3}}(?: sts?| sc)? (?:for|on) (?:the )?{_NTH}(?: one| {_PART})?(?=\s*[)\]])",
     re.I,
 )
 _HINTS = ("only", "size", "for ", "on ", ":")

@@ -17,7 +17,7 @@ from hookside.stitches import singular
 _LONGEST = 160  # letters of a line that is looked at
 _N = r"(?:\d{1,2}|" + "|".join(word for word in NUMBER_WORDS if len(word) > 2) + ")"
 # In a heading: at its beginning, behind "make", or alone in a bracket
-_LEADS = re.compile(rf"^[^\w\n]{{0,4}}(?P<n>{_N}) (?:[a-z]+ ){{0,2}}[a-z]+s\b", re.I)
+_LEADS = re.compile(rf"^[^\w\n]{{0,4}}(?:all |the )?(?P<n>{_N}) (?:[a-z]+ ){{0,2}}[a-z]+s\b", re.I)
 _MADE = re.compile(
     rf"\b(?:make|need|crochet)\s(?P<n>{_N})\b(?! ?(?:more|st|sc|ch|x|round|rnd|row|dec|inc|in )|[.,]\d)|"
     rf"[(\[]\s?(?:x ?)?(?P<n2>{_N})(?: ?x)?\s?[)\]]",
@@ -26,7 +26,9 @@ _MADE = re.compile(
 # In a sentence of its own
 _ALONE = re.compile(
     rf"(?:^\W{{0,4}}|[.!;)] )(?:you(?:'ll| will)? |then |now |please )*(?:make|need|crochet) (?P<n>{_N})"
-    r"(?: of (?:these|those|them))?(?: in (?:all|total)| altogether| total)?\W{0,3}(?=$|(?<=[.!;)] )[A-Z])",
+    r"(?: of (?:these|those|them))?(?: in (?:all|total)| altogether| total)?"
+    r"(?:\W{0,3}(?=$|(?<=[.!;)] )[A-Z])|"
+    r"(?=,? (?:but|and|then) (?:only |do |don't |not )*(?:leave|fasten|cut|sew|join|keep)\b))",
     re.I,
 )
 # "make 4; 1 red, 2 blue": so many in each
@@ -43,7 +45,8 @@ _SHORTER = re.compile(
 )
 # Wherever a part is named: "all four wings", "You need: 4 wings"
 _NAMED = re.compile(
-    rf"\b(?P<some>the )?(?:(?<=the )|\b(?:all(?: of)?(?: the| your)?|you(?:'ll| will)? need:?|needed:) )(?P<n>{_N}) "
+    rf"\b(?P<some>the )?(?:(?<=the )|\b(?:that's|that is|that makes|these are) |"
+    rf"\b(?:all(?: of)?(?: the| your)?|you(?:'ll| will)? need:?|needed:) )(?P<n>{_N}) "
     r"(?P<of>[a-z]+ )?(?P<what>[a-z]{3,20})\b",
     re.I,
 )
@@ -58,6 +61,12 @@ _ASKED = re.compile(
 _NO_NUMBER = re.compile(
     rf"\b(?:make|made|crochet|need|x)\s*(?:0\b|[-\u2212]\s?\d|\d{{1,2}}[.,]\d|\d{{0,2}}\s?[\u00bc-\u00be]|1/2|half\b)|"
     rf"\b{_N} or (?:{_N} )?(?:pairs?|sets?)\b|\b(?:{_N}|a|one) (?:pairs?|sets?) (?:of|in|for) (?:each|every)\b|"
+    r"\bmake (?:[~\u2248]|about |ca\.? ?|lots|plenty|many|loads|enough|tons|[ivx]{1,4}\b|\d{4,}|"
+    r"\d{1,2} ?\+(?! ?\d))[^)\n]{0,24}|"
+    rf"\b{_N},? or {_N} (?:for|if|when)\b|\b{_N},? (?:if you (?:like|want|wish)|optional)\b|"
+    r"[(\[]\d{1,2} ?(?:of )?[A-F]\b[^)\n]{0,20}|[(\[][A-F] ?[:=] ?\d[^)\n]{0,20}|"
+    r"[(\[]\d{1,2} ?x ?\d{1,2}(?! ?cm| ?mm)[^)\n]{0,12}|"
+    rf"\b{_N} x {_N} (?:colou?rs|shades)\b|[-\u2013\u2014] {_N}\W*$|\bone pair (?:per|for)\b|"
     rf"\b{_N} for (?:each|every) of (?:the |your )?{_N}\b|\b{_N} (?:as )?spares?\b",
     re.I,
 )
@@ -68,6 +77,13 @@ _MIRRORED = re.compile(
     r"(?:\d|one|two|three|a) (?:rounds?|rnds?|rows?) (?:longer|shorter|more|fewer|less)\b",
     re.I,
 )
+# Behind the rounds of a part whose heading has told its number already
+_MORE = re.compile(
+    rf"(?:^\W{{0,4}}|[.!;)] )(?:(?:then|and|now) )*(?:make|crochet|work) (?P<words>(?:{_N}|another|a third|a fourth)"
+    r"(?: more| one(?: more)?)?)(?=\W*$|[.!,;]| (?:in|with) )",
+    re.I,
+)
+_THE_OTHER = re.compile(rf"\bfor (?:the |your )?other (?P<n>{_N})\b", re.I)
 _EVERYTHING = re.compile(
     rf"\W{{0,4}}(?:make|work|crochet|you need) (?:all|every|each)(?: of)?(?: the)? (?:pieces?|parts?|ones?)"
     rf" (?:twice|thrice|{_N} times)\W*|"
@@ -107,17 +123,19 @@ def denied(text: str, layout: Layout) -> list[Denied]:
         at = bisect_right(begins, end) - 1
         here = layout.pieces[at] if at >= 0 else None
         of = next((p for p in worked if p is here), None)
-        found.extend(_in_line(line, start, role, of, counted))
+        found.extend(_in_line(line, start, role, of, counted, _headed(text, of) if role not in _ABOVE else 0))
         if role not in ("heading", "title"):
             found.extend(Denied(start + a, start + b, p, "copies-denied") for a, b, p in _named(line, by_name))
     return found
 
 
-def _in_line(line: str, start: int, role: str, piece: RawPiece | None, counted: bool) -> Iterator[Denied]:
+def _in_line(line: str, start: int, role: str, piece: RawPiece | None, counted: bool, headed: int) -> Iterator[Denied]:
     if (told := _EVERYTHING.fullmatch(line)) is not None:
         yield Denied(start, start + len(line), None, "copies-ahead")
         return
     if piece is None:
+        if role == "heading" and (told := _MIRRORED.search(line)) is not None:
+            yield Denied(start, start + len(line), None, "copies-ahead")
         return
     if role in _ABOVE:
         numbers = [] if counted else [m for m in [_LEADS.match(line)] if m]
@@ -133,12 +151,27 @@ def _in_line(line: str, start: int, role: str, piece: RawPiece | None, counted: 
                 yield Denied(start + shares.start(), start + shares.end(), piece, "copies-denied")
         if (told := _NO_NUMBER.search(line)) is not None:
             yield Denied(start + told.start(), start + told.end(), piece, "copies-unsure")
+    elif (told := _THE_OTHER.search(line)) is not None:
+        if piece.make > 1 and number_of(told["n"]) != piece.make - 1:
+            yield Denied(start + told.start(), start + told.end(), piece, "copies-denied")
+    elif headed == piece.make > 1 and not _ALONE.search(line) and (told := _MORE.search(line)) is not None:
+        yield Denied(start + told.start("words"), start + told.end("words"), piece, "copies-unsure")
     elif (told := _SHORTER.search(line)) is not None:
         yield Denied(start + told.start(), start + told.end(), piece, "copies-in-part")
-    elif (told := _ALONE.search(line)) is not None and piece.make > 1 and number_of(told["n"]) not in (1, piece.make):
+    elif (told := _ALONE.search(line)) is not None and number_of(told["n"]) not in (1, piece.make):
         yield Denied(start + told.start(), start + told.end(), piece, "copies-denied")
     if (told := _MIRRORED.search(line)) is not None and (piece.make > 1 or role not in _ABOVE):
         yield Denied(start + told.start(), start + told.end(), piece, "for-some")
+
+
+def _headed(text: str, piece: RawPiece | None) -> int:
+    """The number that the heading of a part tells; 0 where it tells none."""
+    if piece is None or piece.make == 1:
+        return 0
+    begins = text.rfind("\n", 0, piece.at) + 1
+    line = text[begins : begins + _LONGEST].split("\n")[0]
+    told = _MADE.search(line) or _LEADS.match(line)
+    return number_of(next(n for n in told.groups() if n)) if told is not None else 0
 
 
 def _named(line: str, by_name: dict[str, list[RawPiece]]) -> Iterator[tuple[int, int, RawPiece]]:

@@ -29,8 +29,9 @@ _LED = (
 )
 # What a course that is told in a sentence begins with
 _WORK = (
-    r"(?:in[ ]|into[ ]|[bf]lo\b,?[ ]?|all[ ])*(?:\d{1,3}[ ]?(?:x[ ]?)?|[(\[*{]+[ ]?\d{0,3}[ ]?|(?:one|two|three|four|"
-    r"five|six|seven|eight)[ ])?(?:sc|[hd]?dc|h?tr|inc|dec|invdec|sc2tog|ch|sl[ ]?st|slip[ ]stitch(?:es)?|singles?|"
+    rf"(?:in[ ]|into[ ]|[bf]lo\b,?[ ]?|all[ ])*(?:\d{{1,3}}[ ]?(?:x[ ]?)?|[(\[*{{]+[ ]?\d{{0,3}}[ ]?|{_WORD}[ ])?(?:"
+    r"(?:join|put|take|crochet)[ ](?:(?:the|next|every|each)[ ])*(?:two|2)[ ](?:sts?|stitches)[ ]tog(?:ether)?|"
+    r"sc|[hd]?dc|h?tr|inc|dec|invdec|sc2tog|ch|sl[ ]?st|slip[ ]stitch(?:es)?|singles?|"
     r"doubles?|trebles?|half|increase|decrease|repeat|magic)(?![a-z])"
 )
 _DOES = (
@@ -88,6 +89,7 @@ _SIDE_FIRST = Sought(
     rf"(?P<row>{COURSE}\.?[ ]?#?\d{{1,3}}(?:[ ]?-[ ]?\d{{1,3}})?)(?=[ ]?[:.)=-]|[ ])",
     re.I | re.M,
 )
+_COURSE_AGAIN = re.compile(rf"(?<=[ ]){COURSE}[ ](?=[a-z])", re.I)  # "row four and row five"
 _SPLIT = re.compile(rf"{_NTH}|\d{{1,3}}|{_WORD}", re.I)
 
 
@@ -132,7 +134,7 @@ def sentenced(text: str) -> str:
         last = told_last if told_at > where else last
         if values[0] != last + 1 and (values[0] != 1 or even):
             continue
-        label = match["name"] + ":"
+        label = _COURSE_AGAIN.sub("", match["name"]) + ":"
         start, end = match.start("lead"), match.end("sign")
         if end - start <= len(label):
             continue

@@ -204,8 +204,8 @@ def test_a_round_behind_much_that_nobody_knows_is_read() -> None:
     """demo: from a bound on, which is said, only rounds that hold a word of the trade are looked into."""
     lost = "".join(f"Rnd {n}: wobble {n} gulls by the {n}th gap\n" for n in range(2, 1_102))
     pattern = read(f"Rnd 1: 6 sc in MR (6)\n{lost}FIN\nRnd 1: 5 sc in MR (5)\nRnd 2: inc in each st around (10)\n")
-    told = [finding.line for finding in pattern.findings if finding.code == "too-much-unknown"]
-    assert told == [1_002]
+    told = [finding.line for finding in pattern.findings if finding.code == "too-much-doubt"]
+    assert told == [502]
     assert [course.makes for course in pattern.pieces[-1].courses] == [5, 10]
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 
 from hookside.pattern import Node as Made
 
@@ -34,11 +34,19 @@ class Ground:
     at_most: bool = False  # with `free`: some of `there` are kept back by its own words, and no more are worked
 
 
+    def told(self) -> tuple[object, ...]:
+        """All of it, to remember by what was found on it."""
+        sizes = tuple(self.sizes.items())
+        return (*(getattr(self, name) for name in _BESIDE_SIZES), sizes)
+
     def of_space(self) -> int:
         """How many of `there` a chain space is: one, its chains where they are among them, else none."""
         if self.chained:
             return self.chained // self.gaps if self.gaps and self.chained % self.gaps == 0 else 0
         return 1 if self.spaces else 0
+
+
+_BESIDE_SIZES = tuple(field.name for field in fields(Ground) if field.name != "sizes")
 
 
 @dataclass(slots=True)

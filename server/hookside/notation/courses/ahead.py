@@ -49,6 +49,16 @@ class Ahead:
         return known
 
 
+def on_ground(parsed: Parsed, ground: Ground, own: Own) -> Chosen:
+    """The reading of a body on its ground, apart from all wider meanings; worked out once, and not to be changed."""
+    like = ("on", *ground.told())
+    if like not in parsed.kept:
+        chosen = choose(parsed.tree, ground, own)
+        parsed.kept[like] = replace(chosen, others=[]) if chosen.others else chosen
+    kept: Chosen = parsed.kept[like]
+    return kept
+
+
 def next_course(queue: list[Waiting | RawText], index: int) -> Ahead | None:
     """The course behind the item at `index`; None where there is none or its words are not understood."""
     after = next((t for t in islice(queue, index + 1, index + _FAR) if isinstance(t, Waiting)), None)
@@ -68,7 +78,7 @@ def turns_short(
     if not marks or marks[-1].name != "turn" or ground.there is None or ground.chain:
         return False
     single = lead_chain(parsed.tree.items) == 1 and ground.declared is None
-    taken = choose(parsed.tree, replace(ground, counts_as=False) if single else ground, own)
+    taken = on_ground(parsed, replace(ground, counts_as=False) if single else ground, own)
     reading = taken.reading
     if taken.fits or reading.filled or reading.unknown or reading.uneven:
         return False

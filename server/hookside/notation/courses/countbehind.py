@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from hookside.notation.arithmetic.choosing import choose
 from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.bodies.chunks import Chunk
+from hookside.notation.courses.ahead import on_ground
 from hookside.notation.courses.going_round import plain_between
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Parsed, Waiting
 from hookside.notation.trees.building import build
 
+_SHORT = ("short",)
 _HABIT = 3  # counts printed alike, behind a comma or nothing, that make it an author's way
 
 
@@ -29,7 +30,18 @@ def _before_count(todo: Waiting) -> str:
 
 def _wrong(sheet: Sheet, parsed: Parsed, short: Parsed, ground: Ground) -> bool:
     """Is it, of an author whose counts stand so, a count that is printed wrong, and no work?"""
-    return not choose(parsed.tree, ground, sheet.own).fits and choose(short.tree, ground, sheet.own).fits
+    return not on_ground(parsed, ground, sheet.own).fits and on_ground(short, ground, sheet.own).fits
+
+
+def _without(parsed: Parsed, apart: bool, sheet: Sheet) -> Parsed:
+    """A body without the number behind it, which is its count; made once. `apart`: behind a comma."""
+    if _SHORT not in parsed.kept:
+        chunks = parsed.phrases.chunks
+        counts = [*parsed.phrases.counts, chunks[-1].value]
+        phrases = replace(parsed.phrases, chunks=chunks[: -2 if apart else -1], counts=counts)
+        parsed.kept[_SHORT] = Parsed(phrases, build(phrases, sheet.own), parsed.body)
+    short: Parsed = parsed.kept[_SHORT]
+    return short
 
 
 def settle_count(sheet: Sheet, todo: Waiting, ground: Ground) -> None:
@@ -40,6 +52,8 @@ def settle_count(sheet: Sheet, todo: Waiting, ground: Ground) -> None:
     if todo.declared is not None:
         sheet.counts_behind[_before_count(todo)] += 1
         return
+    if not sheet.patience.left:
+        return
     chunks = parsed.phrases.chunks
     last = chunks[-1].type if len(chunks) > 1 else ""
     apart = last == "BARE" and chunks[-2].type == "SEP" and chunks[-2].value == ","
@@ -48,15 +62,13 @@ def settle_count(sheet: Sheet, todo: Waiting, ground: Ground) -> None:
     if ground.there is None and not any(_ring(chunk) for chunk in chunks):
         return
     n, start, end = chunks[-1].value
-    if not apart and not parsed.phrases.unknown and choose(parsed.tree, ground, sheet.own).fits:
+    if not apart and not parsed.phrases.unknown and on_ground(parsed, ground, sheet.own).fits:
         return  # "dec 6" on twelve stitches
-    counts = [*parsed.phrases.counts, (n, start, end)]
-    phrases = replace(parsed.phrases, chunks=chunks[: -2 if apart else -1], counts=counts)
-    short = Parsed(phrases, build(phrases, sheet.own), parsed.body)
+    short = _without(parsed, apart, sheet)
     counted = replace(ground, declared=n)
     if short.tree.failed:
         return
-    if choose(short.tree, counted, sheet.own).fits or plain_between(short, counted, sheet.own) is not None:
+    if on_ground(short, counted, sheet.own).fits or plain_between(short, counted, sheet.own) is not None:
         sheet.counts_behind["," if apart else ""] += 1
     elif sheet.counts_behind["," if apart else ""] < _HABIT or not _wrong(sheet, parsed, short, ground):
         return

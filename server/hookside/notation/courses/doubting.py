@@ -347,7 +347,7 @@ class Doubting(Judge):
     ) -> None:
         """Where a printed count is off: says which of the two the next course needs, if its own numbers tell."""
         off = next((f for f in spoken if f.code == "count"), None)
-        after = next_course(queue, index) if off is not None and self.sheet.patient else None
+        after = next_course(queue, index) if off is not None and self.sheet.patience.left else None
         if off is None or after is None or todo.declared is None:
             return
         made, printed = (needed(n, after, self.sheet.own) for n in (course.makes, todo.declared))

@@ -6,9 +6,9 @@ import re
 from dataclasses import replace
 from typing import Any
 
-from hookside.notation.arithmetic.choosing import Chosen, choose
+from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground, Reading, goes_astray
-from hookside.notation.courses.ahead import goes_plain
+from hookside.notation.courses.ahead import goes_plain, on_ground
 from hookside.notation.courses.countable import counts_chains, scalloped, stands_first, trails_off
 from hookside.notation.courses.meanings import BY_CUSTOM, HABITS, meaning
 from hookside.notation.courses.offers import Offers
@@ -19,7 +19,7 @@ from hookside.notation.findings.table import finding, spell, stitches
 from hookside.notation.labels.label import Label
 from hookside.notation.trees.asked import every
 from hookside.notation.trees.nodes import Rep
-from hookside.pattern import Group, Piece, Repeat, Suggestion, makes, uses
+from hookside.pattern import Course, Group, Piece, Repeat, Suggestion, makes, uses
 
 _MOST_SAID = 12  # courses of one shared body that each say they could not be read
 _LONGEST_QUOTE = 160  # letters of what could not be read that a sentence repeats
@@ -149,10 +149,6 @@ class Judge:
         body = self.page.text[todo.start : todo.end]
         name = name_of(todo.label, todo.kind)
         start, end = todo.start, todo.end
-        strange = todo.parsed is not None and todo.parsed.body in self.sheet.passed_by
-        if strange and not self.sheet.passing:
-            self.sheet.passing = True
-            self.sheet.findings.append(finding(self.page, "too-much-unknown", start, start, **where))
         if todo.failed == "reference":
             self.sheet.findings.append(
                 finding(self.page, "reference", start, end, Course=title_of(todo), what=todo.what, **where)
@@ -348,9 +344,19 @@ class Judge:
         """What a course makes where it comes out on what the one below makes by a line that is offered there."""
         if todo.parsed is None:
             return set()
-        tree, own = todo.parsed.tree, self.sheet.own
-        ways = [choose(tree, replace(ground, there=n), own) for n in self.promised]
+        parsed, own = todo.parsed, self.sheet.own
+        ways = [on_ground(parsed, replace(ground, there=n), own) for n in self.promised]
         return {way.reading.makes for way in ways if way.fits}
+
+    def tired(self, todo: Waiting, course: Course) -> None:
+        """Says once that from here on nothing is searched for."""
+        patience = self.sheet.patience
+        passed_by = todo.parsed is not None and todo.parsed.body in self.sheet.passed_by
+        if patience.said or not (patience.refused or passed_by):
+            return
+        patience.said = True
+        where: dict[str, Any] = {"piece": self.piece.name, "course": course.label, "course_id": course.id}
+        self.sheet.findings.append(finding(self.page, "too-much-doubt", todo.at, todo.start, **where))
 
     def part_joined(self, todo: Waiting, ground: Ground, reading: Reading) -> bool:
         """Does it go on over another part, so that nothing tells whether all the stitches below were used?"""

@@ -8,14 +8,15 @@ from dataclasses import replace
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.bodies.wording.stretches import LEAVES, UNWORKED
+from hookside.notation.courses.patience import FOUND, MENDS
 from hookside.notation.courses.settling import settle
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Parsed, Waiting, in_ring, ringed, title_of
 from hookside.notation.findings.mending import Edit, Mend, mends, moved
 from hookside.pattern import Suggestion
 
-_MOST_FINDINGS = 100  # after so many no mended lines are looked for
 _MOST_OFFERED = 3
+_ALL_READ = ("all read",)
 _COUNT_BEHIND = re.compile(r"(?<=[)\]\w])\s*[(\[]\s*\d+[^()\[\]]*[)\]](?!\s*(?:[x*]\s*)?\d)|\.\s")
 
 
@@ -29,6 +30,12 @@ def all_read(parsed: Parsed) -> bool:
     A number that was set aside ("attach the ear (3 sc through both)", "switch to blue with 5 sc"), or a second count
     ("sc(12), inc(6)"), may be just what is missing in the sums.
     """
+    if _ALL_READ not in parsed.kept:
+        parsed.kept[_ALL_READ] = _all_read(parsed)
+    return bool(parsed.kept[_ALL_READ])
+
+
+def _all_read(parsed: Parsed) -> bool:
     phrases, body = parsed.phrases, parsed.body
     if len({n for n, _, _ in phrases.counts}) > 1 or re.match(r"[a-d]\s*[:.)]", body):
         return False
@@ -52,14 +59,29 @@ class Offers:
         self.page = sheet.page
 
     def mend(self, todo: Waiting, taken: Chosen, ground: Ground) -> list[Mend]:
-        if todo.borrowed or todo.parsed is None or len(self.sheet.findings) > _MOST_FINDINGS:
-            return []
-        if todo.skipped or not all_read(todo.parsed):
+        parsed, reading, patience = todo.parsed, taken.reading, self.sheet.patience
+        if todo.borrowed or parsed is None or todo.skipped or not all_read(parsed):
             return []  # a wrong offer, taken with one touch, is worse than none
-        found = mends(todo.parsed.tree, taken.reading, ground, self.sheet.own)
-        if ground.there is not None and taken.reading.uses == ground.there:
-            found += moved(todo.parsed, taken.reading, ground, self.sheet.own)
-        return [m for m in found if self.comes_out(todo, m.edits, m.makes, ground)][:_MOST_OFFERED]
+        told = todo.declared is None, self.printed(todo), *ground.told()
+        like = ("mends", reading.picks, reading.uses, reading.makes, *told)
+        if like not in parsed.kept and not patience.allows():
+            return []
+        if like not in parsed.kept:
+            found = mends(parsed.tree, reading, ground, self.sheet.own)
+            if ground.there is not None and reading.uses == ground.there:
+                found += moved(parsed, reading, ground, self.sheet.own)
+            sound = [m for m in found if self.comes_out(todo, m.edits, m.makes, ground)][:_MOST_OFFERED]
+            parsed.kept[like] = sound
+            patience.took(MENDS)
+        offered: list[Mend] = parsed.kept[like]
+        return offered
+
+    def printed(self, todo: Waiting) -> tuple[int, int] | None:
+        """Where its count is printed within its body."""
+        if todo.declared_at is None or todo.parsed is None:
+            return None
+        start, end = (at - todo.start for at in todo.declared_at)
+        return (start, end) if start >= 0 and end <= len(todo.parsed.body) else None
 
     def comes_out(self, todo: Waiting, edits: list[Edit], makes: int, ground: Ground) -> bool:
         """Is the mended body, read anew, what is told of it? The tree knows only what a number meant before.
@@ -68,9 +90,8 @@ class Offers:
         """
         if todo.parsed is None:
             return False
-        body, at = todo.parsed.body, todo.declared_at
-        printed = [Edit(at[0] - todo.start, at[1] - todo.start, makes)] if at is not None else []
-        printed = [e for e in printed if e.start >= 0 and e.end <= len(body)]
+        body, at = todo.parsed.body, self.printed(todo)
+        printed = [Edit(*at, makes)] if at is not None else []
         for edit in sorted([*edits, *printed], key=lambda e: (e.start, e.end), reverse=True):
             body = f"{body[: edit.start]}{edit.written(body[edit.start : edit.end])}{body[edit.end :]}"
         parsed = self.sheet.parse(body)
@@ -143,7 +164,14 @@ class Offers:
     def count_suggestion(self, todo: Waiting, makes: int, ground: Ground) -> list[Suggestion]:
         if todo.declared_at is None or todo.parsed is None or not all_read(todo.parsed):
             return []
-        if not self.comes_out(todo, [], makes, ground):
+        kept, patience = todo.parsed.kept, self.sheet.patience
+        like = ("count", makes, todo.declared is None, self.printed(todo), *ground.told())
+        if like not in kept and not patience.allows():
+            return []
+        if like not in kept:
+            kept[like] = self.comes_out(todo, [], makes, ground)
+            patience.took(FOUND)
+        if not kept[like]:
             return []
         first, last = self.page.span(*todo.declared_at)
         return [

@@ -45,12 +45,20 @@ def settle(parsed: Parsed, ground: Ground, maybe: int | None, own: Own) -> Chose
 
     `ground.declared` is taken from a body whose last stitches are its count, and dropped where it counts one stretch.
     """
+    chosen = as_it_stands(parsed, ground, own)
+    return chosen if chosen.fits else widened(parsed, chosen, ground, maybe, own)
+
+
+def as_it_stands(parsed: Parsed, ground: Ground, own: Own) -> Chosen:
+    """The reading of its own words that fits best."""
     more = _MORE_CHAINS.match(parsed.body) if ground.chain else None
     if more is not None:
         ground.chain += int(more["n"] or more["n2"])
-    chosen = choose(parsed.tree, ground, own)
-    if chosen.fits:
-        return chosen
+    return choose(parsed.tree, ground, own)
+
+
+def widened(parsed: Parsed, chosen: Chosen, ground: Ground, maybe: int | None, own: Own) -> Chosen:
+    """The first of its wider meanings that fits; else what was `chosen` of its own words, which do not."""
     if maybe is not None:
         other_ground = replace(ground, there=maybe)
         other = choose(parsed.tree, other_ground, own)

@@ -14,6 +14,7 @@ from hookside.notation.bodies.phrases import gather
 from hookside.notation.bodies.respelling import of_trade
 from hookside.notation.bodies.sentences.phrases import in_sentences
 from hookside.notation.bodies.tokens import Dictionary
+from hookside.notation.courses.patience import FOUND, IN_VAIN, Patience
 from hookside.notation.courses.waiting import Before, Parsed, Part, Waiting, slug
 from hookside.notation.lines.layout import RawText
 from hookside.notation.page.cleaning import Page
@@ -26,11 +27,9 @@ MOST_BODY = 8_000  # characters: many times the longest that was ever met
 _LONG_BODY, _MOST_LONG = 2_000, 40_000  # characters of one that counts as long, and of all such of a text
 MOST_PHRASES = 4000  # of one body
 MOST_PARTS = 64  # copies of pieces that a later course may work into: of a thousand parts the last ones
-_MOST_MISFITS = 500
-_MOST_STRANGE = 1000  # bodies in words nobody knows; from there on only those that hold a word of the trade are read
-_MOST_TOLD = 400  # bodies that are looked into as sentences
 _PLAIN_NAMES = re.compile(r"\b(?:sc|hdc|dc|htr|tr)\b", re.I)
 _WORDS = re.compile(r"[a-z]{2,}")
+_DIGITS = re.compile(r"\d+")
 # A count behind a bracket and its multiplier, where its value cannot turn what stands before it
 _COUNT_BEHIND = re.compile(
     r"(?<=\))(?: ?[x*] ?\d{1,3}| \d{1,3} times| around)?\s?[(\[](?P<n>\d{1,4})(?: ?(?:sts|stitches|sc))?[)\]] ?\.? ?$"
@@ -84,24 +83,18 @@ class Sheet:
         self.followed: list[tuple[int, int]] = []  # sentences that name courses of an earlier piece, which stand here
         self.ids: dict[str, int] = {}
         self.courses = 0
-        self.misfits = 0  # bodies that came out in no way so far
         self.habits: set[str] = set()  # meanings that were chosen and told, of those that an author keeps to
         self.counts_behind: Counter[str] = Counter()  # printed counts so far, by the sign before them
         self.long = 0  # characters of long bodies so far
-        self.strange = 0  # bodies of which no word was known so far
-        self.passed_by: set[str] = set()  # ... and those beyond the most of them, which are not looked into
-        self.passing = False  # has it been said that there are any?
+        self.patience = Patience()
+        self.lost: set[str] = set()  # bodies with words that nobody knows, their numbers aside
+        self.passed_by: set[str] = set()  # bodies that were not looked into
         self.full = False  # has it been said that there are too many?
         self.before: Before | None = None
         self.watch = watch  # what each stage made of the text is written into `stages`
         self.stages: list[Stage] = []
         self.keep = keep  # how each course was read is kept in `accounts`
         self.accounts: list[Account] = []
-
-    @property
-    def patient(self) -> bool:
-        """Are wider meanings still looked for? Not in a text of which hundreds of bodies come out in no way."""
-        return self.misfits < _MOST_MISFITS
 
     def see(self, stage: str, line: int, text: str, result: Any) -> None:
         if self.watch:
@@ -148,9 +141,12 @@ class Sheet:
         """What a body told in sentences may mean, the likeliest first; nothing where it is not told so."""
         known = self.told.get(body)
         if known is None:
-            found = in_sentences(body, self.names, self.plain) if len(self.told) < _MOST_TOLD else []
+            if not self.patience.left:
+                return []
+            found = in_sentences(body, self.names, self.plain)
             trees = [(phrases, build(phrases, self.own)) for phrases in found]
             known = [Parsed(phrases, tree, body, told=True) for phrases, tree in trees if not tree.failed]
+            self.patience.took(FOUND if known else IN_VAIN)
             self.told[body] = known
         return known
 
@@ -163,17 +159,18 @@ class Sheet:
         return self._plain
 
     def _parsed(self, body: str) -> Parsed:
-        if self._strange(body):
-            self.strange += 1
-            if self.strange > _MOST_STRANGE:
-                self.passed_by.add(body)
-                return Parsed(Phrases(unknown=[(0, len(body))]), Tree(failed="unread"), body)
+        stripped = _DIGITS.sub("#", body)
+        if not self.patience.left and (stripped in self.lost or self._strange(body)):
+            self.passed_by.add(body)
+            return Parsed(Phrases(unknown=[(0, len(body))]), Tree(failed="unread"), body)
         try:
             phrases = gather(body, self.names)
             tree = build(phrases, self.own) if len(phrases.chunks) <= MOST_PHRASES else Tree(failed="length")
         except Exception as trouble:  # the last resort: one course is lost, and said, and not the whole text
             self.fell.append((body, trouble))
             phrases, tree = Phrases(unknown=[(0, min(len(body), 80))]), Tree(failed="unread")
+        if phrases.unknown:
+            self.lost.add(stripped)
         return Parsed(phrases, tree, body)
 
 

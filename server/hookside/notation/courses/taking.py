@@ -23,8 +23,17 @@ from hookside.notation.courses.ahead import (
 )
 from hookside.notation.courses.going_round import counted_bare, last_number, plain_between, terse
 from hookside.notation.courses.laid import behind, laid
+from hookside.notation.courses.patience import FOUND, IN_VAIN
 from hookside.notation.courses.rowends import kept_back, passed_over
-from hookside.notation.courses.settling import may_be_left, over_bridge, settle, skipping, too_much
+from hookside.notation.courses.settling import (
+    as_it_stands,
+    may_be_left,
+    over_bridge,
+    settle,
+    skipping,
+    too_much,
+    widened,
+)
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.spaces import SPACES, between
 from hookside.notation.courses.twoinone import TWO_IN_ONE, two_in_one
@@ -130,9 +139,7 @@ class Taking:
         key = (id(parsed), *known_by, ground.layers, ground.lend, *below, maybe)
         known = self.sheet.sums.get(key)
         if known is None:
-            known = settle(parsed, ground, maybe, own) if self.sheet.patient else choose(parsed.tree, ground, own)
-            self.sheet.misfits += not known.fits
-            self.sheet.sums[key] = known
+            known = self.sheet.sums[key] = self.settled(parsed, ground, maybe)
         chosen = replace(known, why=[*known.why, "rest left"]) if left and ground.declared is None else known
         if ground.layers:
             since = self.page.text[behind(queue, index) : todo.end]
@@ -183,7 +190,7 @@ class Taking:
         if chosen.fits:
             self.ways.setdefault(id(parsed), (chosen.reading.picks, chosen.counted))
         shared = not todo.last_of and not todo.own_count
-        if not chosen.fits and shared and ground.declared is not None and self.sheet.patient:
+        if not chosen.fits and shared and ground.declared is not None and self.sheet.patience.left:
             # the count of a range that shapes is the count after its last course
             quiet = settle(parsed, replace(ground, declared=None), maybe, own)
             if quiet.fits and quiet.reading.makes != quiet.reading.uses:
@@ -206,6 +213,16 @@ class Taking:
         if chosen.fits and ground.declared is not None and ground.there is None and not ground.first:
             chosen = on_nothing_known(parsed, chosen, ground, own)
         return chosen, ground
+
+    def settled(self, parsed: Parsed, ground: Ground, maybe: int | None) -> Chosen:
+        """The reading that fits best, by wider meanings where it does not come out as it stands."""
+        own, patience = self.sheet.own, self.sheet.patience
+        chosen = as_it_stands(parsed, ground, own)
+        if chosen.fits or not patience.allows():
+            return chosen
+        chosen = widened(parsed, chosen, ground, maybe, own)
+        patience.took(FOUND if chosen.fits else IN_VAIN)
+        return chosen
 
     def as_above(self, parsed: Parsed, ground: Ground, height: int, own: Own) -> Chosen | None:
         """ "ch 3, turn, dc in the same st, ..." without a count, in a piece whose counts need such a chain."""
@@ -255,7 +272,9 @@ class Taking:
     def told_so(self, todo: Waiting, ground: Ground, problem: str = "") -> tuple[Chosen, Ground] | None:
         """A course told in a sentence that names no stitches: what comes out as it says, or with every stitch there."""
         parsed = todo.parsed
-        if parsed is None or not self.sheet.patient or problem not in ("", "unread", "order", "no-times"):
+        if parsed is None or problem not in ("", "unread", "order", "no-times"):
+            return None
+        if not parsed.told and parsed.body not in self.sheet.told and not self.sheet.patience.allows():
             return None
         if _NONE_OF.search(parsed.body) or (not problem and numbered(parsed.body) != parsed.body):
             return None  # "increase all around, five increases" is not bent to six
@@ -303,15 +322,17 @@ class Taking:
     def counted_bare(self, todo: Waiting, ground: Ground) -> tuple[Chosen, Ground] | None:
         """A course whose last number is its count, though no sign says so; else None."""
         parsed = todo.parsed
-        if parsed is None or todo.declared is not None or todo.borrowed or not self.sheet.patient:
+        if parsed is None or todo.declared is not None or todo.borrowed or not self.sheet.patience.left:
             return None
         told = last_number(parsed.body)
         short = self.sheet.parse(told[0]) if told is not None else parsed
         if told is None or not works(short):
             return None
         n = int(parsed.body[told[1] : told[2]])
-        taken = counted_bare(short, n, ground, self.sheet.own)
+        like = ("bare", n, *ground.told())
+        taken = counted_bare(short, n, ground, self.sheet.own) if like not in short.kept else None
         if taken is None:
+            short.kept[like] = None
             return None
         todo.parsed, todo.declared = short, n
         todo.declared_at = todo.start + told[1], todo.start + told[2]

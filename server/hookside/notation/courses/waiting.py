@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Any, Literal
 
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.stitches import into_chain
@@ -37,6 +37,7 @@ class Parsed:
     body: str = ""  # its words, in the cleaned page; positions in `phrases` count from its start
     shapes: bool | None = None  # does any stitch of it shape, where that was asked
     on: dict[tuple[int, int | None], Chosen] = field(default_factory=dict)  # readings by stitches there, printed count
+    kept: dict[tuple[object, ...], Any] = field(default_factory=dict, init=False)  # its mends, by the ground
     told: bool = False  # in a sentence without the names of stitches, which only its count or the stitches bear out
     others: list[Parsed] = field(default_factory=list)  # what else such a sentence may mean
 

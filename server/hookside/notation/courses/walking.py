@@ -8,7 +8,7 @@ from dataclasses import replace
 from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground, Reading
 from hookside.notation.bodies.turnchains import for_turn
-from hookside.notation.courses.ahead import goes_plain, next_course, told_between
+from hookside.notation.courses.ahead import goes_plain, next_course, on_ground, told_between
 from hookside.notation.courses.countbehind import settle_count
 from hookside.notation.courses.edge import Edge
 from hookside.notation.courses.entries import Entries
@@ -142,6 +142,7 @@ class Walk(Entries):
         before, below, said = self.last, self.below, len(self.sheet.findings)
         course = self.course(todo, taken, ground, below)
         self.judge.weigh(todo, taken, ground, course, said, self.queue, index)
+        self.judge.tired(todo, course)
         self.piece.courses.append(course)
         if self.sheet.keep:
             self.sheet.accounts.append(Account(self.piece, todo, taken, ground, below, course))
@@ -203,7 +204,7 @@ class Walk(Entries):
 
     def alone(self, parsed: Parsed, ground: Ground) -> Reading:
         """A body on what there is, whatever count is printed."""
-        return choose(parsed.tree, replace(ground, declared=None), self.sheet.own).reading
+        return on_ground(parsed, replace(ground, declared=None), self.sheet.own).reading
 
     def leave(self) -> None:
         """What the piece leaves to those behind it: the stitches of its last course, and how far its numbers went."""

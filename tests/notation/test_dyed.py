@@ -117,3 +117,17 @@ def test_a_color_behind_the_ninth_stitch_is_drawn_through_in_it(told: str) -> No
 def test_the_first_of_a_range_has_its_own_loops(told: str) -> None:
     (fish,) = read(f"{BEGUN}Rnds 2-4: sc 12, {told}\nRnds 5-6: sc 12 ({told.replace('first', 'last')})").pieces
     assert [next(in_order(course.body)).loops for course in fish.courses[1:]] == ["back", None, None, None, "back"]
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "change to cream, working in back loops only: sc around",
+        "change to cream, in blo: sc around",
+        "switch to cream and work in back loops only: sc around",
+        "change to cream in back loops only: sc around",
+    ],
+)
+def test_loops_told_behind_a_change_are_those_of_the_round(told: str) -> None:
+    (fish,) = read(f"{BEGUN}Rnd 2: {told} (12)").pieces
+    assert [next(in_order(course.body)).loops for course in fish.courses[1:]] == ["back"]

@@ -85,6 +85,14 @@ _WITH_JOB = re.compile(
 )
 
 
+# "change to cream, working in back loops only: ...": where the work begins
+LOOPS_LEAD = re.compile(
+    r"\s*(?:and |then )*(?:(?:work|crochet)(?:ing)? )?(?:(?:in|into|through) (?:the )?)?"
+    r"(?:(?:back|front) (?:loops?|lps?)|[bf]lo)(?: only)?\s*[:,]"
+)
+_TO_LOOPS = ("and", "then", "in", "into", "through", "working")
+
+
 class Remarks(Listed):
     """Askings and asides."""
 
@@ -114,20 +122,23 @@ class Remarks(Listed):
                     (level == 0 and tok.text in ".;!" and not self._decimal(here))
                     or (level == 0 and (tok.text == ":" and here > at) and self.stitchy(here + 1))
                     or (level == 0 and tok.text == "," and (self.stitchy(here + 1) or self._folds(here + 1)))
+                    or (level == 0 and tok.text == "," and LOOPS_LEAD.match(self.low, tok.end) is not None)
                     or (level == 0 and here > at and (self._tells_count(here) or self._dash_to_work(here)))
                 ):
                     return here
-            elif (
-                level == 0
-                and tok.text in ("then", "and")
-                and here > at
-                and (self.kind(here + 1) in ("number", "stitch"))
-                and self.stitchy(here + 1)
-                and self.toks[here + 1].key != "turn"
-            ):
+            elif level == 0 and here > at and (self._works_on(here) or self._to_loops(here)):
                 return here
             here += 1
         return here
+
+    def _works_on(self, at: int) -> bool:
+        """ "... and 5 sc": stitches behind a word of going on."""
+        on = self.word(at) in ("then", "and") and self.kind(at + 1) in ("number", "stitch")
+        return on and self.stitchy(at + 1) and self.toks[at + 1].key != "turn"
+
+    def _to_loops(self, at: int) -> bool:
+        """ "... and work in back loops only:": the loops of the work that comes."""
+        return self.word(at) in _TO_LOOPS and LOOPS_LEAD.match(self.low, self.toks[at].start) is not None
 
     def with_job(self, at: int) -> int | None:
         """ "sc around with eyes at R6", "... marking st 9": a job behind the stitches, with no stop between."""

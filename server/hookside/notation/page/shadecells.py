@@ -14,7 +14,7 @@ MARK = "\ue002"
 ASIDE = "\ue005"  # before a cell of another column behind the work, which is a note on its row
 END = "\ue003"  # where such a cell ends, if what stands behind it is of the row
 NOTE = "\ue004"  # stands before a note that was a cell of a table, so that it is taken for no heading
-_TITLE = re.compile(r"(?:the |in )?(?:yarns?|colou?rs?|shades?)(?: (?:used|yarn))?\W*", re.I)
+_TITLE = re.compile(r"(?:the |in )?(?:yarns?|colou?rs?|cols?\.?|clrs?\.?|shades?)(?: (?:used|yarn))?\W*", re.I)
 _LETTER = re.compile(r"(?:(?:yarn|colou?r) )?[A-H]|[MC]C\d?", re.I)
 _NAME = re.compile(r"[A-Za-z]+(?:[ -][A-Za-z]+){0,2}")
 # "BLO", "start in grey", "stuff before starting": a note on how its row begins, and nothing to do behind it
@@ -27,6 +27,7 @@ _LEADS = re.compile(
     r"[.!]?",
     re.I,
 )
+_PARTED = re.compile(r"\s*(?:[/,&+]|\band\b)\s*")
 _WORDS = re.compile(r"[a-z]+")
 _FEWEST = 2  # rows whose cells name a colour, where no title says so
 _LABEL = re.compile(r"[ ]{0,40}[^:\n\ue002\ue005]{1,40}:")
@@ -43,6 +44,11 @@ def _is_shade(cell: str) -> bool:
     return (named and _NAME.fullmatch(cell) is not None) or _LETTER.fullmatch(cell) is not None
 
 
+def _several(cell: str) -> bool:
+    """ "A/B", "grey + white": of a row that is worked in more than one."""
+    return len(parts := _PARTED.split(cell.strip())) > 1 and all(map(_is_shade, parts))
+
+
 def shade_columns(titles: list[str], rows: list[list[str]]) -> frozenset[int]:
     """The columns that hold colours: their title says so, or nothing else stands in them."""
     found = set()
@@ -50,7 +56,8 @@ def shade_columns(titles: list[str], rows: list[list[str]]) -> frozenset[int]:
         filled = [row[column] for row in rows if row[column]]
         titled = column < len(titles) and _TITLE.fullmatch(titles[column]) is not None
         worded = titled and all(re.search(r"[A-Za-z]", cell) for cell in filled)
-        if worded or (len(filled) >= _FEWEST and all(_is_shade(cell) for cell in filled)):
+        alone = sum(map(_is_shade, filled))
+        if worded or (alone >= _FEWEST and all(_is_shade(cell) or _several(cell) for cell in filled)):
             found.add(column)
     return frozenset(found)
 

@@ -235,7 +235,8 @@ class Reader:
 
     def only_dyes(self, item: RawText) -> bool:
         """ "With cream." in front of "Work as the first fin."."""
-        return "colour" in (item.job, classify(self.page.text[item.start : item.end]))
+        words = self.page.text[item.start : item.end]
+        return "colour" in (item.job, classify(words)) and not references.of_another(words)
 
     def like_another(self, raw: RawPiece) -> bool:
         """ "Work as the first fin" and nothing else: a piece whose courses are another one's."""
@@ -253,9 +254,14 @@ class Reader:
             return True
         rounds_of = references.OF_PIECE.match(text) or references.PIECE_OF.match(text)
         if rounds_of is not None:
-            called = set(slug(rounds_of["name"][: references.name_ends(rounds_of["name"])]).split("-"))
+            name = _UP_TO.sub("", rounds_of["name"][: references.name_ends(rounds_of["name"])])
+            called = set(slug(name).split("-"))
             return any(called <= set(name.split("-")) for name in self.sheet.done)
         return bool(match and slug(re.split(r"[.,;(]", match["name"])[0]))
+
+
+# "as the head to Rnd 3": what stands behind the name of a part
+_UP_TO = re.compile(r"\s+(?:up )?(?:to|until|till|through|thru|as far as)\s*$", re.I)
 
 
 def _in_the_text(found: Finding) -> tuple[int, int]:

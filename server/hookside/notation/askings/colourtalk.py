@@ -103,6 +103,7 @@ _ONCE_MORE = re.compile(
     here|(?:it\ is|again)\ (?:now|for\ now)|then|time|(?:comes|goes|is)\ (?:next|now|in|back|on|up)|{_SPELT}|
     please|only|
     for\ (?:the|his|her|its|both|each)\ [a-z]{{3,12}}(?:\ only)?|
+    (?:until|till)\ (?:(?:i|we)\ say(?:\ so)?|further\ notice)|
     (?:until|till|all\ the\ way|up\ to)\ (?:the\ )?(?:end|top|bottom|r|rnd|round|row)\b[a-z0-9\ ]{{0,20}}|
     (?:stripe|bit|section|half|rounds?|rows?|rnds?|stripes)(?:\ (?:again|now|next|here|first))?|
     (?:is|gets)\ (?:coming|going)\ (?:next|now|in|back|on))$""",
@@ -114,6 +115,7 @@ _BARE_LEAD = re.compile(
     r"time for|"
     r"(?:now|then) (?:for|comes)|comes|the|from now on|here comes|next (?:up|comes)|a (?:bit|little|round|row|"
     r"touch) of|"
+    r"after that|when (?:you|we) (?:get to|reach|come to) the end(?: of it)?|back to|(?:and )?it (?:is|stays)|"
     rf"{_MANY} (?:more )?(?:rounds?|rnds?|rows?|r) (?:of|in|with)|only|it's|on|(?:next )?colou?r(?: is)?|it gets|"
     rf"we have)\b[\s,:-]*)*"
 )

@@ -27,7 +27,14 @@ _COMES = re.compile(
 )
 
 
+# "that's where the eyes go", "and here is where his nose sits"
+_WHERE = re.compile(
+    r"(?:(?:and|so|now) )*(?:that|this|here)(?:'s| is) where (?:the |his |her |its |your )?"
+    r"(?P<what>stuffing|filling|eyes|face|nose|mouth) (?:go(?:es)?|comes?|sits?)(?: in)?"
+)
+
+
 def noun_job(whole: str) -> CueKind | None:
     """The job that a sentence in small letters tells so; None where it is about something else."""
-    told = _TOLD.fullmatch(whole) or _COMES.fullmatch(whole)
+    told = _TOLD.fullmatch(whole) or _COMES.fullmatch(whole) or _WHERE.fullmatch(whole)
     return _KINDS[told["what"]] if told is not None else None

@@ -294,10 +294,11 @@ class Borrowing(Likeness):
         named = match.end()
         if match["name"]:
             named = match.start("name") + references.name_ends(text[match.start("name") :])
+        along = self._along(raw, waiting, raw.start + named, whole=False)
         for again in self.departed(raw.start + named, raw.end, made, isinstance(raw, RawCourse)):
             if not self.room(raw.start, raw.end):
                 break
-            self.append(again)
+            self.append(along.told_with(again) if along.dyed else again)
         if isinstance(raw, RawText):
             self.sheet.followed.append((raw.start, raw.end))
         return True

@@ -21,23 +21,34 @@ _OF_SOME = re.compile(
     re.I,
 )
 
-# "The first in hazel, the second in oat.", "One hazel and one oat.": a line that tells nothing else
-_IS = r"(?: is)?(?: (?:in|with))? (?:the )?"
-_ONE_EACH = re.compile(
-    r"[^\w\n]{0,6}(?P<told>(?:the )?(?:first|1st|one)(?: (?:one|ear|arm|leg|wing|paw|foot)| of (?:them|these))?"
-    rf"{_IS}(?P<a>[a-z]+(?: [a-z]+)?)(?:,|;| and|, and|,? but) (?:the )?(?:second|2nd|other|one|another)"
-    rf"(?: (?:one|ear|arm|leg|wing|paw|foot))?{_IS}(?P<b>[a-z]+(?: [a-z]+)?))[^\w\n]{{0,4}}",
+# "The first in hazel, the second in oat.", "One lime, one green and one mint.": a list that tells nothing else
+_ONE = re.compile(
+    r"(?:the )?(?:first|1st|second|2nd|third|3rd|fourth|4th|last|other|another|one|two|three|1|2|3)"
+    r"(?: (?:ones?|more|ears?|arms?|legs?|wings?|paws?|f[oe]{2}t)| of (?:them|these))?"
+    r"(?: (?:is|are))?(?: (?:in|with))? (?:the )?(?P<shade>[a-z]+(?: [a-z]+)?)",
     re.I,
 )
+_PARTED = re.compile(r"\s*(?:[,;]|\band\b|\bbut\b)(?:\s*\b(?:and|then)\b)?\s*", re.I)
+_LED = re.compile(
+    rf"[^\w\n]{{0,6}}(?:(?:make|work|crochet|(?:you|we)(?:'ll| will)? (?:need|want|make)) (?:a total of )?{COPIES}"
+    r"\s*[,:;.-]+\s*)?",
+    re.I,
+)
+_NUMBERED = re.compile(r"\b(?:one|two|three|first|second|third|1st|\d)\b", re.I)
 
 
 def one_each(text: str) -> tuple[int, int] | None:
-    """Where a line tells the color of one copy and of another, and nothing else."""
-    if len(text) > _LONGEST or not ("one" in text.lower() or "first" in text.lower()):
+    """Where a line tells the color of each of two copies or more, and nothing else."""
+    if len(text) > _LONGEST or _NUMBERED.search(text) is None:
         return None
-    told = _ONE_EACH.fullmatch(text)
-    shades = [told[name].lower().split()[-1] for name in ("a", "b")] if told is not None else []
-    return told.span("told") if told is not None and all(shade in COLOURS for shade in shades) else None
+    led = _LED.match(text)
+    start = led.end() if led is not None else 0
+    end = len(text.rstrip(" .!:)]"))
+    chunks = _PARTED.split(text[start:end])
+    told = [_ONE.fullmatch(chunk) for chunk in chunks]
+    if len(chunks) < 2 or any(one is None or one["shade"].lower().split()[-1] not in COLOURS for one in told):
+        return None
+    return start, end
 
 
 def of_some(text: str) -> tuple[int, int, int] | None:

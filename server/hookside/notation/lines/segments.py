@@ -269,10 +269,7 @@ class Cutter(Behind):
             return "cue"
         if self.ring_told(at, end, following):
             return self.labelled(Label(at, at, [1], "round", explicit=False), end)
-        each = one_each(text)
-        if each is not None and (self.piece is not None or (following is not None and self.opens_course(*following))):
-            self.ensure_piece(at)
-            self.put_colour(at + each[0], at + each[1])
+        if self.shades_of_copies(text, at, following):
             return "cue"
         if self.letter_of_yarn(text, following):
             self.put_colour(at, end)
@@ -488,8 +485,23 @@ class Cutter(Behind):
             return "cue"
         return "numbered" if bare is not None and self.next_in_number(bare) else "story"
 
+    def shades_of_copies(self, text: str, at: int, following: tuple[int, int] | None) -> bool:
+        """ "The first in hazel, the second in oat.": what "Make three: one lime, ..." tells besides is no color."""
+        each = one_each(text)
+        if each is None or any(c.isalpha() for c in text[: each[0]]):
+            return False
+        if self.piece is None and not (following is not None and self.opens_course(*following)):
+            return False
+        self.ensure_piece(at)
+        self.put_colour(at + each[0], at + each[1])
+        return True
+
     def colour_of_copies(self, text: str, at: int) -> None:
         """ "Work three in gray." below a name: their color stands in front of their rounds."""
+        each = one_each(text)
+        if each is not None:
+            self.put_colour(at + each[0], at + each[1])
+            return
         told = headings.colour_told(text)
         if told is not None and of_some(text) is not None:
             self.put_colour(at + told[0], at + told[1])

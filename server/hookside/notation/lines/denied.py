@@ -62,11 +62,11 @@ _NO_NUMBER = re.compile(
     rf"\b(?:make|made|crochet|need|x)\s*(?:0\b|[-\u2212]\s?\d|\d{{1,2}}[.,]\d|\d{{0,2}}\s?[\u00bc-\u00be]|1/2|half\b)|"
     rf"\b{_N} or (?:{_N} )?(?:pairs?|sets?)\b|\b(?:{_N}|a|one) (?:pairs?|sets?) (?:of|in|for) (?:each|every)\b|"
     r"\bmake (?:[~\u2248]|about |ca\.? ?|lots|plenty|many|loads|enough|tons|[ivx]{1,4}\b|\d{4,}|"
-    r"\d{1,2} ?\+(?! ?\d))[^)\n]{0,24}|"
-    rf"\b{_N},? or {_N} (?:for|if|when)\b|\b{_N},? (?:if you (?:like|want|wish)|optional)\b|"
+    r"\d{1,2}\+(?=\s?[)\],]|$))[^)\n]{0,24}|"
+    rf"\b{_N},? or {_N} (?:for|if|when)\b|"
     r"[(\[]\d{1,2} ?(?:of )?[A-F]\b[^)\n]{0,20}|[(\[][A-F] ?[:=] ?\d[^)\n]{0,20}|"
     r"[(\[]\d{1,2} ?x ?\d{1,2}(?! ?cm| ?mm)[^)\n]{0,12}|"
-    rf"\b{_N} x {_N} (?:colou?rs|shades)\b|[-\u2013\u2014] {_N}\W*$|\bone pair (?:per|for)\b|"
+    rf"\b{_N} x {_N} (?:colou?rs|shades)\b|[-\u2013\u2014] (?P<n>{_N})\W*$|\bone pair (?:per|for)\b|"
     rf"\b{_N} for (?:each|every) of (?:the |your )?{_N}\b|\b{_N} (?:as )?spares?\b",
     re.I,
 )
@@ -112,8 +112,9 @@ def denied(text: str, layout: Layout) -> list[Denied]:
     counted = any(text[start : start + 3].strip(" .):") == "1" for start, _, role in layout.roles if role == "heading")
     begins = [p.at for p in layout.pieces]
     by_name: dict[str, list[RawPiece]] = {}
-    for piece in worked:
-        by_name.setdefault(singular(piece.name.lower().split()[-1]) if piece.name.split() else "", []).append(piece)
+    for piece in layout.pieces:
+        for word in {singular(word) for word in piece.name.lower().split()}:
+            by_name.setdefault(word, []).append(piece)
     found: list[Denied] = []
     for start, end, role in layout.roles:
         line = text[start : min(end, start + _LONGEST)]
@@ -149,7 +150,8 @@ def _in_line(line: str, start: int, role: str, piece: RawPiece | None, counted: 
             each = _EACH_SHADE.findall(shares[0])
             if all(is_colour(shade) for _, shade in each) and sum(number_of(n) for n, _ in each) != piece.make:
                 yield Denied(start + shares.start(), start + shares.end(), piece, "copies-denied")
-        if (told := _NO_NUMBER.search(line)) is not None:
+        told = _NO_NUMBER.search(line)
+        if told is not None and (told["n"] is None or number_of(told["n"]) != piece.make):
             yield Denied(start + told.start(), start + told.end(), piece, "copies-unsure")
     elif (told := _THE_OTHER.search(line)) is not None:
         if piece.make > 1 and number_of(told["n"]) != piece.make - 1:
@@ -159,6 +161,8 @@ def _in_line(line: str, start: int, role: str, piece: RawPiece | None, counted: 
     elif (told := _SHORTER.search(line)) is not None:
         yield Denied(start + told.start(), start + told.end(), piece, "copies-in-part")
     elif (told := _ALONE.search(line)) is not None and number_of(told["n"]) not in (1, piece.make):
+        if piece.make == 1 and line.rstrip()[-1:] not in (".", "!", ")"):
+            return  # the rest of it stands on the next line
         yield Denied(start + told.start(), start + told.end(), piece, "copies-denied")
     if (told := _MIRRORED.search(line)) is not None and (piece.make > 1 or role not in _ABOVE):
         yield Denied(start + told.start(), start + told.end(), piece, "for-some")

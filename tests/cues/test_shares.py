@@ -32,6 +32,8 @@ _ROUNDS = "\nRnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\nFasten off."
         ("Fins (make 2)\nThe first in hazel, the second in oat.", ["Hazel", "Oat"]),
         ("Fins (make 2)\nOne of them in hazel, the other in oat.", ["Hazel", "Oat"]),
         ("Fins (make 2)\nOne hazel and one oat.", ["Hazel", "Oat"]),
+        ("Fins (make 3): one in lime, one in green, one in mint", ["Lime", "Green", "Mint"]),
+        ("Fins\nYou need three, one in lime, one in green and one in mint.", ["Lime", "Green", "Mint"]),
         ("Fin (make 3: red, white, red)", ["Red", "White", "Red"]),
         ("Fin (make 4, two in fern for the back and two in clay for the front)", ["Fern", "Fern", "Clay", "Clay"]),
     ],

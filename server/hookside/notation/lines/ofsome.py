@@ -34,6 +34,7 @@ _LED = re.compile(
     r"\s*[,:;.-]+\s*)?",
     re.I,
 )
+_HEAD = re.compile(rf"[^:\n]{{2,40}}[(\[,]\s?(?:make |x ?)?{COPIES}(?: of them)?[)\]]?\s*[:,-]\s+", re.I)
 _NUMBERED = re.compile(r"\b(?:one|two|three|first|second|third|1st|\d)\b", re.I)
 
 
@@ -57,5 +58,9 @@ def of_some(text: str) -> tuple[int, int, int] | None:
     each = low.count(" in ") + low.count(" with ")
     if not each or (each < 2 and not any(word in low for word in _SOME)):
         return None
+    head = _HEAD.match(text)
+    own = one_each(text[head.end() :]) if head is not None else None
+    if head is not None and own is not None and own[0] == 0:  # "Peas (make 3): one in lime, one in green, one in mint"
+        return head.end(), head.end() + own[1], len(head[0].rstrip(" :,-"))
     told = _OF_SOME.search(text)
     return (*told.span("told"), told.start("lead")) if told is not None else None

@@ -60,6 +60,16 @@ _ONE_MORE = re.compile(
     r"(?:rounds?|rnds?|rows?)\b(?! (?:below|before|down)))",
     re.I,
 )
+# "R3-5: inc 4 each round (25 at the end)", "R3-5: sc (12-12-13)": what the last of a range comes to
+_AT_LAST = re.compile(
+    r"\b(?P<n>\d{1,4}) ?(?:sts?|stitches|sc)?,? (?:at|by|in) the end\b|"
+    r"[(\[]\s?\d{1,4}(?: ?- ?\d{1,4}){1,20} ?- ?(?P<n2>\d{1,4})\s?[)\]]",
+    re.I,
+)
+# "inc in each inc", "dec over every inc": in some stitches of the round below alone
+_EACH_SHAPED = re.compile(
+    r"\b(?:inc|dec)\w* (?:in|on|over|into|at|above) (?P<where>(?:each|every) (?:(?:of )?the )?(?:inc|dec)\w*)", re.I
+)
 _IN_EACH = re.compile(r"\b(?:each|every|all)\b", re.I)  # "3 sc in each": in so many words
 _STEEP = 3  # times as many stitches as there were
 # "(+6)": how many more it makes than there were
@@ -234,6 +244,16 @@ class Doubting(Judge):
             if apart and not (chains or marked) and int(apart[1]) not in (0, left, course.makes, *numbers(todo.parsed)):
                 add(finding(self.page, "count-apart", *apart.span(1), declared=apart[1], **where))
                 guess = True
+        ends = _AT_LAST.search(body) if todo.last_of and not (todo.first_of or spoken) else None
+        if ends is not None and int(ends["n"] or ends["n2"]) != course.makes:
+            first = todo.start + ends.start("n" if ends["n"] else "n2")
+            add(finding(self.page, "count-apart", first, first + 2, declared=ends["n"] or ends["n2"], **where))
+            guess = True
+        own = _EACH_SHAPED.search(body) if todo.first_of and not (confirmed or spoken or todo.borrowed) else None
+        if own is not None:
+            first, last = todo.start + own.start("where"), todo.start + own.end("where")
+            add(finding(self.page, "skipped", first, last, **where, words=own["where"]))
+            guess = True
         for by, span in self.told_changes(todo, taken, course):
             if course.makes is not None and ground.there and course.makes - ground.there != by:
                 where |= {"made": _more(course.makes - ground.there), "printed": _more(by)}

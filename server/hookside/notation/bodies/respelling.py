@@ -12,6 +12,7 @@ from functools import cache, lru_cache
 
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.bodies.besidecounts import without_words_beside
+from hookside.notation.bodies.explained import without_explanations
 from hookside.notation.bodies.shapedby import numbered
 from hookside.notation.bodies.turnchains import summed
 from hookside.notation.vocabulary import (
@@ -257,7 +258,7 @@ def respelt(body: str) -> str:
     if (each := _EACH_ALONE.match(body)) is not None:
         start, end = each.span("told")
         body = body[:start] + f"1 {each['each']}".ljust(end - start) + body[end:]
-    body = without_words_beside(body)
+    body = without_explanations(without_words_beside(body))
     if "all along" in body or "and along" in body:
         body = _ALL_ALONG.sub(lambda m: "across   " if m[0][:3].lower() == "all" else "and in ea", body)
     if " is " in body or " are " in body:

@@ -254,6 +254,13 @@ _CUT_AND_SO_ON = Sought(
     ("\nfollowing", "\nsubsequent", "\nother ro", "\nother rn"),
     r"\b(?:this|or|and|all|any|the|these)[ ]*\n(?=(?:following|subsequent|other)[ ](?:rows?|rounds?|rnds?)\b(?![ ]?:))",
 )
+# "Ch." and "1, turn.", "begun with" and "ch. 1.": no line ends so
+_NO_END = (" with", " the", " a", " of", " from", " into", " every", " by")
+_CUT_SENTENCE = Sought(
+    tuple(f"{word}\n" for word in (*_NO_END, "Ch", "Ch.", " ch", " ch.")),
+    rf"(?:{'|'.join(f'(?<={word})' for word in _NO_END)})\n[ ]*"
+    r"(?=[a-z(])(?!(?:rounds?|rnds?|rows?|r)[ .]?\d)|(?<=\b[cC]h)\.?\n[ ]*(?=\d{1,2}\b(?![.:)]))",
+)
 _ALL_ONES = re.compile(r"^1\.[ ][^\n]*(?:\n1\.[ ][^\n]*)+", re.M)
 
 
@@ -400,6 +407,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text = _CUT_LABEL.sub(lambda m: m[0].replace("\n", " "), text)
     text = _CUT_POINT.sub(lambda m: m[0].replace("\n", " "), text)
     text = _CUT_AND_SO_ON.sub(lambda m: m[0].replace("\n", " "), text)
+    text = _CUT_SENTENCE.sub(lambda m: m[0].replace("\n", " "), text)
     if "\n1. " in text:
         text = _ALL_ONES.sub(_counted_up, text)
     if "ch-sp" in text or "ch sp" in text or "-ch" in text:

@@ -35,7 +35,8 @@ ALONG_EDGE = re.compile(
 )
 # "12 sc along the row ends, 6 sc across the front": stitches on an edge, behind an amount of them
 ON_EDGE = re.compile(
-    r"(?:(?:evenly )?(?:along|across|down|up|over|on|into|in)|evenly (?:spaced )?(?:all )?a?round)"
+    r"(?:(?:evenly )?(?:along|across|down|up|over|on|into|in)|evenly (?:spaced )?(?:all )?a?round|"
+    r"(?:all )?a?round(?= the (?:row[- ]ends|ends of (?:the )?rows|(?:top|bottom|upper|lower|long|raw) edge)))"
     r" (?:the |each |its |whole |entire )*"
     r"(?P<which>(?:(?:first|second|other|one|left|right|long|short|opposite|next|same|front|back) )*)"
     r"(?P<what>(?:ch(?:ain)?|foundation|starting|lower) edge|"
@@ -43,8 +44,8 @@ ON_EDGE = re.compile(
     r"edge of the [a-z]{3,12}|(?:top|bottom) of (?:the )?(?:rows?|rnds?|rounds?) \d{1,3}|"
     r"(?:\d{1,3} )?(?:un-?worked|unused|free) (?:sts?|stitches|sc|[hd]?dc|h?tr)|"
     r"bottom|top|(?:\w{3,9} )?opening|squares?|panel|circle|oval|mat|rug|blanket)"
-    r"(?: edges?)?\b(?: of (?:the )?(?:rows?|piece|flap|heel|work|body|panel|strap)\b)?(?! loop)"
-    r"(?=\s*(?:[,.;:(\[{=/|]|- ?\d|$|and\b|then\b))"
+    r"(?: edges?)?\b(?: of (?:the )?(?:rows?|piece|flap|heel|work|body|panel|strap|cuff|band|rib(?:bing)?|brim|strip|"
+    r"collar)\b)?(?! loop)(?=\s*(?:[,.;:(\[{=/|]|- ?\d|$|and\b|then\b))"
 )
 # ... and what tells that they are no stitches of the course below
 AN_EDGE = re.compile(

@@ -25,6 +25,7 @@ from hookside.notation.lines.colours import ColourLines
 from hookside.notation.lines.layout import RawCourse
 from hookside.notation.lines.questions import ABOUT_CHAINS, BULLET, LONGEST_BODY, RING_BY_COUNT, SENTENCE_END
 from hookside.notation.lines.unlabelled import ONLY_COUNT, Unlabelled
+from hookside.notation.page.inwords import N
 
 _BETWEEN = re.compile(
     r"\s*[(\[]?(?:with|using|in|make|x|\d+ ?x|\d+ pieces|colou?r|yarn|hook|start|work|this|"
@@ -64,6 +65,14 @@ _BEGINS_BARE = re.compile(r"\s*[\d(\[{*][^.!?]{0,60}?(?:[(\[]\s*\d{1,4}\s*[)\]]|
 _SIGNED = re.compile(r"\d(?:st|nd|rd|th)?\s*(?:[.:)\]/]|-\s)")  # a number with the sign of a label behind it
 _IN_LETTERS = re.compile(r"[\d\s,;.+*x()\[\]=-]*(?:[XVAWMTF](?![A-Za-z])[\d\s,;.+*x()\[\]=-]*)+$")
 # "2: 12 = +6": a row of a table that tells a count and what changes
+# "1) Make a loop and work 6 dc into it, pull tight."
+_RING_AND_WORK = re.compile(
+    r"\s*(?:make|form|wind|start with|begin with) (?:an? |the |your )?(?:[a-z]{3,10} )?(?:ring|loop|circle),?"
+    rf"(?: and| then)*(?: (?:work|make|crochet|put))? {N} "
+    r"(?:sc|[hd]?dc|h?tr|sts?|stitches|(?:single|double)(?: crochets?)?) "
+    r"(?:in|into|inside) (?:it|the (?:ring|loop|circle))\b",
+    re.I,
+)
 _ONLY_CHANGE = re.compile(
     r"\s*\d{1,4}\s*=\s*(?:[+-]?\s*\d{1,3}|no (?:change|inc\w*)|none|same|even|[=-]|m\.?[rc]\.?|(?:magic )?ring)"
     r"\s*$",
@@ -210,7 +219,7 @@ class GoingOn(Broken, ColourLines, Unlabelled):
             return True
         if self._first_by_count(label, rest, end) or self._from_piece_before(label, rest):
             return True
-        if n == 1 and RING_BY_COUNT.match(rest):
+        if n == 1 and (RING_BY_COUNT.match(rest) or _RING_AND_WORK.match(rest)):
             return True
         if n == 1 and self.section == "pattern" and references.OF_PIECE.match(rest):
             return True  # "1-3. Work as Rounds 1 to 3 of the Hull."

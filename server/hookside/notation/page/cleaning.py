@@ -17,6 +17,7 @@ from hookside.notation.page import (
     captions,
     cells,
     changes,
+    chat,
     colourasides,
     countcommas,
     countedup,
@@ -338,7 +339,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     if "~~" in text or "</" in text:
         text, gone = struck.without(text)
     if ":" in text:
-        text = times.untimed(text)
+        text = times.untimed(chat.without(text))
     text = separators.listed(separators.separated(cells.cells(piececells.headed(text))))
     if "(" in text and "=" in text:
         text = legends.unfolded(text)

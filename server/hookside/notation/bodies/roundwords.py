@@ -193,6 +193,21 @@ _NOT_SHAPED = re.compile(
     re.I,
 )
 # "sc around. That's 3 rounds.", "You now have 3 rounds.", "4 rounds done!": what has been worked, and no more of them
+# "you're putting six single crochets into ...", "it's one single crochet, ...": said in front of the work
+SAID = re.compile(
+    r"\s*(?:(?:so|now|then|and|okay|here),? ){0,2}(?:(?:you|we)(?:'re| are)|it's|it is|that's|this is|this one's|i'm)"
+    r"(?: (?:just|simply|going to|gonna|only|again|all|still))*"
+    r"(?: (?:putting|doing|working|making|crocheting|work|put|do|make|crochet))?"
+    rf"(?= (?:\d|an? (?:inc|dec)|(?:just )?(?:{'|'.join(NUMBER_WORDS)}) (?!of |more )|(?:in )?(?:back|front)|"
+    r"sc\b|[hd]?dc\b|h?tr\b|single|double|half|inc|dec|plain))",
+    re.I,
+)
+# "decrease, decrease, decrease, six of them": so many, the first of them shown
+_SHOWN = re.compile(
+    r"\b(?P<how>dec|inc)(?:rease)?s?(?:,? (?:and )?(?P=how)(?:rease)?s?){1,5},? (?:and so on,? )?(?:that's )?"
+    rf"(?P<n>\d{{1,2}}|{'|'.join(NUMBER_WORDS)}) of (?:them|those|these)(?: in all)?\b",
+    re.I,
+)
 _SO_MANY_ROUNDS = r"(?:\d{1,3}|two|three|four|five|six|seven|eight|nine|ten) (?:rounds|rnds|rows)"
 _SO_FAR = re.compile(
     r"(?:(?<=[.;,!)\]]\s)|(?<=[\dd]\s))(?:(?:so|and|now) )?(?:(?:that's|that is|that makes|this makes|this is|makes|"
@@ -242,6 +257,11 @@ def retold(body: str) -> str:
         body = _TIMES_STAR.sub("x", body)
     if "a/r" in low:
         body = _A_R.sub(lambda m: m["each"] + "   " if m["each"] else "all", body)
+    if "'" in low[:16] or " is " in low[:16] or " are " in low[:16]:
+        said = SAID.match(body)
+        body = " " * said.end() + body[said.end() :] if said is not None else body
+    if " of the" in low or " of tho" in low:
+        body = _SHOWN.sub(lambda m: f"{number_of(m['n'])} {m['how']}".ljust(len(m[0])), body)
     if "rounds" in low or "rows" in low or "rnds" in low:
         body = _SO_FAR.sub(lambda m: " " * len(m[0]), body)
     if " evenly" in low:

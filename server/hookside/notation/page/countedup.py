@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from hookside.notation.bodies.roundwords import SAID
 from hookside.notation.page.edits import Edit, put
 from hookside.notation.page.inwords import NTH, N, value
 
@@ -21,19 +22,32 @@ _TH = rf"(?:{NTH}|\d{{1,2}}d)"
 _AND = r"(?:[ ]?(?:,|&|-|\+)[ ]?(?:and[ ])?|[ ](?:and|to|till|until|through|up to)[ ])"
 _BEGINS = r"(?:^[^\w\n]{0,6}|(?<=[.!?;:)][ ])|(?<=[.!?;:)\"][ ]{2}))"
 _SIGN = r"[ ]?(?:[.:,]?[ ]?-{1,3}|[:,;)])[ ]?"
-_IN = r"(?:(?:and|then|now)[ ])?(?P<in>(?:for|on|in|with|at)[ ])?(?P<the>the[ ])?"
+_IN = r"(?:(?:and|then|now|so|okay|ok)[ ])?(?P<in>(?:for|on|in|with|at)[ ])?(?P<the>the[ ])?"
 _DOES = (
     r"(?=(?:you|we|I|work|make|do|put|one|two|three|four|\d|inc|dec|sc|dc|crochet|plain|straight|nothing|again|"
     r"double|just)\b)"
+)
+# "Second round increase in every stitch": behind an ordinal that no word leads
+_DOES_AT_ONCE = r"(?=(?:five|six|seven|eight|ten|twelve|increase|decrease|single|half)\b)"
+# "Rounds four, five and six are your easy rounds, ...": what they are, in front of their work
+_ARE = (
+    r"[ ](?:are|is)[ ](?:(?:your|the|our|my|all|just|both)[ ])?(?:[a-z]{2,10}[ ]){0,2}"
+    r"(?:rounds?|ones?|rows?|same|easy|alike)[,:][ ]"
+)
+# Several with a comma between them only where the noun says so: "Round two, two single crochets"
+_NUMBERS = (
+    rf"(?:(?<=s[ ]){N}(?:,[ ]{N}){{1,7}}(?:,?[ ](?:and|&)[ ]{N})?|"
+    rf"{N}(?:[ ](?:and|&|to|till|until|through|up to)[ ]{N}|[ ]?[-+][ ]?{N})?)"
 )
 # "For the third,", "3d and 4th. -", "Second time round,", "1st -"; "Round two of nine.", "Rounds four, five and six."
 _HEAD = re.compile(
     rf"{_BEGINS}(?:"
     rf"{_IN}(?P<nths>{_TH}(?:{_AND}(?:the[ ])?{_TH}){{0,8}})(?:[ ](?P<noun>{_NOUN})(?![a-z]))?"
-    rf"(?P<sign>{_SIGN}|[ ](?<=[a-z][ ]){_DOES})|"
+    rf""
+    rf"(?P<sign>{_SIGN}|[ ](?<=[a-z][ ])(?:{_DOES}|(?(in)(?!)|{_DOES_AT_ONCE})))|"
     rf"(?:then[ ]|now[ ])?(?P<for>(?:for|in|on|with|over)[ ](?:the[ ])?)?(?P<kind>{_NOUN})[ ]"
-    rf"(?:no\.?[ ]|number[ ])?(?P<numbers>{N}(?:{_AND}{N}){{0,8}})"
-    rf"(?P<of>[ ]of[ ](?:the[ ])?{N})?(?P<stop>(?:\.(?!\d)|{_SIGN})[ ]?|(?<=[a-z])[ ]{_DOES})|"
+    rf"(?:no\.?[ ]|number[ ])?(?P<numbers>{_NUMBERS})"
+    rf"(?P<of>[ ]of[ ](?:the[ ])?{N})?(?P<stop>{_ARE}|(?:\.(?!\d)|{_SIGN})[ ]?|(?<=[a-z])[ ]{_DOES})|"
     r"(?P<letter>(?-i:[A-Z]))(?:\)|[.:](?=[ ]))[ ]?|"
     rf"(?P<var>[a-z])[ ]?=[ ]?(?P<values>\d{{1,3}}(?:{_AND}\d{{1,3}})?)[ ]?:[ ]?)"
     r"(?=\S)(?=(?P<body>[^\n]{0,160}))",
@@ -84,6 +98,8 @@ _POINTS = re.compile(
     r"(?=[ ]?(?:[,.;:(]|\n|$|but\b|upon\b|again\b))",
     re.I,
 )
+# "Rounds four, five and six are on the side.": numbers that a sign does not end
+_NEXT_OF_THEM = re.compile(rf"(?P<n>{N})(?:,[ ]{N}\b|,?[ ](?:and|to)[ ]{N}\b)", re.I)
 _FEWEST = 3
 
 
@@ -128,7 +144,8 @@ def labelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | Non
         line = "" if head.start == 0 or text[head.start - 1] == "\n" else "\n"
         if head.numbers[:1] == [2]:
             edits += _first(text, head.start, heads)
-        edits.append((head.start, head.end, f"{line}{_label(head, row)}: "))
+        said = SAID.match(text, head.end)
+        edits.append((head.start, said.end() if said else head.end, f"{line}{_label(head, row)}: "))
         edits += _pointed(text, head)
     return put(text, offsets, edits)
 
@@ -218,7 +235,8 @@ def _read(match: re.Match[str]) -> _Head | None:
         return _Head(start, match.end(), [ord(match["letter"]) - 64], "letter")
     words = match["nths"] or match["numbers"] or match["values"]
     numbers = _numbers(words)
-    if not numbers:
+    goes_on = _NEXT_OF_THEM.match(match["body"])
+    if not numbers or (goes_on is not None and value(goes_on["n"]) == numbers[-1] + 1):
         return None
     noun = (match["noun"] or match["kind"] or "").lower()
     if match["nths"]:

@@ -78,7 +78,8 @@ _EVERY_PAIR = re.compile(rf"(?:now )?(?P<take>take every {NTH} and {NTH})(?= tog
 _COUNTS = re.compile(
     rf"(?:,? (?:and )?with (?P<left>{_AMOUNT}){_NOUN}? left(?: you)? (?=[a-z])|"
     r"(?:,? (?:so |and )?(?:that )?(?:now )?(?:you|it|we) (?:now )?(?:counts?|reach(?:es)?|grows? to|comes? to|"
-    rf"gets? to|(?:are|is) (?:now )?(?:down |up )?(?:to|at))|,? which brings (?:you|it|us) to|"
+    rf"gets? to|(?:are|is) (?:now )?(?:back |down |up )*(?:to|at))|"
+    r",? (?:so |and )?(?:you|we|it)(?:'re|'s) (?:now )?(?:back |down |up )*(?:to|at)|,? which brings (?:you|it|us) to|"
     rf",? back(?: up| down| again)? to) (?P<to>{_AMOUNT}){_NOUN}?{_ENDS}|"
     rf",(?: with| still| again| always)* (?P<each>{_AMOUNT}){_NOUN} (?:each|every time|each time){_ENDS}|"
     rf"(?:(?<=plain)|(?<=plainly))(?: again)?(?:,?(?: with| still)? (?P<plain>{_AMOUNT}){_NOUN}|"

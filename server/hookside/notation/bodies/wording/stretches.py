@@ -188,8 +188,10 @@ SO_ON = re.compile(
 )
 _TILL = (
     r"(?:,? (?:all )?(?:the )?(?:way )?(?:around|round|across|"
-    r"(?:to|until|till)(?: you)?(?: (?:reach|get to|come to|hit))? (?:the )?"
-    r"(?:end|marker|start|beginning|last st(?:itch)?|first st(?:itch)?)(?: of (?:the |this )?(?:round|row|rnd))?))?"
+    r"(?:to|until|till)(?: you)?(?: (?:reach|get to|come to|hit|(?:get|come|are) back(?: to)?))? "
+    r"(?:the |where you )?"
+    r"(?:end|round|started|began|marker|start|beginning|last st(?:itch)?|first st(?:itch)?)"
+    r"(?: of (?:the |this )?(?:round|row|rnd))?))?"
 )
 # "keep doing this until you reach the marker", "do this all round", "over and over", "continue like this."
 ON_AND_ON = re.compile(

@@ -156,6 +156,15 @@ _LIKENED = Sought(
 )
 
 
+# "R8 done? Eyes in between R6 and R7.": when something is done, and no round
+_DONE = Sought(
+    (" done", " finished"),
+    rf"^[^\w\n]{{0,6}}(?:{_NAMED}#?\d{{1,3}}[ ](?:is[ ])?(?:all[ ])?(?:done|finished)|"
+    rf"(?:done|finished)[ ](?:with[ ])?{_NAMED}#?\d{{1,3}})[ ]?[?!:.,][ ](?=[A-Za-z])",
+    re.I | re.M,
+)
+
+
 def _labelled(match: re.Match[str]) -> str:
     like = match["like"] if match["like"][:2].lower() in ("as", "li", "sa", "th") else "as in".ljust(len(match["like"]))
     return match["lead"] + ":".ljust(len(match["verb"])) + like
@@ -179,7 +188,7 @@ def _listed(match: re.Match[str]) -> str:
 
 def coursewords(text: str) -> str:
     """Lines that count up by a word nobody knows get "R" or "Rnd" in its place; the length stays."""
-    text = _LIKENED.sub(_labelled, text)
+    text = _DONE.sub(lambda m: " " * len(m[0]), _LIKENED.sub(_labelled, text))
     text = _BLANKS_BETWEEN.sub(_listed, text)
     text = _SPAN.sub(lambda m: m["lead"] + "-".ljust(len(m["to"])), chained(text))
     listed = {m["name"].lower(): bool(m["row"]) for m in _TOLD.finditer(text)}

@@ -165,6 +165,7 @@ _MORE = re.compile(
     r"(?:roll|coil) (?:it|this|the [a-z]+) up\b|(?:a little |some |more )?(?:stuffing|filling) "
     r"(?:goes|comes|in)\b|keep (?:the|it|this|your|one)\b|"
     r"tail(?: again| too| as well)?(?=\W*$|[,;]| and (?:sew|stuff))|"
+    r"(?:ask|get) [^,;]{2,30}? help\b|"
     r"col(?:ou?r)?\.? ?[1-9]\.?\s*$|eyes? in\b)"
 )
 

@@ -116,6 +116,8 @@ _SHORT = 40  # letters of a sentence that tells a color and nothing else
 # "3) Embroider a grille under the eyes.": the number of a job in a list of them
 _ITEM = re.compile(r"^(?:\d{1,2}|[a-h]) ?[.)] ?(?=[a-z]{3})")
 
+_INCHES = re.compile(r"(?<=\d) in\.(?= )")
+
 
 def ties_ends(clause: str) -> bool:
     """ "Tie it to itself inside.": an end of yarn, by whatever verb of sewing."""
@@ -130,6 +132,8 @@ def classify(sentence: str) -> CueKind | None:
     if not whole or len(whole) > 1200:
         return None
     whole = _DONT.sub("don't", whole)
+    if " in. " in whole:
+        whole = _INCHES.sub(" in", whole)  # "leave a 6 in. tail"
     whole = _ITEM.sub("", whole)
     kind = _kind(whole)
     if kind == "close" and again_and_again(whole):

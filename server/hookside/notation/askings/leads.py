@@ -45,6 +45,10 @@ _LEAD = re.compile(
     r"this (?:is|was) the [a-z]{3,12},(?= we (?:fill|stuff|sew|close|fasten)\b)|"
     r"(?:this|now|here) is (?:also |just )?when (?:i|we|you)(?= (?:stuff|fill)\b)|"
     r"let's|we(?: will|'ll)? |"
+    # "ask Ms. K to help you close the hole": what the hands of two do
+    r"(?:ask|get) (?:an?|your|the|some(?:one|body)|ms|mrs|mr|mum|mom|dad|gran)\b[^,;:]{0,30}? (?:to )?"
+    r"help(?: you)?(?: to)? (?=(?:close|sew|stuff|fill|cut|weave|fasten|put|attach|insert)\b)|"
+    r"finish (?:off )?and (?=(?:pull|draw|close|sew)\b)|"
     r"(?:when|once|after) (?:the |your )?[a-z0-9 ]{3,24} (?:is|are) (?:done|finished|complete|made|worked),?"
     r"(?= (?:leav|keep|do not|don't|fasten|cut|stuff|set|put|close)),?|"
     r"(?:do not|don't) (?:join|turn)(?: (?:the )?(?:rounds?|rnds?|rows?|work|at the end))*(?:[,;]|,? and|,? but)(?= "

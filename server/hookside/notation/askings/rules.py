@@ -51,7 +51,9 @@ _STITCHED = (
 _LAST_STITCHES = (
     r"(?:(?:front|back|remaining|rem\.?|last|final|all|\d+|six|five|eight)[^.]{0,25}(?:loops|lps|stitch(?:es)?|sts|"
     r"sc|dc)|"
-    r"(?:last|final) (?:\d{1,2}|round|rnd|row)|(?:the )?(?:six|five|eight)(?=$| and\b|,))"
+    r"(?:last|final) (?:\d{1,2}|round|rnd|row)|"
+    r"(?:the )?(?:stitches|sts) of (?:the )?(?:last )?(?:round|rnd|row|r\.? ?\d)|"
+    r"(?:the )?(?:six|five|eight)(?=$| and\b|,))"
 )
 # The ring that a piece begins with is drawn tight, and nothing is shut by it
 RING = (
@@ -150,9 +152,9 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"fasten$",
         r"stop the (?:yarn|thread|wire|wool)\b",
         r"(?:secure|knot|tie)\b[^.,;]{0,24}\band (?:cut|snip)\b",
-        r"snip(?=$|,)",
+        r"snip(?=$|,| and pull)|take off$",
         r"(?:cut|break|snip|trim)(?: off)? (?:the |your |off |both |all )*"
-        r"(?:yarn|thread|it|[b-f]\b|a\b(?! (?!and\b|then\b)[a-z])|working|strand)",
+        r"(?:yarn|thread|wool|it|[b-f]\b|a\b(?! (?!and\b|then\b)[a-z])|working|strand)",
         r"(?:cut|break off|break)\b(?!.*felt)(?! (?:out\b|(?:an?|the|two|three) (?:[a-z]+ )?(?:circles?|"
         r"discs?|disks?|pieces?|"
         r"squares?|strips?|ovals?|rounds?|shapes?)\b))",
@@ -193,7 +195,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ]),
     ("marker", [
         r"(?:plac(?:e|ing)|put|mov(?:e|ing)|mark|insert|us(?:e|ing)|add|attach|clip|hang|slip|remov(?:e|ing)|take out|"
-        r"shift|bring)\w*\b[^.]{0,50}\b(?:markers?|sm|pm)\b",
+        r"shift|bring|pop|stick|tuck|slide|pin)\w*\b[^.]{0,50}\b(?:markers?|sm|pm)\b",
         r"(?:mark (?:sts?\b|stitch(?:es)?\b|\d|"
         r"the|this|first|last|these|both|a|every|each|beg\w*|start|end)|pm\b|sm\b|mark$)",
     ]),
@@ -302,7 +304,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"begin|cut|keep)\w*\b"
         r"(?! (?:with|in) (?:a |an )?(?:sl|ss|slip))(?: over)?(?: to| in| with| on)?[^.]{0,40}\b"
         + _COLOUR_NOUN,
-        r"(?:chang(?:e|ing)|switch(?:ing)?|swap(?:ping)?)(?: back)? (?:to|into|over|colou?rs?)\b",
+        r"(?:chang(?:e|ing)|switch(?:ing)?|swap(?:ping)?)(?: back)? (?:to|into|over|colou?rs?|"
+        r"from " + _NO_COLOUR + r"[a-z]{3,12}(?: [a-z]{3,12})? to)\b",
         r"chang(?:e|ing) for (?:the )?(?!second|third|next|last|other)[a-z]{3,12}(?: [a-z]{3,12})?$",
         r"(?:change|switch|swap)\w*\b (?:the |your )?thread\b",
         r"(?:re-?)?(?:join|attach)\w* (?:in )?(?:the |your |a |new )*(?:thread|wool|rope)\b",

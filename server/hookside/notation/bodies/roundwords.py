@@ -208,6 +208,22 @@ _SHOWN = re.compile(
     rf"(?P<n>\d{{1,2}}|{'|'.join(NUMBER_WORDS)}) of (?:them|those|these)(?: in all)?\b",
     re.I,
 )
+# "Miss the first chain nearest the hook": which one "first" says as well
+_NEAREST = re.compile(
+    r"(?P<first>\b(?:first|1st) (?:ch(?:ain)?|st(?:itch)?)) (?:nearest|next|closest)(?: to)? (?:the |your )?hook\b",
+    re.I,
+)
+# "1 chain to come up, ...": what the chain at the start of a row is for
+_COME_UP = re.compile(
+    r"(?P<ch>\bch(?:ain)? ?\d|\d ch(?:ain)?s?) (?:to (?:come|go|climb) up|for (?:the )?height)\b", re.I
+)
+_THEREAFTER = re.compile(r"\b(?:thereafter|after that|thereupon)(?= (?:\d|one|sc|[hd]?dc|h?tr|inc|dec|work)\b)", re.I)
+# "dec 3 times, then sc in the 6 that are left"
+_THAT_ARE_LEFT = re.compile(
+    rf"\bin (?:each of )?the (?:other |last )?(?P<n>\d{{1,3}}|{'|'.join(NUMBER_WORDS)})(?: (?:sts?|stitches|ones))? "
+    r"(?:that (?:are|is) left(?: over)?|which are left|that remain|left over)(?=\W|$)",
+    re.I,
+)
 _SO_MANY_ROUNDS = r"(?:\d{1,3}|two|three|four|five|six|seven|eight|nine|ten) (?:rounds|rnds|rows)"
 _SO_FAR = re.compile(
     r"(?:(?<=[.;,!)\]]\s)|(?<=[\dd]\s))(?:(?:so|and|now) )?(?:(?:that's|that is|that makes|this makes|this is|makes|"
@@ -262,6 +278,14 @@ def retold(body: str) -> str:
         body = " " * said.end() + body[said.end() :] if said is not None else body
     if " of the" in low or " of tho" in low:
         body = _SHOWN.sub(lambda m: f"{number_of(m['n'])} {m['how']}".ljust(len(m[0])), body)
+    if "hook" in low:
+        body = _NEAREST.sub(lambda m: m["first"].ljust(len(m[0])), body)
+    if " up" in low or "height" in low:
+        body = _COME_UP.sub(lambda m: m["ch"].ljust(len(m[0])), body)
+    if "after that" in low or "there" in low:
+        body = _THEREAFTER.sub(lambda m: "then".ljust(len(m[0])), body)
+    if " left" in low or "that remain" in low:
+        body = _THAT_ARE_LEFT.sub(lambda m: f"in next {number_of(m['n'])}".ljust(len(m[0])), body)
     if "rounds" in low or "rows" in low or "rnds" in low:
         body = _SO_FAR.sub(lambda m: " " * len(m[0]), body)
     if " evenly" in low:

@@ -126,6 +126,11 @@ _WHERE = re.compile(
 )
 _NO_END = re.compile(r"\b(?:approx|no|st|sts|rnd|rnds|etc|e\.g|i\.e|cm|mm|vs|ch|[ds]\.c|[hd]\.tr)$")
 
+# "leaving a 10 in. tail", "ask Ms. K to help": no end, whatever follows
+_NEVER_ENDS = re.compile(r"\b(?:mrs|ms|dr)$|\d ?in$")
+_OF_INCHES = re.compile(
+    r"\s+(?:(?:long|yarn|sewing|thread) )*(?:tails?|ends?|lengths?|strands?|of|long|apart|from|wide)\b"
+)
 
 # A sentence behind such a dot: "10 sts. stuff the head"
 _BEGINS = re.compile(r"\s+(?:[A-Z]|(?:stuff|fill|sew|fasten|cut|close)\b(?! (?:and|in|the next)\b))")
@@ -145,6 +150,9 @@ def spans_of_sentences(text: str, at: int, end: int) -> list[tuple[int, int]]:
             continue
         before = text[max(start, stop - 6) : stop - 1].lower()
         if _NO_END.search(before) and not _BEGINS.match(text, stop):
+            continue
+        never = _NEVER_ENDS.search(before)
+        if never is not None and (never[0][0] in "md" or _OF_INCHES.match(text, stop)):
             continue
         if _WHERE.match(text, stop, end):
             continue  # "Eyes! (between rounds 3 and 4)": the bracket says where

@@ -120,6 +120,11 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         HANGS,
         RING + r"(?=$|[,;.:]| (?:and|by|with|then|before|to|so|now)\b)",
     ]),
+    ("fasten", [
+        # the last loop: nothing is shut by it
+        r"(?:pull|draw|pass|bring|slip)\w* (?:(?:the|your|yarn|cut|loose) )*(?:yarn|end|tail|thread|wool) (?:right )?"
+        r"through (?:(?:the|this|that|your|last|final|remaining) )*loop\b(?!s)",
+    ]),
     ("close", [
         r"(?:close|cinch|gather)\b(?! (?:by|with|using) (?:an? |1 |one )?(?:sl|ss|slip|mc|km)\b)"
         r"(?! (?:up )?(?:an? |the )?(?:chain|\d+ ch|\d+ (?:air )?loops)\b)",

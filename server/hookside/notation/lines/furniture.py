@@ -37,6 +37,8 @@ _FURNITURE = re.compile(
 
 _CHAINS = re.compile(
     rf"""\s*
+    (?:(?:(?:make|tie|put|form|start\s+with|begin\s+with)\s+)?an?\s+slip[ -]?knot
+        (?:\s+(?:on|onto|around|over)\s+(?:to\s+)?(?:the|your)\s+hook)?\s*(?:,?\s*(?:and|then)\s+|[.,;]\s*))?
     (?:(?:start|begin|beg\.?)(?:ning|ing)?\s+(?:at|from)\s+(?:the\s+)?[a-z ]{{2,24}}?
         (?:,\s*|\s+(?=(?:with|using|in)\b)))?
     (?:(?P<with>(?:with|using|in|(?:start|begin)(?:ing|ning)?\s+(?:off\s+)?(?:with|in|

@@ -158,11 +158,28 @@ _LIKENED = Sought(
 
 # "R8 done? Eyes in between R6 and R7.": when something is done, and no round
 _DONE = Sought(
-    (" done", " finished"),
+    ("done", "finished"),
     rf"^[^\w\n]{{0,6}}(?:{_NAMED}#?\d{{1,3}}[ ](?:is[ ])?(?:all[ ])?(?:done|finished)|"
     rf"(?:done|finished)[ ](?:with[ ])?{_NAMED}#?\d{{1,3}})[ ]?[?!:.,][ ](?=[A-Za-z])",
     re.I | re.M,
 )
+
+
+# "2. Row 1: sc in 2nd ch from hook", "3. Row 2: ...": the items of a list, each with its row behind it
+_ITEM = re.compile(
+    r"^(?P<lead>[ ]{0,6})(?P<n>\d{1,2})[.)][ ](?P<row>(?:rounds?|rnds?|rows?|rds?|r)\.?[ ]?\d{1,3}(?:\b|(?=[:.,-])))?",
+    re.I | re.M,
+)
+
+
+def _unlisted(text: str) -> str:
+    """A list of steps without their numbers, where most of them are rows with a label of their own."""
+    items = list(_ITEM.finditer(text))
+    rows = [m for m in items if m["row"]]
+    numbers = [int(m["n"]) for m in items]
+    if len(rows) < 2 or 2 * len(rows) < len(items) or any(b != a + 1 for a, b in pairwise(numbers)):
+        return text
+    return _ITEM.sub(lambda m: m["lead"] + " " * (len(m["n"]) + 2) + (m["row"] or ""), text)
 
 
 def _labelled(match: re.Match[str]) -> str:
@@ -189,6 +206,8 @@ def _listed(match: re.Match[str]) -> str:
 def coursewords(text: str) -> str:
     """Lines that count up by a word nobody knows get "R" or "Rnd" in its place; the length stays."""
     text = _DONE.sub(lambda m: " " * len(m[0]), _LIKENED.sub(_labelled, text))
+    if ". R" in text or ") R" in text or ". r" in text or ") r" in text:
+        text = _unlisted(text)
     text = _BLANKS_BETWEEN.sub(_listed, text)
     text = _SPAN.sub(lambda m: m["lead"] + "-".ljust(len(m["to"])), chained(text))
     listed = {m["name"].lower(): bool(m["row"]) for m in _TOLD.finditer(text)}

@@ -29,6 +29,7 @@ _HEADS = HEADER | {"piece", "pieces", "part", "parts", "section", "name", "eleme
 _OFTEN = re.compile(r"\b(?:make|crochet|work) (?:\d|two|three|four|five|six)\b|\b(?:x ?\d|\dx?)$", re.I)
 _FEWEST = 3  # rows with a name, a number and stitches
 _FEWEST_CELLS = 3
+_FURTHEST_IN = 7  # blanks before a row
 
 
 def _spans(line: str, comma: str) -> list[tuple[int, int]]:
@@ -83,6 +84,8 @@ def headed(text: str) -> str:
                     gap = "\n"
                 lines[n] = f"{' ' * start}{lines[n][start:end].replace(chr(34), ' ')}{gap}{rest}"
             elif cells[0] in ("", name):
-                lines[n] = f"{' ' * (end + (comma != '|'))}{lines[n][end + (comma != '|') :]}"
+                # a long name would leave its rows further in than any line of a list stands
+                gap = "\n" if comma != "|" and end > _FURTHEST_IN else " " * (comma != "|")
+                lines[n] = f"{' ' * end}{gap}{lines[n][end + (comma != '|') :]}"
         return "\n".join(lines)
     return text

@@ -370,8 +370,8 @@ SPELT_OUT = re.compile(
 # "draw up a loop in each of next 2 sc, yarn over and draw through all loops on hook"
 SPELT_ALL = re.compile(
     r"(?:pull|draw) up (?:a )?(?:loop|lp) in (?:each of |all )?(?:the )?(?:next |last |first |remaining )?"
-    r"(?P<n>2|two|3|three) (?:remaining )?(?:sts|stitches|s ?c|d ?c)(?:,|;| and| then)+ "
-    r"(?:yo|yarn over|yrh|thread over)(?:,| and|, and)? (?:then )?(?:(?:pull|draw) (?:it )?)?"
+    r"(?P<n>2|two|3|three) (?:remaining )?(?:sts\b\.?|stitches|s ?c|d ?c)(?:,|;| and| then)+ "
+    r"(?:yo|yarn over|yrh|thread over|y\.o\.)(?:,| and|, and)? (?:then )?(?:(?:pull|draw) (?:it )?)?"
     r"(?:through|thru) (?:(?:all )?(?:the )?(?:[34] |three |four )?(?:remaining )?(?:loops|lps)(?: on (?:the |your "
     r")?hook)?|(?:everything|all(?: of them)?|them all)(?=\s*(?:[.,;(\[]|$)))"
 )

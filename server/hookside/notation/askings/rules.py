@@ -120,7 +120,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         HANGS,
         RING + r"(?=$|[,;.:]| (?:and|by|with|then|before|to|so|now)\b)",
     ]),
-    ("fasten", [
+    ("other", [
         # the last loop: nothing is shut by it
         r"(?:pull|draw|pass|bring|slip)\w* (?:(?:the|your|yarn|cut|loose) )*(?:yarn|end|tail|thread|wool) (?:right )?"
         r"through (?:(?:the|this|that|your|last|final|remaining) )*loop\b(?!s)",

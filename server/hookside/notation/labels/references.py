@@ -154,7 +154,8 @@ FROM_BEFORE = re.compile(
 )
 # "nine rounds of 30 single crochet", "4 rounds in dc"
 _OF_PLAIN = (
-    r"(?:of (?P<of>\d{1,3})(?: (?:sts?|stitches))?(?=\s*(?:[.,;(\[=-]|$))|"
+    r"(?:of (?P<of>\d{1,3})(?: (?:sts?|stitches))?(?: (?:without|with no) (?:any )?(?:inc|dec|shap)[a-z]*)?"
+    r"(?=\s*(?:[.,;(\[=-]|$))|"
     rf"(?:of|in|with) (?:(?:plain|just|only) )?(?:(?:(?P<of2>\d{{1,3}})|{SMALL}) )?"
     r"(?:single crochets?|double crochets?|sc|dc|[ds]\.c(?=\.))(?!\.? in\b)(?!\.? into\b))"
 )

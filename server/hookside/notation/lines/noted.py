@@ -28,6 +28,10 @@ _LASTS = Sought(
 )
 # "24 x 3" on 24, "24 3x"
 _BARE_LASTS = re.compile(r"(?P<count>\d{1,3})(?P<lasts>\s*(?:[x*]\s*(?P<n>\d{1,2})|\s(?P<n2>\d{1,2}) ?[x*]))\W*$", re.I)
+# "sc around x2 (12)": the count may stand behind it
+_AROUND_LASTS = re.compile(
+    r"(?:sc|[hd]?dc|h?tr)[ ](?:all[ ])?(?:a?round|in each(?: st)?),?[ ]?x[ ]?(?P<n>\d{1,2})\b(?=\W*\d{0,3}\W*$)", re.I
+)
 _SPELT = re.compile(r"(?P<count>\d{1,3})(?P<lasts>(?:[ ,]+(?P=count))+)\W*$")  # "18 18": two rounds
 _FIRST_LASTS = re.compile(rf"(?P<n>{_N})\s*{_ROUNDS}\s*(?:of\s*|[:,-]\s*)?(?=\d|sc\b|blo\b|flo\b)", re.I)
 _SHADE = re.compile(r"\W*([a-z]+)\b[:,]? (?=\d|\(|blo\b|flo\b|sc\b|inc\b|dec\b)", re.I)
@@ -115,6 +119,9 @@ def _stretch(text: str, before: int, begins: int = 0) -> tuple[int, int, int]:
     bare = _BARE_LASTS.match(text, start, end) if told is None else None
     if bare is not None and int(bare["count"]) == before:
         return start, bare.start("lasts"), int(bare["n"] or bare["n2"])
+    around = _AROUND_LASTS.match(text, start, end) if told is None else None
+    if around is not None:
+        return start, end, int(around["n"])
     spelt = _SPELT.match(text, start, end) if told is None else None
     if spelt is not None and _follows(int(spelt["count"]), before):
         return start, spelt.start("lasts"), 1 + len(re.findall(r"\d+", spelt["lasts"]))

@@ -29,6 +29,9 @@ _BEGINS = re.compile(
 # What stands in front of the ring: nothing, its label, or the name of the part
 _LEAD = re.compile(
     rf"[^\w\n]{{0,6}}(?:(?P<label>(?:{COURSE}\.?[ ]?#?(?:1|one)|(?:first|1st)[ ]{COURSE})[ ]?[:.)-]+[ ]?)|"
+    # "Hi Mo, the finger mouse goes like this: "
+    r"(?P<told>[A-Z][^:\n]{2,80}?[ ](?:(?:goes|go|is[ ]made|works)[ ](?:like[ ](?:this|so)|so|as[ ]follows)|"
+    r"here(?:'s|[ ]is)[ ]how(?:[ ](?:I|you)[ ][a-z ]{2,16})?):[ ])|"
     rf"(?P<name>(?!(?:[a-z]+[ ])?{COURSE}\b)[A-Z][A-Za-z' ]{{1,30}}"
     rf"(?:[ ]?[(\[][^()\[\]\n]{{1,30}}[)\]]|,[ ](?:make[ ])?{_N}(?:[ ]of[ ](?:them|these))?(?=:))?"
     r"[ ]?(?:[:.]|[ ]-)[ ]))?",
@@ -43,10 +46,22 @@ _AROUND = (
     r"[ ]in(?:to)?[ ](?:each|every)(?:[ ](?:st|stitch|sc))?(?:[ ]a?round)?)"
 )
 _SHAPING = r"(?:inc|increases?|dec|decreases?|invdec|inv[ ]dec|sc2tog)"
+# "so you get 12", "and you should be back to 6", ", 6"
+_COMES_TO = (
+    r"(?:,?[ ](?:(?:so|and|which|that)[ ])?"
+    r"(?:(?:you(?:[ ]now)?[ ](?:get|have|should[ ](?:have|be))|gives(?:[ ]you)?|makes|for|you're)"
+    r"(?:[ ](?:back[ ]to|down[ ]to|left[ ]with))?|(?:back|down)[ ]to)[ ](?P<comes2>\d{1,3})(?:[ ]left)?|"
+    r",[ ](?P<comes3>\d{1,3})(?![ ]?\w))"
+)
 _STEP = re.compile(
     r"(?:(?:work|do|crochet|make)[ ])?(?:"
     rf"(?P<rounds>{_N})[ ](?:more[ ])?(?:rounds?|rnds?|rows?)(?:[ ](?:of|in|with))?(?:[ ]plain)?(?:[ ](?P<each>{_N}))?"
-    rf"(?:[ ](?:{_ST}|plain|even|straight))?{_AROUND}?(?:[ ](?:at|on|of)[ ](?P<at>\d{{1,3}}))?|"
+    rf"(?:[ ](?:{_ST}|plain|even|straight))?{_AROUND}?(?:[ ](?:at|on|of)[ ](?P<at>\d{{1,3}}))?"
+    r"(?:[ ](?:without|with[ ]no)[ ](?:any[ ])?(?:inc|dec|shap)[a-z]*)?|"
+    # "then 2 in each so you get 12", "take two together all the way round, back to 6"
+    rf"(?:(?:(?P<each2>(?:2|two)[ ]in(?:to)?[ ](?:each|every|all)(?:[ ](?:st|stitch|one|of[ ]them|of[ ]those))?)|"
+    r"(?P<tog>(?:take[ ]|work[ ]|crochet[ ]|sc[ ]|dc[ ])?(?:2|two)[ ](?:sts?[ ]|stitches[ ])?(?:together|tog\b)))"
+    rf"{_AROUND}?{_COMES_TO}?)|"
     rf"(?P<shape5>{_SHAPING}|increase|decrease){_AROUND}?[ ](?:up[ ]|down[ ])?to[ ](?P<to>\d{{1,3}})|"
     rf"(?:(?P<n>{_N})[ ](?P<st>{_ST}){_AROUND}?|(?P<st2>{_ST})[ ](?:x[ ]?)?(?P<n2>\d{{1,3}}){_AROUND}?|"
     rf"(?P<st3>{_ST}){_AROUND}|(?P<even>(?:even|straight|plain|sc)(?=[ ]for[ ])))"
@@ -96,6 +111,9 @@ def _made(step: re.Match[str], there: int, ring: str, first: bool) -> tuple[int,
     if told["rounds"]:
         rounds, makes = _value(told["rounds"]), there if not told["each"] else _value(told["each"])
         makes = makes if makes == there == int(told["at"] or there) else 0
+    elif told["each2"] or told["tog"]:
+        makes = 2 * there if told["each2"] else there // 2 if there % 2 == 0 else 0
+        makes = makes if makes == int(told["comes2"] or told["comes3"] or makes) else 0
     elif told["to"]:
         makes = int(told["to"])
         grows = told["shape5"].lower().startswith("inc")
@@ -134,8 +152,10 @@ def _edits(text: str, start: int, end: int) -> list[Edit]:
     there, ring = _value(begins[kind]), (begins[f"{kind}_st"] or "").lower()
     if there < 3 or (begins["printed"] and int(begins["printed"]) != there):
         return []
-    edits = [] if lead["label"] else [(begins.start(), begins.start(), "\nR1: " if lead["name"] else "R1: ")]
+    line = "\n" if lead["name"] or lead["told"] else ""
+    edits = [] if lead["label"] else [(begins.start(), begins.start(), f"{line}R1: ")]
     at, label, alone, counted = begins.end(), 2, False, False
+    worked = False  # the round before this one names its stitches
     while (seam := _SEAM.match(text, at, end)) is not None:
         job = _JOB.match(text, seam.end(), end)
         behind = _SEAM.match(text, job.end(), end) if job is not None and label > 2 else None
@@ -153,10 +173,15 @@ def _edits(text: str, start: int, end: int) -> list[Edit]:
             continue
         if step["count"] and alone:
             return []
+        if step["count"] == str(there) and worked and "then" not in seam[0]:
+            edits.append((*seam.span(), " = "))  # "inc around, 12, sc around, 12": what is there now, and no round more
+            at, worked = step.end(), False
+            continue
         made = _made(step, there, ring, label == 2)
         if made is None or label > _MOST:
             return []
         there, rounds = made
+        worked = not step["count"]
         counted = label == 2 and rounds == 1 and bool(step["n"])  # "6 sc in mr. 6 sc", and no more: its count
         last = label + rounds - 1
         edits.append((seam.start(), seam.end(), f"\nR{label}{f'-{last}' if rounds > 1 else ''}: "))

@@ -94,6 +94,7 @@ _SEVERAL = {
     "foot": "feet", "tooth": "teeth", "leaf": "leaves", "scarf": "scarves", "calf": "calves", "hoof": "hooves",
     "half": "halves", "antenna": "antennae",
 }  # fmt: skip
+_ONE_OF = {many: one for one, many in _SEVERAL.items()}
 
 
 def singular(word: str) -> str:
@@ -102,8 +103,7 @@ def singular(word: str) -> str:
     >>> [singular(word) for word in ("legs", "feet", "halves", "cross", "wing")]
     ['leg', 'foot', 'half', 'cross', 'wing']
     """
-    one = next((one for one, many in _SEVERAL.items() if many == word), None)
-    return one or (word if word.endswith("ss") else word.removesuffix("s"))
+    return _ONE_OF.get(word) or (word if word.endswith("ss") else word.removesuffix("s"))
 
 
 def full_name(entry: Stitch, terms: Terms) -> str:

@@ -31,6 +31,8 @@ PAGES: dict[str, Callable[[int], str]] = {
     "labels to labels": lambda n: "R1-" * (20 * n),
     "second rows again": lambda n: OWL + "Row 2: ch 1, dec at each end, turn (8)\n" * (3 * n),
     "shapings that go on": lambda n: OWL + "".join(f"R{k}-{k + 2}: inc 6 each round\n" for k in range(4, n + 4)),
+    "parts like the next": lambda n: "".join(f"Part{k}\nR1-9: as Part{k + 1}\n" for k in range(n)),
+    "jobs at every round": lambda n: OWL + " R9: sc 18 (18). Change to red. Stuff." * (2 * n),
     "counts alone": lambda n: OWL + "(6)\n" * (4 * n),
     "rows of a table in quotes": lambda n: OWL + "".join(f'"{k}","(sc, inc) x 6","{k * 6}"\n' for k in range(n)),
 }

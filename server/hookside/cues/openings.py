@@ -35,10 +35,14 @@ class Neck:
 
 @dataclass(frozen=True, slots=True)
 class Opened:
-    """A piece in rounds. `across[i]`: its opening after course i, mm; None where a count is not known."""
+    """A piece in rounds. `across[i]`: its opening after course i, mm; None where a count is not known.
+
+    `places`: its courses by their ids; a piece may have thousands of cues, of which each asks where it stands.
+    """
 
     piece: Piece
     across: tuple[float | None, ...]
+    places: dict[str, int]
 
     @property
     def shuts(self) -> bool:
@@ -98,7 +102,7 @@ class Opened:
         """The course a cue of this piece follows; -1: it stands before the first."""
         if cue.course_id is None:
             return -1
-        return next((i for i, course in enumerate(self.piece.courses) if course.id == cue.course_id), None)
+        return self.places.get(cue.course_id)
 
 
 def opened(piece: Piece, gauge: Gauge) -> Opened | None:
@@ -109,7 +113,8 @@ def opened(piece: Piece, gauge: Gauge) -> Opened | None:
     counts = [stitches(course) for course in rounds]
     if not any(counts):
         return None
-    return Opened(piece, tuple(None if n is None else n * gauge.width / pi for n in counts))
+    across = tuple(None if n is None else n * gauge.width / pi for n in counts)
+    return Opened(piece, across, {course.id: at for at, course in enumerate(rounds)})
 
 
 def all_opened(pattern: Pattern, gauge: Gauge) -> dict[int, Opened]:

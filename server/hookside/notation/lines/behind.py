@@ -4,6 +4,8 @@ the same"."""
 from __future__ import annotations
 
 import re
+from collections import Counter
+from functools import cached_property
 
 from hookside.notation.askings.askings import askings
 from hookside.notation.lines.copies import copies_behind, copies_of_the_cut
@@ -55,8 +57,14 @@ class Behind(Heads):
         words = piece.name.lower().split()
         if not words or _WHICH.intersection(words) or any(len(word) == 1 or word.isdecimal() for word in words):
             return False
-        return not any(p is not piece and singular(words[-1]) in map(singular, p.name.lower().split())
-                       for p in self.out.pieces)  # fmt: skip
+        return self.parts_called[singular(words[-1])] == 1
+
+    @cached_property
+    def parts_called(self) -> Counter[str]:
+        """How many parts have a word in their names: counted once, as each of a thousand parts asks it of all others.
+
+        It is asked behind the last line, when all the names are there."""
+        return Counter(kind for p in self.out.pieces for kind in set(map(singular, p.name.lower().split())))
 
     def told_of_others(self, piece: RawPiece, first: int) -> None:
         """ "FO. / Three others like this.": how many, in sentences behind the last round and what ends the piece."""

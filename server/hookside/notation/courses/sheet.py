@@ -15,6 +15,7 @@ from hookside.notation.bodies.respelling import of_trade
 from hookside.notation.bodies.sentences.phrases import in_sentences
 from hookside.notation.bodies.tokens import Dictionary
 from hookside.notation.courses.patience import FOUND, IN_VAIN, Patience
+from hookside.notation.courses.settling import too_much
 from hookside.notation.courses.waiting import Before, Parsed, Part, Waiting, slug
 from hookside.notation.lines.layout import RawText
 from hookside.notation.page.cleaning import Page
@@ -87,7 +88,7 @@ class Sheet:
         self.counts_behind: Counter[str] = Counter()  # printed counts so far, by the sign before them
         self.long = 0  # characters of long bodies so far
         self.patience = Patience()
-        self.lost: set[str] = set()  # bodies with words that nobody knows, their numbers aside
+        self.lost: set[str] = set()  # bodies that nobody could work, or with words nobody knows, their numbers aside
         self.passed_by: set[str] = set()  # bodies that were not looked into
         self.full = False  # has it been said that there are too many?
         self.before: Before | None = None
@@ -169,8 +170,11 @@ class Sheet:
         except Exception as trouble:  # the last resort: one course is lost, and said, and not the whole text
             self.fell.append((body, trouble))
             phrases, tree = Phrases(unknown=[(0, min(len(body), 80))]), Tree(failed="unread")
-        if phrases.unknown:
+        lost = tree.failed or too_much(tree)
+        if phrases.unknown or lost:
             self.lost.add(stripped)
+        if lost:
+            self.patience.took(IN_VAIN)
         return Parsed(phrases, tree, body)
 
 

@@ -217,6 +217,20 @@ _NEAREST = re.compile(
 _COME_UP = re.compile(
     r"(?P<ch>\bch(?:ain)? ?\d|\d ch(?:ain)?s?) (?:to (?:come|go|climb) up|for (?:the )?height)\b", re.I
 )
+_DOUBLE_UP = re.compile(r"\bdouble up (?=(?:every|each|all)\b)", re.I)
+# "6 sc in a ring and increase 6 stitches in every round:": of the rounds below it, and not of this one
+_FROM_HERE = re.compile(
+    r"(?:(?<=ring)|(?<=circle)|(?<=mr)),? and (?:then )?(?:inc|dec)rease (?:by )?\d{1,2} (?:sts? |stitches )?"
+    r"(?:in )?(?:each|every) (?:round|rnd|row)\W*$",
+    re.I,
+)
+# "Continue in sc without increasing for 3 rounds"
+_PLAINLY = re.compile(
+    r"^\s*(?:now |then )?(?:continue|work|carry on|go on|keep going|crochet)(?: on| working)? "
+    r"in (?P<st>sc|[hd]?dc|h?tr|single crochet),? (?:without|with no) (?:any )?(?:more |further )?"
+    r"(?:inc|dec|shap)[a-z]*(?: or (?:inc|dec)[a-z]*)?",
+    re.I,
+)
 _THEREAFTER = re.compile(r"\b(?:thereafter|after that|thereupon)(?= (?:\d|one|sc|[hd]?dc|h?tr|inc|dec|work)\b)", re.I)
 # "dec 3 times, then sc in the 6 that are left"
 _THAT_ARE_LEFT = re.compile(
@@ -278,6 +292,12 @@ def retold(body: str) -> str:
         body = " " * said.end() + body[said.end() :] if said is not None else body
     if " of the" in low or " of tho" in low:
         body = _SHOWN.sub(lambda m: f"{number_of(m['n'])} {m['how']}".ljust(len(m[0])), body)
+    if " in " in low and (" without " in low or " with no " in low):
+        body = _PLAINLY.sub(lambda m: f"{m['st']} around".ljust(len(m[0])), body)
+    if "double up" in low:
+        body = _DOUBLE_UP.sub("double    ", body)
+    if "crease " in low and (" every r" in low or " each r" in low):
+        body = _FROM_HERE.sub(lambda m: " " * len(m[0]), body)
     if "hook" in low:
         body = _NEAREST.sub(lambda m: m["first"].ljust(len(m[0])), body)
     if " up" in low or "height" in low:

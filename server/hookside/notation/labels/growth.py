@@ -84,6 +84,12 @@ _TOLD_IN_FULL = re.compile(
     r"(?:sc|[hd]?dc|h?tr)2tog\b)[^.;]*[.;] ",
     re.I,
 )
+# "Continue in sc without increasing for 3 rounds.": the courses to come are plain
+_SHAPES_NO_MORE = re.compile(
+    r"\b(?:without|no|not|never|stop(?:ping)?)(?: (?:any|more|further|the|making|doing|another))* "
+    r"(?:inc|dec)(?:reas|s?\b)",
+    re.I,
+)
 # "Rnds 4-6: inc each round": as the piece widens, and not one in each stitch
 _EACH_ROUND = re.compile(
     r"\W*(?:inc|dec)(?:reas(?:e|ing))?s? (?:in |on )?(?:each|every) (?:round|rnd|row)\b(?! st)", re.I
@@ -145,6 +151,8 @@ def growth(body: str, labelled: bool) -> Growth | None:
     shaped = _SHAPED.search(body)
     until, rounds, step = _UNTIL.search(body), _ROUNDS.search(body), _STEP.search(body)
     as_before = _AS_BEFORE.search(body)
+    if shaped and _SHAPES_NO_MORE.search(body):
+        return None
     if as_before and _TOLD_IN_FULL.search(body, 0, as_before.start()):
         return None
     if not (as_before or (shaped and (step or _KEEPS.match(body) or _EACH_ROUND.match(body)))):

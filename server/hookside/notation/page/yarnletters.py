@@ -24,20 +24,25 @@ _STANDS_FOR = re.compile(
 )
 # "G, magic ring, 4 sc. (4)": such a letter in front of a round, and a sign behind it
 _TAKES = re.compile(r"^(?P<gap>[ ]{0,4})(?P<letter>[A-Z])[ ]?[,:-][ ]{1,3}(?=(?P<body>[^\n]{2,300}))", re.M)
+# "Y", on a line of its own above the rounds in it
+_ALONE = re.compile(r"^[ ]{0,4}(?P<letter>[A-Z])[ ]{0,4}$", re.M)
 _LABEL = re.compile(r"r[a-z]{0,4}\.?[ ]?\d|\d{1,3}[ ]?[.:)]", re.I)
 
 
 def taken_up(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The page with "With G, " in front of each round that is led by a letter of a yarn and by no label."""
     led = [m for m in _TAKES.finditer(text) if _WORK.search(m["body"])]
-    if len(led) < 2:
+    alone = list(_ALONE.finditer(text))
+    if len(led) + len(alone) < 2:
         return text, offsets
     told = ((m["letter"] or m["before"], (m["name"] or m["behind"]).lower()) for m in _STANDS_FOR.finditer(text))
     shades = {letter for letter, name in told if COLOURS.intersection(name.split())}
     led = [m for m in led if m["letter"] in shades]
-    if len({m["letter"] for m in led}) < 2:
+    alone = [m for m in alone if m["letter"] in shades]
+    if len({m["letter"] for m in [*led, *alone]}) < 2:
         return text, offsets
     edits = [(m.start("letter"), m.end(), f"With {m['letter']}{':' if _LABEL.match(m['body']) else ','} ") for m in led]
+    edits += [(m.start("letter"), m.end("letter"), f"With {m['letter']}:") for m in alone]
     return put(text, offsets, edits)
 
 

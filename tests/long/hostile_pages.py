@@ -148,6 +148,16 @@ PAGES = {
     "eyes between two rounds": full("R5: sc around (18)\nEyes between R4 and R5.\n", GULL),
     "jobs behind ranges": full("R9-10: sc 18, stuff after R9\n", GULL),
     "rounds told in a sentence": full("Repeat rounds 3 and 4 twice more.\n", GULL),
+    "stars that come out in no way": full("R9: *sc 2, inc; rep from * 5 more times, ** sc; rep from ** (24)\n", GULL),
+    "brackets left open in each round": full("R9: [(sc 2, {inc (sc\n", GULL),
+    "two colors in each round": full("R9: (sc 2 red, inc white) x 6, red sc 9, white sc 9\n", GULL),
+    "shapings that go on": GULL + "".join(f"R{n}-{n + 2}: inc 6 each round\n" for n in range(9, 9_000)),
+    "the round before again": rounds("sc around. Repeat R{n}."),
+    "a second row": full("Row 2: ch 1, dec at each end, turn (8)\n", GULL),
+    "another round, changed": full("R9: as R8 but dec instead of inc\n", GULL),
+    "parts like the next": "".join(f"Part{n}\nR1-9: as Part{n + 1}\n" for n in range(1, 9_500)),
+    "one paragraph": full(" R9: sc 18 (18). Change to red. Stuff.", GULL.strip()),
+    "plain rounds": rounds("sc around (6)"),
     "curly signs": full("\u201c\u2018\u2019\u00a0\u2013"),
 }
 

@@ -129,6 +129,7 @@ class Amounts(Signs):
             return None
         stitches = [t for t in self.toks[opened:closing] if t.kind == "stitch"]
         worked = len(stitches) + any(" " in t.text and t.key in ("inc", "dec") for t in stitches)  # "6(2sc inc)"
+        worked += self.kind(opened + 1) == "number" and self.word(opened + 2) == ","  # "6(1, inc)"
         return closing if worked > 1 and self.word(closing + 1) not in ("rep", "repeat", "in", "into") else None
 
     def _before_shaping(self, at: int) -> bool:

@@ -260,7 +260,9 @@ class Counts(Repeats):
 
     def _filled(self) -> bool:
         """Has the course just gone all the way round, or is there no sign between it and a number?"""
-        chunks = self.out.chunks
+        chunks = self.out.chunks[-4:]
+        if len(chunks) > 2 and chunks[-1].type == "SEP" and chunks[-2].type == "MARK" and chunks[-2].value[0] == "turn":
+            chunks = chunks[:-2]  # "... to end; turn; 16 dc"
         if chunks[-1].type != "SEP":
             return chunks[-1].type in ("TIMES", "REPFROM", "REPALL", "CLOSE") or (
                 chunks[-1].type == "PLACE" and chunks[-1].value.kind == "fill"

@@ -204,7 +204,11 @@ _WITH_SHAPING = re.compile(
 )
 # "all incs", "only decreases (12)"
 _ONLY_SHAPED = re.compile(
-    r"\s*(?:all|only|just|nothing but) (?P<how>inc|dec)(?:s|reases?|reasing)(?=\s*(?:[.;(\[=]|- ?\d|$))", re.I
+    r"\s*(?:all|only|just|nothing but) (?P<how>inc|dec)(?:s|reases?|reasing|)(?=\s*(?:[.;(\[=]|- ?\d|$))", re.I
+)
+# "(1sc-1inc) x 6": each with its amount
+_DASH_BETWEEN = re.compile(
+    r"(?P<first>\b\d{1,2} ?(?:sc|[hd]?dc|h?tr))-(?=\d{1,2} ?(?:inc|dec|sc|[hd]?dc|h?tr)\b)", re.I
 )
 # "increase every 2 (18)": every 2 stitches
 _EVERY_FEW = re.compile(r"\b(?P<how>inc|dec)rease every (?P<n>\d)(?=\s*(?:\.(?! ?[a-z/&])|[,;(\[=]|- ?\d|$))", re.I)
@@ -283,6 +287,8 @@ def respelt(body: str) -> str:
         body = _DOUBLED.sub(lambda m: "inc".ljust(len(m[0])), body)
     if (shaped := _ONLY_SHAPED.match(body)) is not None:
         body = f"{shaped['how']} all".ljust(shaped.end()) + body[shaped.end() :]
+    if "c-" in body or "r-" in body:
+        body = _DASH_BETWEEN.sub(lambda m: f"{m['first']},", body)
     if "rease every" in body:
         body = _EVERY_FEW.sub(lambda m: f"{m['how']} every {m['n']} sts".ljust(len(m[0])), body)
     if " with " in body:

@@ -61,7 +61,7 @@ def numbers_of(text: str) -> list[int]:
     found: list[int] = []
     if "incl" in text:
         text = text.replace("and incl", "")  # "5 up to and including 8"
-    parts = re.findall(r"\d+|-+>|-|\.\.|to|thru|through|until|till|til|,|&|and|plus|\+|/|:", text.lower())
+    parts = re.findall(r"\d+|-+>|-|\.\.\.?|to|thru|through|until|till|til|,|&|and|plus|\+|/|:", text.lower())
     span = False
     for part in parts:
         if part.isdecimal():
@@ -72,7 +72,7 @@ def numbers_of(text: str) -> list[int]:
                 found.append(n)
             span = False
         else:
-            span = part[-1] == ">" or part in ("-", ":", "..", "to", "thru", "through", "until", "till", "til")
+            span = part[-1] == ">" or part in ("-", ":", "..", "...", "to", "thru", "through", "until", "till", "til")
     return found
 
 

@@ -16,7 +16,7 @@ _UP_TO = (
     r"(?:(?:right|all the way|up)\s+)?(?:through|thru))"
 )
 _ITEM = (
-    rf"\d{{1,4}}(?:(?:\.(?=-\d))?\s*(?:-+>|-|\.\.|{_UP_TO}|:(?=\s*r[a-z]{{0,4}}\.?\s*\d))\s*(?:{COURSE}\.?\s*)?#?\d{{1,4}})?"
+    rf"\d{{1,4}}(?:(?:\.(?=-\d))?\s*(?:-+>|-|\.\.\.?|{_UP_TO}|:(?=\s*r[a-z]{{0,4}}\.?\s*\d))\s*(?:{COURSE}\.?\s*)?#?\d{{1,4}})?"
 )
 _NUMBERS = (
     rf"(?P<numbers>{_ITEM}(?:(?:\.(?=\s*(?:and|&|\+|,)\s*\d{{1,3}}\.))?\s*(?:,\s*and|,|&|and|plus|\+|(?<=\d)/(?=[\dr])|"
@@ -66,7 +66,7 @@ _WORK_NEXT = (
 _WORK_BEHIND = r"\s+(?=(?:[(\[*{]\s*)?(?:\d{1,3} ?)?(?:x ?)?(?:sc|[hd]?dc|h?tr|inc|dec|invdec)\b)"
 # "4 row:", "4 - 6 row; 18 sc", "5-8 rows:": numbers first, as translations have them
 COUNT_LABEL = re.compile(
-    rf"(?P<numbers>\d{{1,4}}(?:\s*(?:{COURSE}\.?\s*)?(?:-|\.\.|to|until|through|thru|[,+&/]|"
+    rf"(?P<numbers>\d{{1,4}}(?:\s*(?:{COURSE}\.?\s*)?(?:-|\.\.\.?|to|until|through|thru|[,+&/]|"
     rf"and)\s*\d{{1,4}})*)\s*{_KIND}\b{_SIDE}{_ASIDE}(?P<stop>{_END}|\s*;\s+|{_WORK_NEXT}|,{_WORK_BEHIND})",
     re.I,
 )
@@ -83,11 +83,11 @@ ORDINAL_LABEL = re.compile(
 # "Odd rounds 5-9:", "Even-numbered rows 6 to 10 -"
 BY_TURNS = re.compile(
     rf"(?:all |the |every )*(?P<turn>odd|even)(?:[- ]numbered)?\s+{_KIND}\s*[(\[,]?\s*(?:from\s+)?(?:{COURSE}\s*)?"
-    rf"(?P<n>\d{{1,4}})\s*(?:-+|\.\.|{_UP_TO})\s*(?:{COURSE}\s*)?(?P<last>\d{{1,4}}){_END}",
+    rf"(?P<n>\d{{1,4}})\s*(?:-+|\.\.\.?|{_UP_TO})\s*(?:{COURSE}\s*)?(?P<last>\d{{1,4}}){_END}",
     re.I,
 )
 NUMBER_LABEL = re.compile(
-    rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|\.\.|to|until|through|thru|,|&|\+|"
+    rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|\.\.\.?|to|until|through|thru|,|&|\+|"
     rf"and)\s*[(\[#]?\d{{1,4}}|(?<=\d)/\d{{1,4}})*)"
     rf"(?:(?<=\d) incl(?:usive|\.)?)?{_ASIDE}"
     rf"(?P<stop>\s*(?:[.:)\]/]+(?:\s*[-:.])?(?!\d+(?!\d)\s*(?:mm|cm|m\b|g\b|oz|\d|-|\)|"
@@ -139,7 +139,7 @@ NEXT_LABEL = re.compile(
     r"(?:(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten)\s+)?(?P<kind>rounds?|rnds?|rows?|"
     # "last one you crochet every second and third stitch together", "the last one is dec around"
     rf"(?(open)one(?=(?: is| you| we|:)?[ ]+{WORK_OF_NEXT})|(?!))|"
-    rf"rds?)\b(?P<aside>){_SIDE}(?P<stop>\s*[:.\-]+\s*|(?(lead),?\s+|(?!))|"
+    rf"rds?)\b(?P<aside>){_SIDE}(?P<stop>\s*[:.\-]+\s*|\s?[)\];>=]\.?\s+|(?(lead),?\s+|(?!))|"
     # "Next round increase in every stitch.", "last round (sc, dec) x 6"
     rf"(?(open),?[ ]+(?:(?:is|you|we)[ ]+)?(?={WORK_OF_NEXT})|(?!))|(?<=[a-z\)]){_AMOUNT_NEXT})",
     re.I,

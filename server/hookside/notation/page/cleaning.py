@@ -26,6 +26,7 @@ from hookside.notation.page import (
     coursewords,
     dressed,
     fields,
+    framed,
     gutter,
     indents,
     keysigns,
@@ -98,7 +99,9 @@ _WAVE = re.compile(
 
 
 # "Rounds 5 \u2192 7:"
-_ARROW = re.compile(rf"(?P<first>\b{COURSE}\.?[ ]?\d{{1,3}}[ ]?)\u2192(?=[ ]?\d{{1,3}}[ ]?[:.)])", re.I)
+_ARROW = re.compile(
+    rf"(?P<first>(?:\b{COURSE}\.?[ ]?|^[ ]{{0,8}})\d{{1,3}}[ ]?)\u2192(?=[ ]?\d{{1,3}}[ ]?[:.);\]=-])", re.I | re.M
+)
 
 
 @dataclass(slots=True)
@@ -148,6 +151,13 @@ def _blank(text: str) -> str:
     return "".join("\n" if c == "\n" else " " for c in text)
 
 
+# "<sc 2, inc>6", "<2 sc + dec> x 8": a stretch that is repeated
+_POINTED = re.compile(
+    r"<(?P<within>(?:\d{1,2} ?)?(?:sc|[hd]?dc|h?tr|inc|dec|[xva])\b ?\d{0,2}[^<>\n]{0,80}|"
+    r"(?:sc|inc|dec)\d{1,2}[^<>\n]{0,80})>"
+    r"(?=[ ]?(?:[x*\u00d7][ ]?)?\d|[ ]?(?:twice|around)\b)",
+    re.I,
+)
 # Tags that patterns are pasted with; anything else between angle brackets is a designer's heading: "<FIN> 3 pieces"
 _TAGS = _BLOCK | frozenset(
     [
@@ -340,6 +350,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text, gone = struck.without(text)
     if ":" in text:
         text = times.untimed(chat.without(text))
+    text = framed.labelled(text)
     text = separators.listed(separators.separated(cells.cells(piececells.headed(text))))
     if "(" in text and "=" in text:
         text = legends.unfolded(text)
@@ -357,6 +368,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text = keysigns.lettered(text).translate(TABLE)
     is_html = False
     if "<" in text:
+        text = _POINTED.sub(lambda m: f"[{m['within']}]", text)
         if "<<" in text:
             text = _SET_APART.sub(lambda m: f"{m['lead']}  {m['told']}  {m['end']}", text)
         if "</" not in text:

@@ -13,7 +13,7 @@ from itertools import pairwise
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines.furniture import is_furniture
 
-_CAPITALS = r"[A-Z](?:[A-Z0-9'&,]|[ ](?=[A-Z0-9&])|[.](?=[ ][A-Z])){4,50}"
+_CAPITALS = r"[A-Z](?:[A-Z0-9'&,]|[ ]{1,2}(?=[A-Z0-9&])|[.](?=[ ][A-Z])){4,50}"
 _NUMBER = re.compile(r"[ ]*-?[ ]?\d{1,3}[ ]?-?[ ]*")
 _HEAD = re.compile(rf"[ ]*(?P<name>{_CAPITALS})[ ]*")
 _PAGE = r"[\dlIO]{2,3}"  # a scan's number

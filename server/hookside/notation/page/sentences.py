@@ -23,7 +23,7 @@ _GOES = (
     r"between)\b))"
 )
 _TOLD = re.compile(
-    rf"(?:^[ ]*|(?<=[.!?;:])(?P<gap>[ ]+))(?:(?:and|now|then|next|so|again|finally),? )*"
+    rf"(?:^[ ]*|(?:(?<=[.!?;:])|(?<=[.!?\d]\)))(?P<gap>[ ]+))(?:(?:and|now|then|next|so|again|finally),? )*"
     r"(?P<turn>turn(?: the work| your work| it| again)?(?:,? and|, (?:now|then)|,) )?(?:"
     rf"(?:in|on|for|with) (?:the )?{COURSE.format('kind')} (?P<n>{N})(?: {TO} (?P<last>{N}))?|"
     rf"(?:in|on|for|with) the (?P<nth>{NTH})(?: {TO} (?:the )?(?P<lastth>{NTH}))? {COURSE.format('kind2')}|"

@@ -28,13 +28,14 @@ _HEAD = re.compile(
     r"^[ ]{0,8}(?:rounds?|rnds?|rows?|no\.?|number) ?/ ?(?:stitches|sts|count|total)(?: count)? ?/ ?[a-z ]{2,24}$",
     re.I | re.M,
 )
-# "5-8: 24 /24", "1: 6 in ring /6"
+# "5-8: 24 /24", "1: 6 in ring /6", "7-11 36X /36"
 _COUNTED = re.compile(
-    rf"^[^\w\n]{{0,6}}{_NUMBERED}[ ]?[:.)][ ]?(?P<body>[^\n/]{{1,200}}?)(?P<gap> ?)(?P<stroke>/ ?)(?P<n>\d{{1,4}})"
+    rf"^[^\w\n]{{0,6}}{_NUMBERED}(?:[ ]?[:.)][ ]?|[ ](?=[a-z\d(\[*]))"
+    rf"(?P<body>[^\n/]{{1,200}}?)(?P<gap> ?)(?P<stroke>/ ?)(?P<n>\d{{1,4}})"
     r"(?P<noun>(?: ?(?:sts?|stitches))?)[ .]*$",
     re.I | re.M,
 )
-_BARE = re.compile(r"(?:sc |dc )?(?P<n>\d{1,4})(?: ?(?:sc|dc|sts?|stitches))?")
+_BARE = re.compile(r"(?:sc |dc )?(?P<n>\d{1,4})(?: ?(?:sc|dc|sts?|stitches|[xX]))?")
 _FEWEST = 3
 
 

@@ -1,0 +1,48 @@
+"""Labels between signs of the writer's own: "~ 4 ~ sc around", "*3* inc x 6", "-- 8 thru 11 --", "<5> (2 sc, inc) x 6".
+
+What stands between such signs may be anything; where it counts up from line to line, those are the labels of rounds.
+The frame becomes a colon behind the number, which every later stage knows; the length stays.
+"""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+
+from hookside.notation.labels.patterns import COURSE
+
+_FEWEST = 3  # labels that count up
+_KIND = rf"(?:(?:{COURSE})\.? ?#?)?"
+_TO = r" ?(?:-{1,2}>?|[\u2013\u2014\u2192\u2026]|\.{2,3}|~|to|thru|through|&|and) ?"
+_FRAMED = re.compile(
+    rf"^(?P<lead>[ \t]{{0,8}})(?P<open>(?P<sign>[~*=_+\u00b0\u2022\u2605\u2606-])(?P=sign){{0,2}}|<) ?"
+    rf"(?P<label>{_KIND}(?P<first>\d{{1,3}})(?:{_TO}{_KIND}(?P<last>\d{{1,3}}))?)"
+    r"(?P<close> ?(?(sign)(?P=sign){1,3}|>) ?[:.]?)(?=[ \t]{1,4}\S)",
+    re.M,
+)
+_MAY_STAND = re.compile(
+    r"^[ \t]{0,8}[~*=_+\u00b0\u2022\u2605\u2606<-]{1,3} ?(?:[rR][a-zA-Z]{0,4}\.? ?#?)?1(?!\d)", re.M
+)
+
+
+def labelled(text: str) -> str:
+    """The page with framed labels as plain ones, where they count up; of the same length."""
+    if _MAY_STAND.search(text) is None:
+        return text
+    framed = list(_FRAMED.finditer(text))
+    if len(framed) < _FEWEST or not _counting_up(framed):
+        return text
+    parts: list[str] = []
+    at = 0
+    for match in framed:
+        begins, ends = match.span("label")
+        parts += [text[at : match.start("open")], " " * (begins - match.start("open")), text[begins:ends],
+                  ":".ljust(match.end() - ends)]  # fmt: skip
+        at = match.end()
+    return "".join([*parts, text[at:]])
+
+
+def _counting_up(framed: list[re.Match[str]]) -> bool:
+    """Does each go on from the one before it, or begin a part, but for one in ten?"""
+    steps = [int(b["first"]) in (1, int(a["last"] or a["first"]) + 1) for a, b in pairwise(framed)]
+    return int(framed[0]["first"]) == 1 and 10 * sum(steps) >= 9 * len(steps)

@@ -8,6 +8,8 @@ from __future__ import annotations
 import re
 from collections import Counter
 
+from hookside.notation.lines.headings import PARTS
+
 _DATE = r"(?:\d{1,4}[./-]\d{1,2}[./-]\d{1,4},? )?"
 _CLOCK = rf"{_DATE}\d{{1,2}}[:.]\d\d(?:[:.]\d\d)?(?: ?[ap]\.?m\.?)?"
 _NAME = r"(?P<name>[A-Z][A-Za-z_.]{1,15}(?: [A-Z][A-Za-z.]{0,12})?)"
@@ -32,7 +34,8 @@ def without(text: str) -> str:
     """The page without the names and times in front of its messages; as it is where it is no such talk."""
     if text.count(": ") < _FEWEST:
         return text
-    leads = [m for m in _LEAD.finditer(text) if m["name"].lower().split()[0] not in _NO_NAMES]
+    leads = [m for m in _LEAD.finditer(text) if _NO_NAMES.isdisjoint(m["name"].lower().split())]
+    leads = [m for m in leads if m["at"] or m["behind"] or PARTS.isdisjoint(m["name"].lower().split())]
     written = Counter(m["name"].lower() for m in leads)
     rounds = Counter(m["name"].lower() for m in leads if (_STITCHES if m["at"] else _ROUND).match(m["told"]))
     hands = {name for name, n in written.items() if n >= _FEWEST and rounds[name] > 1}

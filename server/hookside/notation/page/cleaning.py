@@ -265,12 +265,11 @@ _CUT_AND_SO_ON = Sought(
     ("\nfollowing", "\nsubsequent", "\nother ro", "\nother rn"),
     r"\b(?:this|or|and|all|any|the|these)[ ]*\n(?=(?:following|subsequent|other)[ ](?:rows?|rounds?|rnds?)\b(?![ ]?:))",
 )
-# "Ch." and "1, turn.", "begun with" and "ch. 1.": no line ends so
-_NO_END = (" with", " the", " a", " of", " from", " into", " every", " by")
+# "Ch." and "1, turn.", "begun with" and "ch. 1.": no line ends so. Behind a small "ch" a number may be an amount
 _CUT_SENTENCE = Sought(
-    tuple(f"{word}\n" for word in (*_NO_END, "Ch", "Ch.", " ch", " ch.")),
-    rf"(?:{'|'.join(f'(?<={word})' for word in _NO_END)})\n[ ]*"
-    r"(?=[a-z(])(?!(?:rounds?|rnds?|rows?|r)[ .]?\d)|(?<=\b[cC]h)\.?\n[ ]*(?=\d{1,2}\b(?![.:)]))",
+    ("Ch\n", "Ch.\n", " with\nch"),
+    r"(?<=\bCh)\.?\n[ ]*(?=\d{1,2},?[ ](?:and[ ])?turn)|(?<=[ ]with)\n(?=ch\.?[ ]?\d{1,2}\.?[ ]*$)",
+    re.M,
 )
 _ALL_ONES = re.compile(r"^1\.[ ][^\n]*(?:\n1\.[ ][^\n]*)+", re.M)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from itertools import islice, product
 
 from hookside.notation.arithmetic.ground import Ground, Reading, fits, misfit
@@ -66,18 +66,18 @@ def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
     if turning:
         ways.append((True, ground))
     if bridged and not ground.mode:
-        ways.append((False, replace(ground, mode="chains")))
+        ways.append((False, ground.but(mode="chains")))
     if reading.shared:
-        ways.append((False, replace(ground, apart=True)))
+        ways.append((False, ground.but(apart=True)))
     if turning and any(isinstance(n, Work) and n.first and n.per == 1 for n in tree.items):
-        ways.append((True, replace(ground, apart=True)))
+        ways.append((True, ground.but(apart=True)))
     if reading.over_chain and (ground.declared is not None or _past_the_tip(tree)):
-        ways.append((False, replace(ground, both_sides=True)))
+        ways.append((False, ground.but(both_sides=True)))
         if any(_widens(n, own) for n in works_in(tree.items)):
             # "Ch 7. Rnd 1: 5 sc, 3 in 1, 4 sc, inc (14)": from the second chain on, as ovals mostly begin
-            ways.append((False, replace(ground, both_sides=True, oval=True, chain=ground.chain - 1)))
+            ways.append((False, ground.but(both_sides=True, oval=True, chain=ground.chain - 1)))
     if ground.first and ground.there is None and not ground.chain and ground.declared and _climbs(tree):
-        ways.append((False, replace(ground, first=False)))  # "ch 2, 2 dc in each loop (72)", of loops left elsewhere
+        ways.append((False, ground.but(first=False)))  # "ch 2, 2 dc in each loop (72)", of loops left elsewhere
     for counted, below in ways:
         for picks in combos:
             if picks == first and not counted and below is ground:

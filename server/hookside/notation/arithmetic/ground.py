@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, fields
+from operator import attrgetter
+from typing import Any
 
 from hookside.pattern import Node as Made
 
@@ -36,8 +38,14 @@ class Ground:
 
     def told(self) -> tuple[object, ...]:
         """All of it, to remember by what was found on it."""
-        sizes = tuple(self.sizes.items())
-        return (*(getattr(self, name) for name in _BESIDE_SIZES), sizes)
+        return (*_BESIDE_SIZES(self), tuple(self.sizes.items()))
+
+    def but(self, **changed: Any) -> Ground:
+        """The same ground with something else in it. `replace` does it too, in twice the time."""
+        other = Ground(*_ALL(self))
+        for name, value in changed.items():
+            setattr(other, name, value)
+        return other
 
     def of_space(self) -> int:
         """How many of `there` a chain space is: one, its chains where they are among them, else none."""
@@ -46,7 +54,9 @@ class Ground:
         return 1 if self.spaces else 0
 
 
-_BESIDE_SIZES = tuple(field.name for field in fields(Ground) if field.name != "sizes")
+_NAMES = [field.name for field in fields(Ground)]
+_ALL = attrgetter(*_NAMES)
+_BESIDE_SIZES = attrgetter(*(name for name in _NAMES if name != "sizes"))
 
 
 @dataclass(slots=True)

@@ -78,7 +78,7 @@ def turns_short(
     if not marks or marks[-1].name != "turn" or ground.there is None or ground.chain:
         return False
     single = lead_chain(parsed.tree.items) == 1 and ground.declared is None
-    taken = on_ground(parsed, replace(ground, counts_as=False) if single else ground, own)
+    taken = on_ground(parsed, ground.but(counts_as=False) if single else ground, own)
     reading = taken.reading
     if taken.fits or reading.filled or reading.unknown or reading.uneven:
         return False
@@ -93,7 +93,7 @@ def told_free(words: str, parsed: Parsed, ground: Ground, own: Own) -> bool:
     told = _STAYS_FREE.search(words)
     if told is None or ground.there is None or ground.chain:
         return False
-    reading = choose(parsed.tree, replace(ground, counts_as=False), own).reading
+    reading = choose(parsed.tree, ground.but(counts_as=False), own).reading
     if reading.filled or reading.unknown or not 0 < reading.uses < ground.there:
         return False
     over = told["over"] or told["only"]

@@ -65,7 +65,7 @@ def settle_count(sheet: Sheet, todo: Waiting, ground: Ground) -> None:
     if not apart and not parsed.phrases.unknown and on_ground(parsed, ground, sheet.own).fits:
         return  # "dec 6" on twelve stitches
     short = _without(parsed, apart, sheet)
-    counted = replace(ground, declared=n)
+    counted = ground.but(declared=n)
     if short.tree.failed:
         return
     if on_ground(short, counted, sheet.own).fits or plain_between(short, counted, sheet.own) is not None:

@@ -27,7 +27,7 @@ def counted_bare(parsed: Parsed, n: int, ground: Ground, own: Own) -> Chosen | N
     """A body without the bare number `n` that ends it, where it is the count: "2 sc in each 12", "(sc, inc) 18"."""
     if ground.there is None or parsed.tree.failed or parsed.phrases.unknown:
         return None
-    counted = replace(ground, declared=n)
+    counted = ground.but(declared=n)
     chosen = choose(parsed.tree, counted, own)
     if not chosen.fits:
         chosen = goes_round(parsed, counted, own) or plain_between(parsed, counted, own) or chosen
@@ -62,7 +62,7 @@ def goes_round(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
         chosen.why.append("list goes round")
         return chosen
     tree.items[lead] = Rep(body, times=ground.declared)  # "2 sc, inc [6]" on 18
-    often = choose(tree, replace(ground, declared=None), own) if 1 < ground.declared < MOST_REPEATS else chosen
+    often = choose(tree, ground.but(declared=None), own) if 1 < ground.declared < MOST_REPEATS else chosen
     if not often.fits or often.reading.uses == often.reading.makes:
         return None
     ground.declared = None

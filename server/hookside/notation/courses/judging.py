@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from typing import Any
 
 from hookside.notation.arithmetic.choosing import Chosen
@@ -345,7 +344,7 @@ class Judge:
         if todo.parsed is None:
             return set()
         parsed, own = todo.parsed, self.sheet.own
-        ways = [on_ground(parsed, replace(ground, there=n), own) for n in self.promised]
+        ways = [on_ground(parsed, ground.but(there=n), own) for n in self.promised]
         return {way.reading.makes for way in ways if way.fits}
 
     def tired(self, todo: Waiting, course: Course) -> None:

@@ -35,7 +35,7 @@ def laid(parsed: Parsed, taken: Chosen, ground: Ground, told: str, own: dict[str
     lies = ground.declared is None and _UPON.search(told) is not None and _FLAT.search(told) is None
     if ground.there is None or (taken.fits and not lies):
         return None
-    single = replace(ground, layers=False)
+    single = ground.but(layers=False)
     other = choose(parsed.tree, single, own)
     if other.fits:
         return replace(other, why=[*other.why, "one upon the other"])

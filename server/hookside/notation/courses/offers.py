@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground
@@ -99,7 +98,7 @@ class Offers:
             return False
         if ringed(todo.parsed) and not ringed(parsed):
             parsed = in_ring(parsed)
-        anew = replace(ground, declared=makes if todo.declared is not None else None)
+        anew = ground.but(declared=makes if todo.declared is not None else None)
         taken = settle(parsed, anew, None, self.sheet.own)
         return taken.fits and taken.reading.makes == makes
 

@@ -85,4 +85,4 @@ def kept_back(parsed: Parsed, ground: Ground, own: Own) -> bool:
     turns = any(isinstance(n, Mark) and n.name == "turn" for n in behind[: behind.index(last)])
     if ground.declared is None and not turns:
         return False
-    return choose(parsed.tree, replace(ground, free=True), own).fits
+    return choose(parsed.tree, ground.but(free=True), own).fits

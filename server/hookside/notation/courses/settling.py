@@ -60,7 +60,7 @@ def as_it_stands(parsed: Parsed, ground: Ground, own: Own) -> Chosen:
 def widened(parsed: Parsed, chosen: Chosen, ground: Ground, maybe: int | None, own: Own) -> Chosen:
     """The first of its wider meanings that fits; else what was `chosen` of its own words, which do not."""
     if maybe is not None:
-        other_ground = replace(ground, there=maybe)
+        other_ground = ground.but(there=maybe)
         other = choose(parsed.tree, other_ground, own)
         rounds = None if other.fits else goes_round(parsed, other_ground, own)
         if other.fits or rounds is not None:
@@ -92,7 +92,7 @@ def widened(parsed: Parsed, chosen: Chosen, ground: Ground, maybe: int | None, o
     if beside is not None:
         return beside
     if ground.declared is not None and chosen.reading.filled and not chosen.reading.unknown:
-        quiet = choose(parsed.tree, replace(ground, declared=None), own)
+        quiet = choose(parsed.tree, ground.but(declared=None), own)
         works = [n for n in parsed.tree.items if isinstance(n, Work)]
         one_phrase = len(works) > 1 and works[-1].start == works[-2].start  # "in 2nd ch from hook and in each ch"
         last = [n for n in quiet.reading.body[-1:] if isinstance(n, Group)]
@@ -124,7 +124,7 @@ def trailing_count(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     last = items[-1]
     if not isinstance(last, Work) or not _as_counts_go(last, items, parsed.body, own):
         return None
-    chosen = choose(Tree(items[:-1], parsed.tree.choices), replace(ground, declared=last.n), own)
+    chosen = choose(Tree(items[:-1], parsed.tree.choices), ground.but(declared=last.n), own)
     reading = chosen.reading
     if not chosen.fits or (reading.uses == reading.makes and not (reading.filled or last.bare)):
         return None
@@ -163,7 +163,7 @@ def on_an_edge(parsed: Parsed, chosen: Chosen, ground: Ground, own: Own) -> Chos
     lead = lead_chain(parsed.tree.items)
     if not 0 < lead <= _MOST_TURNING or any(n.base in ("hook", "ring") for n in works):
         return None
-    rising = choose(parsed.tree, replace(ground, first=False), own)
+    rising = choose(parsed.tree, ground.but(first=False), own)
     return rising if rising.fits else None
 
 
@@ -176,7 +176,7 @@ def past_first_chain(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
         return None
     if any(isinstance(n, PLACED) and n.base == "hook" for n in every(parsed.tree)):
         return None
-    chosen = choose(parsed.tree, replace(ground, chain=ground.declared), own)
+    chosen = choose(parsed.tree, ground.but(chain=ground.declared), own)
     if not chosen.fits:
         return None
     chosen.why.append("first chain passed")
@@ -275,7 +275,7 @@ def skipping(parsed: Parsed, ground: Ground, own: Own, again: bool = False) -> C
 
     `again`: the same words were left out of a course before, and its numbers came out.
     """
-    tried = replace(ground)
+    tried = ground.but()
     chosen = settle(parsed, tried, None, own)
     reading = chosen.reading
     if not chosen.fits or reading.unknown or ground.free:
@@ -317,7 +317,7 @@ def over_bridge(
     if ground.there is None or not (told or (ground.declared is not None and not chosen.fits)):
         return None
     for sides in (2, 1):
-        wide = replace(ground, there=ground.there + sides * bridge)
+        wide = ground.but(there=ground.there + sides * bridge)
         other = choose(parsed.tree, wide, own)
         if other.fits or told:
             if not told:

@@ -34,7 +34,7 @@ def spaces(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, ow
     taken, ground = _counted(todo, taken, ground, after, own)
     into = after.parsed.phrases.into_spaces if after is not None else ""
     if ground.mode == STITCHES and into in (SPACES, BOTH):
-        ground = replace(ground, mode=APART if into == SPACES else AS_WELL)
+        ground = ground.but(mode=APART if into == SPACES else AS_WELL)
     return taken, ground
 
 
@@ -45,7 +45,7 @@ def _counted(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, 
         return with_spaces(todo, taken, ground, CHAINED, own)
     only = _of_size(reading, after)
     gaps = sum(reading.sizes[size] for size in only) if only else reading.spaces
-    ground = replace(ground, only=only)
+    ground = ground.but(only=only)
     holds = {
         STITCHES: reading.stitches,
         SPACES: gaps,
@@ -75,7 +75,7 @@ def _counted(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, 
         below.counts_as = after.parsed.phrases.counts_as
         if choose(after.parsed.tree, between(below) if alone else below, own).fits:
             if ground.declared == reading.stitches and way in (SPACES, BOTH) and not _prints(gaps, todo.parsed):
-                return taken, replace(ground, mode=way, stands=holds[way])
+                return taken, ground.but(mode=way, stands=holds[way])
             return with_spaces(todo, taken, ground, way, own)
     return with_spaces(todo, taken, ground, printed if ground.declared is not None else order[0], own)
 
@@ -106,7 +106,7 @@ def _order(reading: Reading, declared: int | None, printed: str, after: Ahead) -
 
 def between(ground: Ground) -> Ground:
     """A course that works into the spaces alone, on one whose stitches are printed: it goes from space to space."""
-    return replace(ground, there=ground.gaps, spaces=True)
+    return ground.but(there=ground.gaps, spaces=True)
 
 
 def said_apart(todo: Waiting, ground: Ground, reading: Reading) -> str:
@@ -175,6 +175,6 @@ def with_spaces(todo: Waiting, taken: Chosen, ground: Ground, mode: str, own: Ow
     assert todo.parsed is not None
     if not mode:
         return taken, ground
-    ground = replace(ground, mode=mode)
+    ground = ground.but(mode=mode)
     again = read_as(todo.parsed.tree, taken.reading.picks, ground, own, taken.counted)
     return replace(taken, reading=again, fits=fits(again, ground)), ground

@@ -84,7 +84,7 @@ class Taking:
         """The reading of one course, by all that is known around it."""
         own = self.sheet.own
         if todo.slips is not None:
-            ended = choose(todo.slips[2].tree, replace(ground), own)
+            ended = choose(todo.slips[2].tree, ground.but(), own)
             if ended.fits and not ended.reading.empty:
                 todo.parsed = todo.slips[2]
             else:
@@ -112,7 +112,7 @@ class Taking:
             ground.counts_as = self.turning[height] = phrases.counts_as
         elif height in self.turning or (0 in self.turning and (height > 1 or (height and not self.turning[0]))):
             counts = self.turning.get(height, self.turning.get(0))
-            told = choose(parsed.tree, replace(ground, counts_as=counts), own)
+            told = choose(parsed.tree, ground.but(counts_as=counts), own)
             ground.counts_as = counts if told.fits else None
         elif height == 1 and ground.declared is None and ground.there is not None and self.counts_ahead is None:
             ground.counts_as = False  # a single chain is hardly ever a stitch: no row is made to come out by it
@@ -145,7 +145,7 @@ class Taking:
             since = self.page.text[behind(queue, index) : todo.end]
             upon = laid(parsed, chosen, ground, since, own)
             if upon is not None:
-                return upon, replace(ground, layers=False)
+                return upon, ground.but(layers=False)
         counted = None if chosen.fits else self.counted_bare(todo, ground)
         if counted is not None:
             return counted
@@ -192,12 +192,12 @@ class Taking:
         shared = not todo.last_of and not todo.own_count
         if not chosen.fits and shared and ground.declared is not None and self.sheet.patience.left:
             # the count of a range that shapes is the count after its last course
-            quiet = settle(parsed, replace(ground, declared=None), maybe, own)
+            quiet = settle(parsed, ground.but(declared=None), maybe, own)
             if quiet.fits and quiet.reading.makes != quiet.reading.uses:
                 todo.declared = None
-                return quiet, replace(ground, declared=None)
+                return quiet, ground.but(declared=None)
         if not chosen.fits and maybe is not None and ground.there is not None and chosen.reading.uses == maybe:
-            ground = replace(ground, there=maybe)
+            ground = ground.but(there=maybe)
         if (
             chosen.fits
             and ground.declared is None
@@ -249,7 +249,7 @@ class Taking:
         times = {n.times for n in every(parsed.tree) if isinstance(n, (Work, Rep)) and n.times}
         for n in sorted(times):
             for makes in (there - n, there + n):
-                taken = plain_between(parsed, replace(ground, declared=makes), own)
+                taken = plain_between(parsed, ground.but(declared=makes), own)
                 if taken is not None:
                     return Chosen(taken.reading, False, taken.why)
         return None
@@ -289,7 +289,7 @@ class Taking:
             n = counts[0][0] if counts else printed
             if printed not in (None, n) or (n is None and named):
                 continue  # what stitches are named for is not bent to the round below, where no count bears it out
-            on = replace(ground, declared=n)
+            on = ground.but(declared=n)
             chosen = choose(other.tree, on, self.sheet.own)
             reading = chosen.reading
             whole = n is not None or reading.uses == (ground.there or 0)
@@ -316,7 +316,7 @@ class Taking:
 
     def matters(self, chosen: Chosen, parsed: Parsed, ground: Ground) -> bool:
         """Would the course come to another number if its first chain were no stitch?"""
-        other = choose(parsed.tree, replace(ground, counts_as=False), self.sheet.own)
+        other = choose(parsed.tree, ground.but(counts_as=False), self.sheet.own)
         return not other.fits or other.reading.makes != chosen.reading.makes
 
     def counted_bare(self, todo: Waiting, ground: Ground) -> tuple[Chosen, Ground] | None:
@@ -336,4 +336,4 @@ class Taking:
             return None
         todo.parsed, todo.declared = short, n
         todo.declared_at = todo.start + told[1], todo.start + told[2]
-        return taken, replace(ground, declared=n)
+        return taken, ground.but(declared=n)

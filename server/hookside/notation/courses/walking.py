@@ -204,7 +204,7 @@ class Walk(Entries):
 
     def alone(self, parsed: Parsed, ground: Ground) -> Reading:
         """A body on what there is, whatever count is printed."""
-        return on_ground(parsed, replace(ground, declared=None), self.sheet.own).reading
+        return on_ground(parsed, ground.but(declared=None), self.sheet.own).reading
 
     def leave(self) -> None:
         """What the piece leaves to those behind it: the stitches of its last course, and how far its numbers went."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from hookside.notation.arithmetic.choosing import choose
 from hookside.notation.arithmetic.ground import Ground, Reading, fits
@@ -127,7 +127,7 @@ def mends(tree: Tree, reading: Reading, ground: Ground, own: dict[str, Stitch], 
         return _for_count(tree, reading, ground, own, most)
     slots: list[_Slot] = []
     _slots(tree.items, slots, reading.picks)
-    open_ground = replace(ground, declared=None)
+    open_ground = ground.but(declared=None)
     found: list[tuple[tuple[int, int, int], Mend]] = []
 
     def try_edits(edits: list[tuple[_Slot, int]]) -> None:
@@ -232,7 +232,7 @@ def moved(parsed: Parsed, reading: Reading, ground: Ground, own: dict[str, Stitc
 def _each(slot: _Slot, reading: Reading, ground: Ground, own: dict[str, Stitch]) -> tuple[int, int]:
     """What one time of a group uses and makes."""
     now = slot.get()
-    alone = _with(slot, 1, Tree([slot.node]), reading, replace(ground, there=None, free=True, declared=None), own)
+    alone = _with(slot, 1, Tree([slot.node]), reading, ground.but(there=None, free=True, declared=None), own)
     slot.set(now)
     return alone.uses, alone.makes
 
@@ -261,7 +261,7 @@ def _around(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Mend | None:
     works = [n for n in items if isinstance(n, Work) and not n.fill and n.key != "ch" and n.base == "next"]
     if len(works) < 2 or len(works) != len(items) or tree.choices or not ground.there:
         return None
-    each = read_as(Tree(list(works)), (), replace(ground, there=None, free=True), own)
+    each = read_as(Tree(list(works)), (), ground.but(there=None, free=True), own)
     times = ground.there // each.uses if each.uses else 0
     if times < 2 or ground.there % each.uses:
         return None

@@ -262,7 +262,9 @@ class Counts(Repeats):
         """Has the course just gone all the way round, or is there no sign between it and a number?"""
         chunks = self.out.chunks[-4:]
         if len(chunks) > 2 and chunks[-1].type == "SEP" and chunks[-2].type == "MARK" and chunks[-2].value[0] == "turn":
-            chunks = chunks[:-2]  # "... to end; turn; 16 dc"
+            if all(c.value == ";" for c in (chunks[-1], chunks[-3]) if c.type == "SEP"):
+                return True  # "dc in each of next 17 dc; turn; 16 dc": nothing but the count is set off so
+            chunks = chunks[:-2]  # "... to end, turn, 16 dc"
         if chunks[-1].type != "SEP":
             return chunks[-1].type in ("TIMES", "REPFROM", "REPALL", "CLOSE") or (
                 chunks[-1].type == "PLACE" and chunks[-1].value.kind == "fill"

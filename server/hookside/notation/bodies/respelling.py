@@ -206,6 +206,13 @@ _WITH_SHAPING = re.compile(
 _ONLY_SHAPED = re.compile(
     r"\s*(?:all|only|just|nothing but) (?P<how>inc|dec)(?:s|reases?|reasing|)(?=\s*(?:[.;(\[=]|- ?\d|$))", re.I
 )
+# "3 sc, take 1 st off", "take off one stitch"
+_TAKEN_OFF = re.compile(
+    r"\btake (?:(?P<n>[12]|one|two) (?:sts?|stitch(?:es)?) off|off (?P<n2>[12]|one|two) (?:sts?|stitch(?:es)?))\b"
+    r"(?! (?:the |your )?hook)",
+    re.I,
+)
+_X_WORK = re.compile(r"(?<=\d )x work (?=(?:2|two) )", re.I)  # "6 x work 2 st together"
 # "(1sc-1inc) x 6": each with its amount
 _DASH_BETWEEN = re.compile(
     r"(?P<first>\b\d{1,2} ?(?:sc|[hd]?dc|h?tr))-(?=\d{1,2} ?(?:inc|dec|sc|[hd]?dc|h?tr)\b)", re.I
@@ -273,7 +280,10 @@ def respelt(body: str) -> str:
         body = _DOUBLE.sub(lambda m: "inc".ljust(len(m[0])), body)
     if "aro" in body or " round" in body:
         body = _AROUND_CUT.sub("around ", body)
+    if "take " in body.lower() and " off" in body:
+        body = _TAKEN_OFF.sub(lambda m: f"{m['n'] or m['n2']} dec".ljust(len(m[0])), body)
     if " together" in body:
+        body = _X_WORK.sub(lambda m: m[0][:2].ljust(len(m[0])), body)
         body = _TWO_AT_A_TIME.sub(lambda m: "dec around".ljust(len(m[0])), body)
         body = _M_TOGETHER.sub(lambda m: "dec".ljust(len(m[0])), body)
     if "?" in body or "!" in body:

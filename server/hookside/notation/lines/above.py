@@ -313,9 +313,13 @@ def _by_sorts(above: Above, group: list[RawPiece]) -> bool:
 def _are_they(above: Above, group: list[RawPiece]) -> bool:
     """ "Mittens (a pair)" above "Left" and "Right", "Coasters (set of 3)" above three parts: the copies themselves."""
     placed = all(_PLACES.intersection(re.findall(r"[a-z]+|\d+", p.name.lower())) for p in group)
-    if placed or len(group) != above.made:
-        return placed
     noun = singular(above.name.lower().split()[-1])
+    # "Baskets, set of three" above "Small basket", "Medium basket", "Large basket" and "Lid for the small basket"
+    called = sum(singular(p.name.lower().split(" for ")[0].split()[-1]) == noun for p in group if p.name.strip())
+    if placed or (len(group) != above.made and called == above.made):
+        return True
+    if len(group) != above.made:
+        return False
     return _SET.search(above.line) is not None or all(noun in _words(p.name) for p in group)
 
 

@@ -81,6 +81,8 @@ _CHAINS_REST = re.compile(
         (?:first|1st|1|one|2|two|3|three)(?:\ (?:chains?|chs?|one|ones|st|stitch(?:es)?)\b)?
         (?:\ (?:from|at|by|nearest|next\ to)\ (?:the\ |your\ )?hook)?
         (?=\s*(?:[.,;(]|$))
+      | (?:and\ )?work(?:ing)?\ in(?:to)?\ (?:the\ )?(?:2nd|second)\ ch(?:ain)?(?:\ from\ (?:the\ )?hook)?
+        \ as\ (?:the|a|your)\ ring
       | for\ (?:the\ )?(?:foundation|base|starting)(?:\ (?:chain|ch|row))?
       | loosely
       | (?:with|in|using)\ (?:the\ |your\ )?(?!an?\s*$|the\b|it\b|each\b|next\b|same\b|first\b|last\b)

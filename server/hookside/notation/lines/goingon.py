@@ -124,6 +124,9 @@ _SUMMED = re.compile(r"\s*[\d(\[][^=]*(?:\s-|=|[(\[])\s*\d{1,3}\s*[)\]]?\s*$")
 _PLAIN_COUNT = re.compile(r"\s*\d{1,3} (?:each|all|again|plain|around|every (?:round|rnd|row))\W*", re.I)
 
 
+_CHANGES_TO = re.compile(r"(?:change|switch|swap)(?: back)? to (?:the )?[a-z]{2,12}(?: [a-z]{2,12})?[ .!]*$", re.I)
+
+
 class GoingOn(Broken, ColourLines, Unlabelled):
     """What stands before a line, and what it makes of it."""
 
@@ -335,6 +338,8 @@ class GoingOn(Broken, ColourLines, Unlabelled):
             return False
         if first.islower() and _AMOUNT_ALONE.search(body) and self.stitchy(at, end):
             return True
+        if body[-1:] not in ",(" and first.isupper() and _CHANGES_TO.match(self.text, at, end):
+            return False  # whatever the yarn is called: "Change to shell."
         if body[-1:] not in ",(" and not self.stitchy(at, end) and colour_talk(self.text[at:end], self.yarns()):
             return False
         if first.islower() and _TOLD_COUNT.search(body) and only_a_yarn(self.text[at:end], self.yarns()):

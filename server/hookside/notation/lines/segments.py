@@ -222,6 +222,9 @@ class Cutter(Behind):
         onward = _ONWARD.match(self.text, at, end)
         if onward is not None and int(onward["n"]) == self.last_number + 1 and self.piece is not None:
             return self.unlabelled(onward.end(), end)
+        if following is not None and self.stretch_ahead(self.text[at:end], following):
+            self.put_text(at, end)
+            return "story"
         bare = bare_number(self.text, at, end)
         if bare is not None and self.bare_is_label(bare, end):
             return self.labelled(bare, end)

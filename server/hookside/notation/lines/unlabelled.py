@@ -22,6 +22,11 @@ _NEAR = 8  # courses and sentences before a line that tell how they are written
 _BLANK_ABOVE = re.compile(r"\n[ \t]{0,6}\n\s*\Z")
 # It says of itself how many rounds it is, or which stitches
 _NUMBERED = re.compile(r"\d|\b(?:an?other|one|two|three|four|five|six|more|sc|[hd]?dc|h?tr|inc|dec)\b", re.I)
+_STRETCH = re.compile(
+    r"\W*(?:the )?(?:increas(?:e|ing)|decreas(?:e|ing)|middle|cent(?:er|re)|straight|plain|even|upper|lower|first|"
+    r"second|third|last|final|shaping) (?:section|half|part|portion)\W*",
+    re.I,
+)
 _FEWEST = 3  # stitches of a ring; "Ring 2" is the second of some rings
 
 
@@ -179,6 +184,14 @@ class Unlabelled(Questions):
         """ "Straight now for a good while." in front of the very round it would be: it tells of what comes."""
         if not self.last_number or EVEN.match(text) is None or _NUMBERED.search(text):
             return False
+        return self._next_labelled(following)
+
+    def stretch_ahead(self, text: str, following: tuple[int, int]) -> bool:
+        """ "DECREASE SECTION" above the row that goes on in number: what comes, and no part of its own."""
+        ahead = bool(self.last_number) and self.piece is not None and self.piece.make == 1
+        return ahead and _STRETCH.fullmatch(text) is not None and self._next_labelled(following)
+
+    def _next_labelled(self, following: tuple[int, int]) -> bool:
         label = self.label_at(*following)
         return label is not None and label.explicit and label.numbers[:1] == [self.last_number + 1]
 

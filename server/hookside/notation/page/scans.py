@@ -51,6 +51,7 @@ _PARTED_COUNT = re.compile(
     r"(?=(?: (?:sts?|stitches|sc))?[ ]?[)\]}][ ]*(?:\.|$))",
     re.M,
 )
+_FIVE_FOR_S = Sought(("5c",), r"5(?<![\w.].)(?=c (?:in|around|across|each|even|\d)\b)", re.I)  # "5c around"
 # "Ch l, turn.", "in next lO sc"
 _CHAINED = re.compile(r"[lI](?<=\b[Cc]h[ -].)[lIO0]?(?![A-Za-z0-9'])")
 _AMOUNT = Sought(
@@ -243,6 +244,7 @@ def digits(text: str) -> str:
     if not _ROMAN.search(text):
         text = _figures_back(_LABEL.sub(_label, text))
     text = _SLIPPED.sub(_slipped, text)
+    text = _FIVE_FOR_S.sub("s", text)
     text = _PARTED_COUNT.sub(lambda m: m[0].replace(" ", "") + " ", text)
     text = _ORDINAL.sub(lambda m: m[0].translate(_DIGITS), text)
     if not _OWN_L.search(text):

@@ -202,7 +202,8 @@ class Lineup(Growing):
             return
         spot = Spot(raw, raw.kind or self.kind, body_start, body_end, label.start if label is not None else start)
         many = 0
-        if len(numbers) > 1 or (label is not None and label.aside) or not ordinary(body):
+        further = len(numbers) > 1 or (label is not None and label.aside)
+        if further or not (sheet.given_up(body) or ordinary(body)):
             told_beside = self.beside_stitches(spot, label, numbers, body, last)
             if told_beside is None:
                 return

@@ -138,6 +138,10 @@ class Sheet:
             self.names.knows(word) or word in self.names.nouns or of_trade(word) for word in words
         )
 
+    def given_up(self, body: str) -> bool:
+        """Is nothing looked for any more, and was the like of a body, its numbers aside, read in vain?"""
+        return not self.patience.left and _DIGITS.sub("#", body) in self.lost
+
     def in_sentences(self, body: str) -> list[Parsed]:
         """What a body told in sentences may mean, the likeliest first; nothing where it is not told so."""
         known = self.told.get(body)
@@ -160,8 +164,7 @@ class Sheet:
         return self._plain
 
     def _parsed(self, body: str) -> Parsed:
-        stripped = _DIGITS.sub("#", body)
-        if not self.patience.left and (stripped in self.lost or self._strange(body)):
+        if self.given_up(body) or (not self.patience.left and self._strange(body)):
             self.passed_by.add(body)
             return Parsed(Phrases(unknown=[(0, len(body))]), Tree(failed="unread"), body)
         try:
@@ -172,7 +175,7 @@ class Sheet:
             phrases, tree = Phrases(unknown=[(0, min(len(body), 80))]), Tree(failed="unread")
         lost = tree.failed or too_much(tree)
         if phrases.unknown or lost:
-            self.lost.add(stripped)
+            self.lost.add(_DIGITS.sub("#", body))
         if lost:
             self.patience.took(IN_VAIN)
         return Parsed(phrases, tree, body)

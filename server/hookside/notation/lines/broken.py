@@ -61,6 +61,7 @@ _IN_ITS_YARN = re.compile(
     r"(?:(?P<size>(?:hook|size|\d(?:[.,]\d{1,2})? ?mm)\b)|"
     r"(?P<shade>[a-z]{3,12}(?: [a-z]{3,12})?)(?=\s?[,;(/]|\s?$| and ))"
 )
+_MAY_BEGIN = "acfjsty"  # letters that the words of a count or of a turn begin with: "total", "your", "and ch 1, turn"
 TAIL = 300  # characters of a body that tell whether it goes on
 
 
@@ -98,6 +99,9 @@ class Broken(Questions):
             if not rest or ONLY_TURNS.match(rest):
                 return True  # "..., sl st to first hdc. / 24 hdc.", "Total: 15 sts. Chain 1, turn."
         low = low.rstrip()
+        first = low.lstrip()[:1]
+        if first.isalpha() and first not in _MAY_BEGIN:
+            return False  # "R9: sc around (18)": asked of each round there is
         told = tail(low)
         if told is None:
             low = f" {low}"  # as it stands behind the words above: " -- 12 sts"

@@ -120,9 +120,12 @@ def stitch(key: str) -> Stitch:
     return TABLE[key]
 
 
+_SPACED = re.compile(r"[\s.\-]+")
+
+
 def plain_name(name: str) -> str:
     """A name as the table compares it: small letters, single spaces, no hyphens or dots."""
-    return re.sub(r"[\s.\-]+", " ", name).strip().lower()
+    return _SPACED.sub(" ", name).strip().lower()
 
 
 _TOGETHER = re.compile(r"(?P<of>[a-z]+(?: [a-z]+){0,2}?) ?(?P<n>[2-6]) ?tog(?:ether)?")

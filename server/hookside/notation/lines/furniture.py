@@ -136,6 +136,9 @@ def foundation(line: str) -> int | None:
 
     -> where its colour or its chains begin; None for any other line.
     """
+    low = line.lower()
+    if "ch" not in low and "air" not in low:
+        return None  # asked of each line and each sentence there is
     match = chains_told(line)
     if not match:
         led = shade(line) if len(line) <= _LONGEST else None

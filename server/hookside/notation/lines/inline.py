@@ -17,6 +17,7 @@ _TALKED = re.compile(
 )
 _LEADS_ON = re.compile(r"(?:,?\s+(?:and|then|now|work|for))+\s*$", re.I)
 _SEAM = re.compile(r"[.!;)\]}]\s*")
+_CHAINS_BEHIND = re.compile(r"[.!:)\]}]\s*")
 
 
 class Tail(NamedTuple):
@@ -48,7 +49,7 @@ def _talked(text: str, seam: int, first: bool) -> tuple[tuple[str, int], int] | 
 def _chained(text: str, start: int, stop: int) -> tuple[int, int] | None:
     """The chains that the piece begins with, behind one of the last seams of the stretch."""
     stop -= len(text[start:stop]) - len(_LEADS_ON.sub("", text[start:stop]))
-    seams = [m.end() for m in re.finditer(r"[.!:)\]}]\s*", text[start:stop])][-4:]
+    seams = [m.end() for m in _CHAINS_BEHIND.finditer(text[start:stop])][-4:]
     for seam in [0, *seams]:
         tail = text[start + seam : stop]
         if tail.strip() and furniture.foundation(tail) is not None:

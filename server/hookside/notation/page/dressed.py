@@ -56,6 +56,7 @@ _PARAGRAPH = re.compile(r"\n[ \t]*\n")
 _LONGEST = 400  # letters of a round that may hold such a count
 _ROUND = re.compile(r"[\nrR](?:(?<=\n)|(?<!\w.)(?i:ounds?|nds?|ns?|ows?|ws?|ds?|)\.? ?#?\d)")
 _DIGIT = re.compile(r"\d")
+_NUMBERS = re.compile(r"\d+")
 _WORKED = re.compile(r"[^\W\d_].*\d|\d.*[^\W\d_]", re.S)
 _GROWS = re.compile(r"\binc|\d ?inc|\b(?:[23]|two|three) (?:sc|dc|sts?) in|\baug|\bdoubl|(?-i:\b\d*V\b)", re.I)
 _SHRINKS = re.compile(r"\binv|\bdec|\d ?dec|tog\b|together\b|\bskip|(?-i:\b\d*A\b)", re.I)
@@ -141,7 +142,7 @@ def _verdicts(told: list[_Told]) -> Iterator[tuple[_Told, int, int, int]]:
         begins = _BEGINS.search(one.body) is not None and not grows and not shrinks
         begins = begins or (not shrinks and _FIRST.match(one.body) is not None)
         if not before or (begins and one.n != before):
-            fits += re.search(rf"(?<!\d){one.n}(?!\d)", one.body) is not None
+            fits += str(one.n) in _NUMBERS.findall(one.body)
         elif grows != shrinks:
             right = before < one.n <= 3 * before if grows else before // 3 <= one.n < before
             fits, off, moved = fits + right, off + (not right), moved + right

@@ -26,6 +26,8 @@ from hookside.words import colour_named
         ("Change back to the dark blue yarn", "dark blue"),
         ("Change to speckled brown", "speckled brown"),
         ("Change to seafoam", "seafoam"),
+        ("Change from rust to cream.", "cream"),
+        ("We leave rust and move to cream.", "cream"),
         ("Change to yarn B.", "yarn B"),
         ("Using A,", "A"),
         ("Continue in A", "A"),

@@ -8,7 +8,8 @@ from functools import lru_cache
 from hookside.colours import COLOURS, SHADES
 
 _TO_COLOUR = re.compile(
-    r"\b(?:(?:chang|switch|swap|go|return|turn)\w*\s+(?:back\s+)?(?:in)?to|"
+    r"\b(?:(?:chang|switch|swap|go|return|turn|mov)\w*\s+(?:back\s+|over\s+)?"
+    r"(?:from\s+(?:the\s+)?(?!r(?:ounds?|nds?|ows?|\d)|st|top|bottom|here|there)[\w'-]+(?:\s+[\w'-]+)?\s+)?(?:in)?to|"
     r"back\s+to|on\s+with|(?:pull|draw|bring)ing(?=\s[\w' -]{3,30}\sthrough\b)|"
     r"(?:join|add|bring)\w*\s+in(?=\s+(?:the\s+)?(?!(?:the|first|last|next|same|any|each|every|an?|top|front|back|ring|both|"
     r"one|ch|chains?|sts?|stitch\w*|loops?|sps?|spaces?|\d+)\b)[\w'-]+)|"

@@ -145,6 +145,25 @@ def test_stitches_without_a_colour_go_on_in_what_the_round_began_with() -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    ("head", "one", "other", "told"),
+    [
+        ("BODY", "Rd {n} (Y)", "Rd {n} (B)", ["Begin with yarn Y", "Change to B", "Change to yarn Y"]),
+        ("BODY", "{n}. (W)", "{n}. (R)", ["Begin with yarn W", "Change to yarn R", "Change to yarn W"]),
+        ("BODY (white = W, red = R)", "Rnd {n} [W]:", "Rnd {n} [R]:", ["Change to yarn R", "Change to yarn W"]),
+        ("M = mustard, S = sand\nBODY", "R{n}: (M)", "R{n}: (S)", ["Change to yarn S", "Change to yarn M"]),
+        ("BODY", "R{n} (M)", "R{n} (S)", []),  # without a key these may be sizes
+    ],
+)
+def test_letters_of_yarns_in_brackets_behind_labels(head: str, one: str, other: str, told: list[str]) -> None:
+    rounds = [(one, "6 sc in MR (6)"), (one, "inc x 6 (12)"), (other, "12 sc (12)"), (one, "12 sc (12)")]
+    text = "\n".join(f"{label.format(n=n)} {work}" for n, (label, work) in enumerate(rounds, 1))
+    piece = read(f"{head}\n{text}").pieces[0]
+    assert [c.makes for c in piece.courses] == [6, 12, 12, 12]
+    changes = [c.words.short for c in piece.cues if c.kind == "colour" and c.weight == "pause"]
+    assert changes[-len(told) :] == told if told else changes == []
+
+
 def test_a_repeat_changes_every_time() -> None:
     found = cues("Rnd 5: (with navy 3 sc, with white 3 sc) x 2 (12)\nRnd 6: with white, sc around (12)")
     assert [(after, at) for after, at, *_ in found] == [("5", 2), ("5", 5), ("5", 8)]

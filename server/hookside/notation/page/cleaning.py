@@ -432,6 +432,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text, offsets = shadecells.brought_forward(text, offsets)
     if "/" in text:
         text, offsets = strokes.strokes(*withs.spelt(text, offsets))
+    if yarnletters.LETTER_ALONE.search(text):
+        text, offsets = yarnletters.in_brackets(text, offsets)
     text, offsets = countsahead.put_behind(*yarnletters.labelled(*yarnletters.taken_up(text, offsets)))
     text, offsets = resultfirst.put_behind(text, offsets)
     text, offsets = dressed.undressed(text, offsets)

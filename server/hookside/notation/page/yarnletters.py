@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 
 from hookside.colours import COLOURS
+from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page.edits import put
 
 _TOLD = re.compile(r"(?<![^\W_])(?P<letter>[a-z])\((?P<rest>[a-z]{2,11})\)", re.I)
@@ -28,6 +29,34 @@ _TAKES = re.compile(r"^(?P<gap>[ ]{0,4})(?P<letter>[A-Z])[ ]?[,:-][ ]{1,3}(?=(?P
 _ALONE = re.compile(r"^[ ]{0,4}(?P<letter>[A-Z])[ ]{0,4}$", re.M)
 _LABEL = re.compile(r"r[a-z]{0,4}\.?[ ]?\d|\d{1,3}[ ]?[.:)]", re.I)
 
+# "Rd 4 (Y): 12sc": one in a bracket behind a label. A to H are read as they stand, others when they are called a yarn
+_AT_LABEL = re.compile(
+    rf"^[^\w\n]{{0,6}}(?:{COURSE}\.?[ ]?#?)?\d{{1,3}}(?:[ ]?-[ ]?\d{{1,3}})?[.:)]?[ ]?[(\[](?P<letter>[A-Z])[)\]]"
+    r"(?=[ ]?[:.,-]|[ ]\w)(?![ ]?[x*][ ]?\d)",
+    re.M | re.I,
+)
+LETTER_ALONE = re.compile(r"[(\[](?=[I-Z][)\]])")
+_FIRST_OF_A_COLOUR = frozenset("ABCDEFGHKNOPRWY")  # without a key; S, M and L would be sizes
+
+
+def _told(text: str) -> set[str]:
+    """The letters that stand for a color by what a line tells."""
+    told = ((m["letter"] or m["before"], (m["name"] or m["behind"]).lower()) for m in _STANDS_FOR.finditer(text))
+    return {letter for letter, name in told if COLOURS.intersection(name.split())}
+
+
+def in_brackets(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+    """The page with "(yarn Y)" where two such letters or more stand in brackets behind labels."""
+    led = [m for m in _AT_LABEL.finditer(text) if m["letter"].isupper()]
+    letters = {m["letter"] for m in led}
+    if len(letters) < 2 or not letters - set("ABCDEFGH"):
+        return text, offsets
+    if not letters <= _FIRST_OF_A_COLOUR:
+        letters &= _told(text)
+    spelt = letters - set("ABCDEFGH")
+    edits = [(m.start("letter"), m.end("letter"), f"yarn {m['letter']}") for m in led if m["letter"] in spelt]
+    return put(text, offsets, edits)
+
 
 def taken_up(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The page with "With G, " in front of each round that is led by a letter of a yarn and by no label."""
@@ -35,8 +64,7 @@ def taken_up(text: str, offsets: list[int] | None) -> tuple[str, list[int] | Non
     alone = list(_ALONE.finditer(text))
     if len(led) + len(alone) < 2:
         return text, offsets
-    told = ((m["letter"] or m["before"], (m["name"] or m["behind"]).lower()) for m in _STANDS_FOR.finditer(text))
-    shades = {letter for letter, name in told if COLOURS.intersection(name.split())}
+    shades = _told(text)
     led = [m for m in led if m["letter"] in shades]
     alone = [m for m in alone if m["letter"] in shades]
     if len({m["letter"] for m in [*led, *alone]}) < 2:

@@ -95,7 +95,12 @@ _MAKES = [
         r"\b" + _MAKE_NUMBER.format("n") + r"\s*(?:pieces?|pcs|parts|details)(?P<rest>)\s*(?=$|[,.(\[])",
         re.I,
     ),
-    Sought((",", "-"), r"(?:,|\s-)\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*(?=[,(\[]|\.?$|\.\s+[A-Z])", re.I),
+    # not "rounds 1 - 4, then"
+    Sought(
+        (",", "-"),
+        r"(?:,|(?<!\d)\s-)\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*(?=[,(\[]|\.?$|\.\s+[A-Z])",
+        re.I,
+    ),
     Sought(("s,",), r"(?<=[A-Za-z]s),\s*(?P<n>two|three|four|five|six|eight)(?P<rest>)\s*:\s*$", re.I),
     Sought(("*",), r"(?<=\w)\s?\*\s?" + _MAKE_NUMBER.format("n") + r"(?P<rest>)(?=[ (\[]|$)", re.I),
     # "Leg, four of them", "BUTTON / two of them"
@@ -132,7 +137,8 @@ _MAKES = [
     Sought(
         ("s",),
         r"^\s*(?P<n>two|three|four|five|six|both|2|3|4|5|6)\s+(?P<rest>)"
-        r"(?!(?:colou?rs|shades|yarns|strands|threads|ends|plies|layers) (?:held|together|at once|of)\b)(?=[a-z]+s\b)",
+        r"(?!(?:colou?rs|shades|yarns|strands|threads|ends|plies|layers) (?:held|together|at once|of)\b)"
+        r"(?!(?:rounds|rnds|rds|rows|stitches|sts)\b)(?=[a-z]+s\b)",
         re.I,
     ),
 ]

@@ -32,6 +32,7 @@ from hookside.notation.page import (
     keysigns,
     legends,
     letterspaced,
+    likerounds,
     mainring,
     namedbehind,
     namedlast,
@@ -425,7 +426,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     if "ch-sp" in text or "ch sp" in text or "-ch" in text:
         text = _CHAINS_FIRST.sub(lambda m: f"{m['ch']}{m['by']}{m['n']}", text)
     text, offsets = namedbehind.labelled(*countedup.labelled(*ringrounds.parted(*strips.parted(text, offsets))))
-    text, offsets = namedlast.labelled(text, offsets)
+    text, offsets = likerounds.labelled(*namedlast.labelled(text, offsets))
     text = sentences.narrated(signless.signed(countcommas.stopped(text)))
     text = sentenced.sentenced(spoken.spoken(coursewords.coursewords(scans.digits(coursewords.romans(text)))))
     if shadecells.MARK in text or shadecells.ASIDE in text:

@@ -222,7 +222,8 @@ def own_stitches(
             elif (
                 meant is not None
                 and meant.key != known.key
-                and (_made_invisible(known, meant) or (known.of != meant.of and _sums_of(meant) != _sums_of(known)))
+                and (_made_invisible(known, meant) or _sums_of(meant) != _sums_of(known))
+                and (known.of != meant.of or _both_shape(known, meant))
             ):
                 names[name] = meant.key
                 if _made_invisible(known, meant):
@@ -357,6 +358,12 @@ def _means_other(name: str, known: Stitch, low: str) -> bool:
 def _sums_of(stitch: Stitch) -> tuple[int, int]:
     """Stitches used and made."""
     return stitch.uses, stitch.makes
+
+
+def _both_shape(known: Stitch, meant: Stitch) -> bool:
+    """ "dec = sc3tog": another decrease than ours, where "dec = sc, two together" only begins with the plain one."""
+    shrink = known.uses > known.makes and meant.uses > meant.makes
+    return shrink or (known.uses < known.makes and meant.uses < meant.makes)
 
 
 def _made_invisible(known: Stitch, meant: Stitch) -> bool:

@@ -49,6 +49,7 @@ from hookside.notation.courses.waiting import (
 from hookside.notation.lines.layout import RawText
 from hookside.notation.trees.asked import every
 from hookside.notation.trees.nodes import Rep, Work
+from hookside.stitches import TABLE
 
 _NAMED = re.compile(r"\b\d* ?(?:sc|hdc|dc|h?tr)\b", re.I)
 _NONE_OF = re.compile(r"(?<![-+\d])\b0 [a-z]", re.I)  # "0 sc, inc x 6": a slip of the pen
@@ -278,6 +279,8 @@ class Taking:
             return None
         if _NONE_OF.search(parsed.body) or (not problem and numbered(parsed.body) != parsed.body):
             return None  # "increase all around, five increases" is not bent to six
+        if any(isinstance(n, Work) and self.by_key(n.key) for n in every(parsed.tree)):
+            return None
         named = not parsed.told and _NAMED.search(parsed.body) is not None
         known = [parsed, *parsed.others] if parsed.told else self.sheet.in_sentences(parsed.body)
         less = not parsed.told and self.is_less(todo, parsed, ground)
@@ -305,6 +308,11 @@ class Taking:
             guessed = at > 0 or any(isinstance(n, Work) and n.evenly for n in other.tree.items)
             return (replace(chosen, why=[*chosen.why, "told in a sentence"]) if guessed else chosen), on
         return None
+
+    def by_key(self, key: str) -> bool:
+        """ "dec = 3 sc together", "dec = sc3tog" in the text's own key: sentences know of twos alone."""
+        entry = self.sheet.own.get(key) or TABLE.get(key)
+        return entry is not None and (key in self.sheet.own or (entry.uses > 2 and entry.makes == 1))
 
     def is_less(self, todo: Waiting, parsed: Parsed, ground: Ground) -> bool:
         """ "R7: -6": is the dash a minus, where a plus stands so in the text, or a count bears it out?"""

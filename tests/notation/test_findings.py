@@ -81,6 +81,7 @@ def test_errors_do_not_cascade() -> None:
         ("FIN\nRang 1: 5 sc in MR (5)\nRang 2: 5 sc (5)\n\nHEAD\nRnd 1: 6 sc in MR (6)", 2),
         ("Fin\n1. 6 sc in MR (6)\n2. inc x 6 (12)\n3 FLO 12 (12)\n4. sc around", 4),
         ("Fin\n4) 6 sc in MR = 6\n5) inc x 6 = 12\nHere comes 6) *4 sc, dec* 2 times = 10\nCut yarn.", 4),
+        ("head\n6 - 12 - 18 - 24\n5 rnds 24\nthen 18 - 12, eyes in\n\nBODY\nRnd 1: 6 sc in MR (6)", 2),
         ("Rnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\n\nCarefully 12 dc through the rim of the buoy.", 4),
     ],
 )

@@ -110,6 +110,10 @@ def _courselike(text: str) -> bool:
     return (label is not None and label.stopped) or bool(begins and counted)
 
 
+def _tells_rounds(line: str) -> bool:
+    return tells_rounds(line) or _COUNTS_IN_A_ROW.match(line) is not None
+
+
 def _headed(line: str) -> bool:
     """ "top: mr6, 12, 18", "Here comes 6) *4 sc, dec* 2 times = 10": work that is shown as the name of a part."""
     line = line[:_LONGEST]
@@ -145,7 +149,7 @@ def left_out(
     speaks = False  # below rounds told as one speaks, what stands among them is lost with them
     for start, end, role in layout.roles:
         line = text[start:end]
-        speaks = role == "notes" and page.line(start) not in said and (speaks or tells_rounds(line[:_LONGEST]))
+        speaks = role == "notes" and page.line(start) not in said and (speaks or _tells_rounds(line[:_LONGEST]))
         if speaks:
             lost = True
         elif role in ("title", "notes", "materials", "furniture", "make", "gauge"):
@@ -221,6 +225,8 @@ def _works(asked: str) -> bool:
 
 # "Seafoam" on a line of its own between two rounds: a yarn, a part, nobody knows
 _ALONE = re.compile(r"\W*(?![a-z]*(?:ing|ed|eases?|shape)\b)[a-z]{4,14}(?: ?[:,])?\s*$", re.I)
+# "6 - 12 - 18 - 24": the counts of rounds, and nothing of how they are worked
+_COUNTS_IN_A_ROW = re.compile(r"\W*\d{1,3}(?:[ ]?[-\u2013,>][ ]?\d{1,3}){2,30}[ .,;]*$")
 # "top: mr6, 12, 18, 24, 24x5": a whole piece on the line of its name; "2 in each: 12": a round in front of the first
 _IN_A_ROW = re.compile(
     r"\W*[a-z][a-z ]{1,20}: *(?:mr|magic|\d{1,2} in (?:mr|(?:a )?(?:magic )?ring))\b ?\d{0,2}(?:[^\d\n]|$)|"

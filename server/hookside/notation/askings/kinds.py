@@ -124,6 +124,9 @@ def ties_ends(clause: str) -> bool:
     return _KNOTS.match(clause.lower().lstrip()) is not None
 
 
+_NOT_LATER = re.compile(r",? (?:and )?(?:not|no|never) (?:any )?(?:later|at the end)$")  # "Stuff here, not later."
+
+
 @lru_cache(4096)
 def classify(sentence: str) -> CueKind | None:
     """The kind of asking a sentence is, or None for a story, a remark, a promise."""
@@ -135,6 +138,7 @@ def classify(sentence: str) -> CueKind | None:
     if " in. " in whole:
         whole = _INCHES.sub(" in", whole)  # "leave a 6 in. tail"
     whole = _ITEM.sub("", whole)
+    whole = _NOT_LATER.sub("", whole) if " later" in whole or " at the end" in whole else whole
     kind = _kind(whole)
     if kind == "close" and again_and_again(whole):
         return "other"

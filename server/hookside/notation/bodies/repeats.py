@@ -104,6 +104,8 @@ class Repeats(Places):
         here += 1
         if self.word(here) == "." or (self.word(here) == "," and self.word(here + 1) in ("until", "till")):
             here += 1
+            if verb and self.word(here + 1) in NOUNS and self.kind(here) == "number" and here + 2 >= self.count - 1:
+                return source, Times(fill=True), here  # "1 sc, inc, rep. 18 sts."
         while True:
             word = self.word(here)
             if (

@@ -871,6 +871,7 @@ def test_a_sentence_ahead_of_several_parts_asks_for_all_of_them(ahead: str, make
         ("Toy\nMake all pieces twice.\nFin\nR1: 6 sc in MR (6)\nTail\nR1: 6 sc in MR (6)", "copies-ahead"),
         ("Fin -- two\nR1: 6 sc in MR (6)", "copies-unsure"),
         ("Fin (make 2+)\nR1: 6 sc in MR (6)", "copies-unsure"),
+        ("Fin, 2:\nR1: 6 sc in MR (6)", "copies-unsure"),
         ("Fin (make plenty)\nR1: 6 sc in MR (6)", "copies-unsure"),
         ("Fin (2 of A, 2 of B)\nR1: 6 sc in MR (6)", "copies-unsure"),
         ("Fin (make 2, or 4 for a spider)\nR1: 6 sc in MR (6)", "copies-unsure"),

@@ -101,7 +101,11 @@ _MAKES = [
         r"(?:,|(?<!\d)\s-)\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*(?=[,(\[]|\.?$|\.\s+[A-Z])",
         re.I,
     ),
-    Sought(("s,",), r"(?<=[A-Za-z]s),\s*(?P<n>two|three|four|five|six|eight)(?P<rest>)\s*:\s*$", re.I),
+    Sought(
+        ("s,",),
+        r"(?<=[A-Za-z]s)(?<!nds)(?<!ows),\s*(?P<n>two|three|four|five|six|eight|[2-8])(?P<rest>)\s*:\s*$",
+        re.I,
+    ),
     Sought(("*",), r"(?<=\w)\s?\*\s?" + _MAKE_NUMBER.format("n") + r"(?P<rest>)(?=[ (\[]|$)", re.I),
     # "Leg, four of them", "BUTTON / two of them"
     Sought(

@@ -66,7 +66,8 @@ _NO_NUMBER = re.compile(
     rf"\b{_N},? or {_N} (?:for|if|when)\b|"
     r"[(\[]\d{1,2} ?(?:of )?[A-F]\b[^)\n]{0,20}|[(\[][A-F] ?[:=] ?\d[^)\n]{0,20}|"
     r"[(\[]\d{1,2} ?x ?\d{1,2}(?! ?cm| ?mm)[^)\n]{0,12}|"
-    rf"\b{_N} x {_N} (?:colou?rs|shades)\b|[-\u2013\u2014] (?P<n>{_N})\W*$|\bone pair (?:per|for)\b|"
+    rf"\b{_N} x {_N} (?:colou?rs|shades)\b|(?:[-\u2013\u2014]|,(?=[^:\n]{{1,6}}:)) (?P<n>{_N})\W*$|"
+    rf"\bone pair (?:per|for)\b|"
     rf"\b{_N} for (?:each|every) of (?:the |your )?{_N}\b|\b{_N} (?:as )?spares?\b",
     re.I,
 )

@@ -28,7 +28,7 @@ from hookside.notation.lines.several import named_by_numbers
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 
 _GLUED = re.compile(
-    r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:,? ?[(\[]?(?i:make|x) ?\w{1,6}[)\]]?|,? ?[(\[]?[2-8] ?x[)\]]?|"
+    r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:(?:,? ?| -+ )[(\[]?(?i:make|x) ?\w{1,6}[)\]]?|,? ?[(\[]?[2-8] ?x[)\]]?|"
     r" \((?:two|three|four|five|six|eight|[2-8])\)|"
     r",? (?:two|three|four|five|six|eight|[2-8]) of (?:them|these))?)"
     r"(?P<shade>,? ?[(\[]?(?!(?:make|two|three|four|five|six|eight|pair)\b)(?:(?:in|with|using) )?"

@@ -15,6 +15,7 @@ from hookside.notation.courses.ahead import goes_plain, needed, next_course, tol
 from hookside.notation.courses.countable import beside_count, ends_open
 from hookside.notation.courses.inrange import open_which
 from hookside.notation.courses.judging import Judge
+from hookside.notation.courses.leftover import left_by, takes_up, told_left
 from hookside.notation.courses.spaces import open_spaces
 from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, title_of, told_shapings
 from hookside.notation.findings.table import finding, spell
@@ -136,7 +137,33 @@ class Doubting(Judge):
         index: int,
     ) -> None:
         """After a course was judged: says what is a guess in it. `said`: findings there were before it."""
+        if taken is not None and taken.fits:
+            self.rest(todo, taken, ground, course)
+        else:
+            self.left = 0
         self.doubt = self.in_doubt(todo, taken, ground, course, said, queue, index)
+
+    def rest(self, todo: Waiting, taken: Chosen, ground: Ground, course: Course) -> None:
+        """Says where what is left unworked has another number than it is told, or is worked above after all."""
+        where: dict[str, Any] = {"piece": self.piece.name, "course": course.label, "course_id": course.id}
+        uses, body = taken.reading.uses, self.page.text[todo.start : todo.end]
+        below = self.piece.courses[-1] if self.piece.courses else None
+        over = below is not None and self.left and uses == (below.makes or 0) + self.left
+        if below is not None and over and not takes_up(body):
+            sums: dict[str, Any] = {"n": self.left, "there": below.makes, "found": uses, "Course": title_of(todo)}
+            sums["below"] = f"{below.kind} {below.label}"
+            borne = todo.declared == course.makes  # by the count that is printed
+            add = finding(
+                self.page, "left-worked", todo.start, todo.end, severity="note" if borne else None, **sums, **where
+            )
+            self.sheet.findings.append(add)
+        self.left = left_by(todo, taken, ground)
+        told = told_left(body) if self.left else None
+        if told is not None and told[0] != self.left and todo.first_of and not todo.borrowed:
+            first, last = todo.start + told[1], todo.start + told[2]
+            sums = {"words": self.page.text[first:last], "found": uses, "there": ground.there, "n": self.left}
+            add = finding(self.page, "left-denied", first, last, Course=title_of(todo), **sums, **where)
+            self.sheet.findings.append(add)
 
     def in_doubt(
         self,

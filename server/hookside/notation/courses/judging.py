@@ -33,6 +33,7 @@ class Judge:
         self.piece = piece
         self.offers = Offers(sheet)
         self.doubt: Waiting | None = None
+        self.left = 0  # stitches that the course below leaves unworked by its own words
         self.promised: set[int] = set()  # what the course below makes by the lines offered there
         self.kinds: dict[int, str] = {}  # of the labels so far
         self.printed: set[int] = set()  # all labels of the piece, those to come as well

@@ -140,7 +140,8 @@ _PART = r"\d+(?: ?(?:sc|[hd]?dc|h?tr|incs?|decs?|increases?|decreases?|sts?|stit
 # A bracket that opens with its count: "(18 sts, 6 more)", "(12 + 6 = 18)", "(6 sc, 6 inc = 18)", "(# 18)", "(18 m)".
 OPENS_AS_COUNT = re.compile(
     rf"(?:[#=]\s*|\+?{_PART}(?:\s*(?:[-+,;&]|and)\s*{_PART})*\s*(?:=|->|\u2192)\s*)?(?P<n>\d{{1,4}})"
-    r"(?:\s*(?:\+ (?:the )?ch|m|p|ps)|\s*(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|maschen|mailles|puntos?)\b"
+    r"(?:\s*(?:\+ (?:the )?ch|m\.?|ms|p|ps|pts\.?)|"
+    r"\s*(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|maschen|mailles|maglie|steken|punt[io]s?)\b"
     rf"\.?(?P<rest>[ ,;:].*)?|,? (?:with|counting|including|incl\.?) {_SO_MANY}ch(?:ain)?s?)?$"
 )
 # "18 sc (2 of them into the chains)": where some of those just told go

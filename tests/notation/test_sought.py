@@ -29,7 +29,8 @@ DAMAGE = (
     "6 sc into a ring for round one.\n6 sc in a ring. That's round 1.\n"
     "loop stitch in next 8, 10 fur sts\n[photo 3: attach the eyes]\n"
     "BODY [01:10]\nat 5:12 stuff the body\n* se in next 6 sc, 2 de in each st (56 se)\n*so in next 2 sc\n[18 se]\n"
-    "5c around\nrouncl 4\nrepeat rounds four and five\n(RS) Row 5: sc across\nRnd 4 done\nRows 4 5 and 6: sc\n"
+    "5c around\nR3-4-5: sc\nrouncl 4\nrepeat rounds four and five\n(RS) Row 5: sc across\n"
+    "Rnd 4 done\nRows 4 5 and 6: sc\n"
     "sc 18 for 3 rounds\nFin, we want two\nrepeat these\nfollowing rows\n6 sts stay free\ninc in each mask (30)\n"
 )
 

@@ -120,7 +120,7 @@ EVERY_LABEL = re.compile(
 # "1st: 6 sc in MR", "3rd-5th: ..."
 _NTH = r"\d{1,3}(?:st|nd|rd|th)"
 NTH_LABEL = re.compile(
-    rf"[(\[]?\s*(?P<numbers>{_NTH}(?:\s*(?:-|to|&|and|,)\s*{_NTH}){{0,3}})\s*[:.)\]]+\s*-?\s*", re.I
+    rf"[(\[]?\s*(?P<numbers>{_NTH}(?:\s*(?:-|to|thru|through|&|and|,)\s*{_NTH}){{0,3}})\s*[:.)\]]+\s*-?\s*", re.I
 )
 WORK_OF_NEXT = (
     r"(?:(?:work |just |only |now )?(?:[(\[*]?(?:\d{1,3} ?)?(?:sc(?:2tog)?|[hd]?dc|h?tr|inc|dec|single crochets?)\b|"

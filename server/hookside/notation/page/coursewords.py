@@ -196,11 +196,20 @@ _BLANKS_BETWEEN = Sought(
 )
 
 
+# "Laps 4-5-6:", "R3-4-5:": each of them named
+_DASHES_BETWEEN = Sought(
+    r"\d-\d{1,3}-\d",
+    r"^(?P<lead>[^\w\n]{0,6}(?:rounds?|rnds?|rows?|rds?|r|laps?)\.?[ ]?)"
+    r"(?P<list>\d{1,3}(?:-\d{1,3}){2,6})(?P<last>)(?![\d-])",
+    re.I | re.M,
+)
+
+
 def _listed(match: re.Match[str]) -> str:
     numbers = [int(n) for n in re.findall(r"\d+", match["list"] + (match["last"] or ""))]
     if any(b != a + 1 for a, b in pairwise(numbers)):
         return match[0]
-    return match["lead"] + match["list"].replace(" ", ",") + (match["last"] or "")
+    return match["lead"] + re.sub("[ -]", ",", match["list"]) + (match["last"] or "")
 
 
 def coursewords(text: str) -> str:
@@ -208,7 +217,7 @@ def coursewords(text: str) -> str:
     text = _DONE.sub(lambda m: " " * len(m[0]), _LIKENED.sub(_labelled, text))
     if ". R" in text or ") R" in text or ". r" in text or ") r" in text:
         text = _unlisted(text)
-    text = _BLANKS_BETWEEN.sub(_listed, text)
+    text = _DASHES_BETWEEN.sub(_listed, _BLANKS_BETWEEN.sub(_listed, text))
     text = _SPAN.sub(lambda m: m["lead"] + "-".ljust(len(m["to"])), chained(text))
     listed = {m["name"].lower(): bool(m["row"]) for m in _TOLD.finditer(text)}
     rows = _ROWS | {name for name, row in listed.items() if row}

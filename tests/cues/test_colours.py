@@ -146,6 +146,26 @@ def test_stitches_without_a_colour_go_on_in_what_the_round_began_with() -> None:
 
 
 @pytest.mark.parametrize(
+    ("told", "name"),
+    [
+        ("Say goodbye to cream and pick up grey.", "grey"),
+        ("Goodbye cream, hello grey.", "grey"),
+        ("And back to grey we go.", "grey"),
+        ("Change to grey, cutting cream.", "grey"),
+        ("Change back here, cutting cream.", ""),
+        ("Swap back.", ""),
+        ("Switch back again.", ""),
+    ],
+)
+def test_what_is_let_go_is_not_what_comes_and_back_is_no_yarn(told: str, name: str) -> None:
+    assert named(told) == name
+    text = f"Ball in grey\nRnd 1: 6 sc in MR (6)\nChange to cream.\nRnd 2: inc x 6 (12)\n{told}\nRnd 3: sc around (12)"
+    change = [c for c in read(text).pieces[0].cues if c.kind == "colour"][-1]
+    assert (change.after, change.weight) == ("2", "pause")
+    assert f"{name or 'the color before this one'} " in change.words.full
+
+
+@pytest.mark.parametrize(
     ("head", "one", "other", "told"),
     [
         ("BODY", "Rd {n} (Y)", "Rd {n} (B)", ["Begin with yarn Y", "Change to B", "Change to yarn Y"]),

@@ -24,7 +24,7 @@ _NAME_ENDS = frozenset(
         "for", "in", "on", "at", "and", "then", "by", "with", "from", "of", "as", "to", "while", "until", "before",
         "after", "because", "since", "so", "but", "again", "now", "here", "which",
         "leaving", "through", "cut", "do", "last", "next", "st", "stitch", "up", "when", "whenever", "once",
-        "finishing", "completing", "ending", "working", "making", "during", "you", "coloured", "colored",
+        "finishing", "completing", "ending", "working", "making", "during", "you", "we", "coloured", "colored",
     }
 )  # fmt: skip
 _BEGINS = re.compile(r"\b(?:in )?((?:(?:yarn|colou?r) )?[A-H])\b(?!')(?<!\bA)|\bin (A)\b")
@@ -40,7 +40,21 @@ _ITS_NOUN = re.compile(r"(?<=[a-z]) (?:yarn|wool|cotton|thread)$", re.IGNORECASE
 _FIRST = re.compile(r"\s+(?:first|please|once|held|too|only)\b.*$", re.IGNORECASE)
 
 _BESIDE = re.compile(r"^(?:now|then)\s+|\s+(?:now|first|again|next)$", re.IGNORECASE)  # "Grey now."
-_NO_ONE_NAME = re.compile(r"\b(?:change|switch|new|colou?rs?$|and)\b|[/&+]")  # "Navy/cream": both at once
+# "Navy/cream": both at once; "Swap back.": the other one, whichever that is
+_NO_ONE_NAME = re.compile(
+    r"\b(?:change|switch|new|colou?rs?$|and)\b|[/&+]|\bback(?: again)?$|^(?:swap|swop|switch)\b", re.IGNORECASE
+)
+# "Say goodbye to cream and pick up grey.", "Change back here, cutting cream.": what is let go is not what comes
+_LET_GO_FIRST = re.compile(
+    r"^\W{0,4}(?:(?:now|so|then),? )?(?:say(?:ing)? |wave )?(?:good-?bye|bye(?:-bye)?|farewell) (?:to )?"
+    r"(?:the )?[a-z]+(?: [a-z]+)?(?:,? and|,|;) (?:hello (?:to )?(?:the )?)?",
+    re.IGNORECASE,
+)
+_LET_GO_LAST = re.compile(
+    r"(?<=[a-z])(?:,| and|, and) (?:then )?(?:cut|snip|drop|break)(?:t?ing|p?ing|p)?(?: off)? (?:the )?"
+    r"[a-z]+(?: [a-z]+)?\W{0,3}$",
+    re.IGNORECASE,
+)
 _IN = re.compile(r"\s*in\s+(?:the\s+)?((?!last|next|first|final|an?\b)[\w-]+(?:\s+[\w-]+)?)", re.IGNORECASE)
 
 
@@ -62,6 +76,11 @@ def colour_named(text: str) -> str:
 @lru_cache(256)  # a text has a few colours, and asks for each of them over and over
 def yarn_named(text: str) -> str:
     """The colour a sentence of the text changes to, also where it is nothing but a name; "" where it names none."""
+    low = text.lower()
+    if "bye" in low or "farewell" in low:
+        text = _LET_GO_FIRST.sub("", text)
+    if "cut" in low or "snip" in low or "drop" in low or "break" in low:
+        text = _LET_GO_LAST.sub("", text)
     if name := colour_named(text):
         return name
     if found := _IN.match(text):

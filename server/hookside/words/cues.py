@@ -259,12 +259,16 @@ def _begins(cue: Cue) -> bool:
     return cue.kind == "colour" and cue.after == "0" and cue.at is None
 
 
+_GOES_BACK = re.compile(r"\bback\b(?! (?:loop|post|of)\b)", re.IGNORECASE)  # "Swap back.": to no name
+
+
 def _new_colour(cue: Cue, text: str, terms: Terms, loops: int | None) -> str:
     """How a change of colour is made, at the place where the cue stands.
 
     The last pull-through of the old colour's last stitch is made with the new one (common practice, no source).
     """
-    new = yarn_named(text) or "the new " + ("color" if terms == "US" else "colour")
+    other = "the {} before this one" if _GOES_BACK.search(text) else "the new {}"
+    new = yarn_named(text) or other.format("color" if terms == "US" else "colour")
     behind_all = cue.at is not None and loops is None and not cue.advice  # no stitch comes before the join
     if in_the_join(text) or (behind_all and not in_last_stitch(text)):
         return f"Put the hook in for the slip stitch as always, then pull {new} through."

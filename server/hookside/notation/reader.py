@@ -29,6 +29,7 @@ from hookside.notation.lines.copies import left_open
 from hookside.notation.lines.denied import denied
 from hookside.notation.lines.keywithin import scattered
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, RawText
+from hookside.notation.lines.numberedparts import numbered_parts
 from hookside.notation.lines.uppers import joined, parted
 from hookside.notation.page.cleaning import Page, clean
 from hookside.notation.supposing import settled
@@ -88,6 +89,9 @@ class Reader:
         sheet.yarns = sheet.names.yarns = yarn_words(layout.materials, page.text)
         sheet.turning = turning_notes(layout, page.text)
         raws = joined(parted(layout.pieces, page.text))
+        for part in numbered_parts(raws, page.text):
+            named = finding(page, "copies-numbered", part.at, part.at, name=part.name, piece=part.name)
+            sheet.findings.append(named)
         noted = note_lines(page.text, layout)
         self.notes = foretold(page.text, noted, raws)
         self.ways = ways_told(page.text, layout.roles, raws)

@@ -365,7 +365,7 @@ def _called(text: str) -> tuple[str, str, int] | None:
     if tail is not None and tail[2] > 1:
         name, named = copies(bare[: tail[2]])
         make = max(make, named)
-    if _A_COUNT.fullmatch(name.strip(" ()[]{}")):
+    if _A_COUNT.fullmatch(name.strip(" ()[]{}")) or (make > 1 and name.strip(" .:").lower() in ("sts", "stitches")):
         return None  # "2X [8 stitches]": the end of a round, and no two of anything
     shaded = _COLOUR_BEHIND.search(name) if make > 1 and tail is None else None
     if shaded is not None and shaded["part"].lower() in PARTS and is_colour(shaded["colour"]):

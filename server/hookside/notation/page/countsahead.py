@@ -18,7 +18,7 @@ _FEWEST = 3  # rounds written so; one may be a line of a list
 _COUNT = r"(?P<n>\d{1,4})(?: ?(?:sts?|stitches|sc))?"
 _SET_APART = _COUNT.replace("<n>", "<set>")
 _LED = re.compile(
-    rf"^(?P<lead>[ \t]{{0,8}}(?:{_COUNT} ?(?:[-=|)]|:(?= ?\d)|(?:(?<= st )|(?<= sts ))[ ]{{0,4}}(?=R))|"
+    rf"^(?P<lead>[ \t]{{0,8}}(?:{_COUNT} ?(?:[-=|)]|:(?= ?\d)|(?:(?<= st )|(?<= sts )|(?<= stitches ))[ ]{{0,4}}(?=R))|"
     rf"[(\[{{<]{_SET_APART} ?[)\]}}>][-=|:]?) ?)"
     rf"(?=(?:{COURSE})\.? ?#?\d|(?P<first>\d{{1,3}})(?: ?- ?(?P<last>\d{{1,3}}))? ?[.:)](?: (?=\S)|(?=[^\d\s.:)])))"
     r"(?P<rest>[^\n]{1,300})$",
@@ -58,7 +58,8 @@ def put_behind(text: str, offsets: list[int] | None) -> tuple[str, list[int] | N
     """The page with such counts in brackets behind their rounds, and the way back; where every round has one."""
     text, offsets = _moved(*_unlabelled(text, offsets))
     led = list(_LED.finditer(text))
-    if len(led) < _FEWEST or _LABELLED.search(text) or any(_COUNTED.search(m["rest"]) for m in led):
+    sure = len(led) == _FEWEST - 1 and all(" st" in m["lead"] for m in led)  # "6 sts R1 .." is no line of a list
+    if (len(led) < _FEWEST and not sure) or _LABELLED.search(text) or any(_COUNTED.search(m["rest"]) for m in led):
         return text, offsets
     counts = [int(m["n"] or m["set"]) for m in led]
     if all(b == a + 1 for a, b in pairwise(counts)) or not _counting_up(led):

@@ -70,6 +70,9 @@ _WORKED = re.compile(
 _ROUND_TOLD = re.compile(
     r"(?<![a-z])(?:(?:inv)?dec|inc|sc2tog|(?:de|in)crease)(?:\s?[x*]?\s?\d{1,2}(?![\d\s]*(?:st|row|round|rnd))|"
     rf"\s(?:{_TIMES_WORDS}|\d{{1,2}}) times|\s(?:all )?around)|"
+    rf"\b(?:two|three|2|3) (?:(?:sts|stitches|sc) )?together (?:(?:{_TIMES_WORDS}|\d{{1,2}}) times|(?:all )?a?round)|"
+    rf"^[^\w\n]{{0,4}}(?:{_TIMES_WORDS}|\d{{1,2}}) (?:increases|decreases)\b|"
+    r"\b(?:two|2) (?:stitches|sts|sc) in(?:to)? (?:each|every)\b(?! (?:other|of the (?:round|row)s))|"
     r"(?<![a-z])(?:sl ?st|ss|sc|[hd]?dc) (?:(?:all|evenly) )?(?:around|in each (?:st|sc)\b)|"
     r"(?<![a-z])(?:end|finish|close)(?: off)? with (?:a|one|1|two|2) (?:(?:last|final|plain|even) )?"
     r"(?:sc )?(?:round|rnd|row)s?\b",
@@ -78,6 +81,7 @@ _ROUND_TOLD = re.compile(
 # "Once stuffed, dec x 6.", "(R4 dec x 6)", "Eyes, then sc 12": the last round of a part, shown as the name of another
 _ROUND_IN_NAME = re.compile(
     r"(?<![a-z])(?:(?:inv)?dec|inc|sc2tog) ?[x*] ?\d{1,2}(?!\d)|"
+    rf"^[^\w\n]{{0,4}}(?:{_TIMES_WORDS}) (?:increases|decreases)\W*$|"
     r"[,:;.)] ?(?:then )?(?:sc|[hd]?dc|inc|(?:inv)?dec) (?:\d{1,3}(?!\d| ?[cm]m\b)|(?:all )?(?:a?round)\b)",
     re.I,
 )

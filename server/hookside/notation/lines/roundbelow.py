@@ -36,6 +36,12 @@ _BELOW = re.compile(
     rf"turn(?: and|,)(?: ch 1,)? {_ST} (?:\d{{1,3}}|back|across|around))\W{{0,3}}",
     re.I,
 )
+# "join two stitches together six times": what a round ends with is one join, and never this
+_TOGETHER = re.compile(
+    r"\W{0,3}(?:join|take|work|put|crochet) (?:two|2) (?:(?:sts|stitches|sc) )?together "
+    r"(?:(?:\d{1,2}|two|three|four|five|six|seven|eight|nine|ten|twelve) times|(?:all )?(?:the way )?a?round)\W{0,3}",
+    re.I,
+)
 _OF_ST = rf"(?:{_ST} (?:round|rnd|row)|(?:round|rnd|row) of {_ST})\b"
 _DO = r"(?:and |now |next,? )?(?:(?:work|make|do) )?"
 _ONE_MORE = re.compile(rf"{_DO}(?:another|one more|1 more) {_OF_ST}", re.I)
@@ -92,6 +98,8 @@ class RoundBelow(GoingOn):
         line = self.text[begins:end].strip()
         whole = self._whole(body, course)
         bare = alone.without_count(line)
+        if "together" in bare and _TOGETHER.fullmatch(bare):
+            return begins
         if _ST_MORE.match(line) and (whole or _PLAIN.fullmatch(alone.without_count(body))):
             return begins
         if whole and (_BELOW.fullmatch(bare) or _ONE_MORE.match(line)) and self.text[at:begins].lower()[:3] != "now":

@@ -70,7 +70,10 @@ PAINT = r"\b(?:blush(?:er)?|rouge|make-?up|pastels?|chalk|lipstick|eye ?shadow)\
 
 _TABLE: list[tuple[CueKind, list[str]]] = [
     ("hold", [
-        r"(?:do not|don't|without) (?:fasten|finish|cut|break)\w*\b",
+        # "fasten off and don't cut too short" is no hold: it is cut, and a tail is left
+        r"(?:do not|don't|without) (?:fasten|finish|cut|break)\w*\b"
+        r"(?! (?:off )?(?:(?:it|them|(?:the|your|this) (?:yarn|end|tail|thread|wool)) )?(?:off )?"
+        r"(?:too|so|very) (?:short|close|tight(?:ly)?|near)\b)",
         # a copy that goes on: "Make the second leg the same but do not cut the yarn", "straight on, no cutting"
         r"(?:make|work|crochet|repeat) (?:the |an? )?(?:second|other|another|next|2nd|last|one more)\b[^.;]{0,50}"
         r"\b(?:do not|don't|without) (?:cut|break|fasten|finish)\w*",

@@ -20,6 +20,18 @@ def test_what_stands_below_a_heading_is_asked_at_the_round_it_names() -> None:
     assert asked(text) == [("eyes", "6"), ("stuff", "8")]
 
 
+@pytest.mark.parametrize(
+    "told",
+    [
+        "When round 6 is done, insert the eyes; when round 8 is done, stuff.",
+        "After round 6 add the eyes, after round 8 start stuffing.",
+        "After round 6 add the eyes and after round 8 start stuffing.",
+    ],
+)
+def test_two_jobs_in_one_sentence_have_each_their_round(told: str) -> None:
+    assert asked(f"Owl\n\nHEAD\n{told}\n{ROUNDS}") == [("eyes", "6"), ("stuff", "8")]
+
+
 def test_what_stands_between_rounds_waits_for_its_own() -> None:
     early = ROUNDS.replace("R3:", "Stuff after round 8. Eyes at R6.\nR3:")
     assert asked(f"Owl\n{early}") == [("eyes", "6"), ("stuff", "8")]

@@ -63,6 +63,7 @@ from hookside.notation.page import (
     times,
     tongue,
     twofold,
+    twojobs,
     videotimes,
     withs,
     yarnletters,
@@ -427,7 +428,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _CHAINS_FIRST.sub(lambda m: f"{m['ch']}{m['by']}{m['n']}", text)
     text, offsets = namedbehind.labelled(*countedup.labelled(*ringrounds.parted(*strips.parted(text, offsets))))
     text, offsets = likerounds.labelled(*namedlast.labelled(text, offsets))
-    text = sentences.narrated(signless.signed(countcommas.stopped(text)))
+    text = twojobs.parted(sentences.narrated(signless.signed(countcommas.stopped(text))))
     text = sentenced.sentenced(spoken.spoken(coursewords.coursewords(scans.digits(coursewords.romans(text)))))
     if shadecells.MARK in text or shadecells.ASIDE in text:
         text, offsets = shadecells.brought_forward(text, offsets)

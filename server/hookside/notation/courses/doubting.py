@@ -17,6 +17,7 @@ from hookside.notation.courses.inrange import open_which
 from hookside.notation.courses.judging import Judge
 from hookside.notation.courses.leftover import left_by, takes_up, told_left
 from hookside.notation.courses.spaces import open_spaces
+from hookside.notation.courses.twolines import two_lines
 from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, title_of, told_shapings
 from hookside.notation.findings.table import finding, spell
 from hookside.notation.labels import references
@@ -246,6 +247,10 @@ class Doubting(Judge):
             add(finding(self.page, "skipped", *beside, **where, words=words))
         if todo.parsed.phrases.unclosed and not confirmed:
             add(finding(self.page, "unclosed", todo.start, todo.end, **where))
+            guess = True
+        lines = None if todo.borrowed or confirmed else two_lines(self.page.text[todo.start : todo.end])
+        if lines is not None and todo.first_of:
+            add(finding(self.page, "two-lines", todo.start, todo.end, **where, above=lines[0], what=lines[1]))
             guess = True
         measured = self.measured(todo)
         if measured is not None:

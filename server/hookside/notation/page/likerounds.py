@@ -6,6 +6,7 @@ They get a line with the label they lack, "Rd. 1-4: same as cactus", and what is
 from __future__ import annotations
 
 import re
+from itertools import islice
 
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page.edits import put
@@ -22,6 +23,7 @@ _SPAN = Sought(
     re.I | re.M,
 )
 _LONGEST_HEAD = 40
+_MOST = 40  # of them in a text, each of which looks through what stands in front
 _NEXT = re.compile(rf"\n[^\w\n]{{0,6}}(?:{COURSE}\.?[ ]?)?(?P<n>\d{{1,3}})(?!\d)", re.I)
 
 
@@ -34,10 +36,11 @@ def _headed(name: str, front: str) -> bool:
 def labelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The page with such rounds on a labelled line, where the part stands above and the round behind them goes on."""
     edits = []
-    for match in _SPAN.pattern.finditer(text) if _SPAN.may_be_in(text) else ():
+    for match in islice(_SPAN.pattern.finditer(text), _MOST) if _SPAN.may_be_in(text) else ():
         behind = _NEXT.match(text, match.end())
-        above = _headed(match["other"], text[: match.start()])
-        if behind is None or not above or int(behind["n"]) != int(match["last"]) + 1:
+        if behind is None or int(behind["n"]) != int(match["last"]) + 1:
+            continue
+        if not _headed(match["other"], text[: match.start()]):
             continue
         rounds = f":\n{match['course']} {match['first']}-{match['last']}: same as {match['other']}"
         dyed = f"\nin {match['shade']}:" if match["shade"] else ""

@@ -212,6 +212,23 @@ _TAKEN_OFF = re.compile(
     r"(?! (?:the |your )?hook)",
     re.I,
 )
+# "work off 2 sts as 1", "crochet off two stitches as one"
+_OFF_AS_ONE = re.compile(
+    r"\b(?:(?:work|crochet|take|knit)(?:ed|ing)? )off (?:the next |next )?(?:2|two) (?:sts|stitches) as (?:1|one)\b",
+    re.I,
+)
+# "*1 dc in next 3 dc, 2 dc in next dc*, work * to * 8 times"
+_STAR_TO_STAR = re.compile(
+    r"(?<=\*),? (?:then )?(?:work|rep\.?|repeat|do|make) (?:from )?\* to \*"
+    r"(?= \d| (?:twice|three|four|five|six|seven|eight|nine|ten)\b)",
+    re.I,
+)
+# "sc2tog over first 2 sts": over the two that it takes
+_OVER_TWO = re.compile(
+    r"(?P<dec>\b(?:sc|[hd]?dc|h?tr)2tog) over (?:the )?(?:first|next|last) (?:2|two) (?:sts|stitches|sc|[hd]?dc)\b",
+    re.I,
+)
+_DOWN_TO = re.compile(r"\byou(?: are|'re)(?: now)? down to (?=\d)", re.I)  # "You are down to 5 sc."
 _X_WORK = re.compile(r"(?<=\d )x work (?=(?:2|two) )", re.I)  # "6 x work 2 st together"
 # "(1sc-1inc) x 6": each with its amount
 _DASH_BETWEEN = re.compile(
@@ -280,8 +297,15 @@ def respelt(body: str) -> str:
         body = _DOUBLE.sub(lambda m: "inc".ljust(len(m[0])), body)
     if "aro" in body or " round" in body:
         body = _AROUND_CUT.sub("around ", body)
-    if "take " in body.lower() and " off" in body:
+    if " off" in body:
         body = _TAKEN_OFF.sub(lambda m: f"{m['n'] or m['n2']} dec".ljust(len(m[0])), body)
+        body = _OFF_AS_ONE.sub(lambda m: "dec".ljust(len(m[0])), body)
+    if "* to *" in body:
+        body = _STAR_TO_STAR.sub(lambda m: " " * len(m[0]), body)
+    if " down to " in body:
+        body = _DOWN_TO.sub(lambda m: "you have".ljust(len(m[0])), body)
+    if " over " in body:
+        body = _OVER_TWO.sub(lambda m: m["dec"].ljust(len(m[0])), body)
     if " together" in body:
         body = _X_WORK.sub(lambda m: m[0][:2].ljust(len(m[0])), body)
         body = _TWO_AT_A_TIME.sub(lambda m: "dec around".ljust(len(m[0])), body)

@@ -13,7 +13,7 @@ MOST_COURSES = 5000
 MOST_PIECES = 1000
 MOST_LINES = 6500  # with something on them: the most courses that are followed, and three others for ten of them
 MOST_TALK = 1500  # lines in a row without a course, a heading or a section: from there on only labels are looked for
-MOST_BESIDE = 1000  # lines in all that are no course by a label or by stitches: from there on labels alone
+MOST_BESIDE = 2000  # lines in all that are no course by a label or by stitches: from there on labels alone
 _HOOK_SIZE = re.compile(r"\d\s*mm\b|\b[B-S][-/ ]?\d{0,2}\b(?=\s*(?:hook|\(|$|\d))|\bsize\s+[A-Z0-9]\b")
 
 

@@ -205,6 +205,21 @@ _DASHES_BETWEEN = Sought(
 )
 
 
+# "Next 5 rounds (R5 to R9): 1 sc in each st": which they are stands behind how many
+_NEXT_NAMED = Sought(
+    ("rounds (", "rnds (", "rds (", "rows (", "rounds [", "rnds [", "rds [", "rows ["),
+    r"^(?P<lead>[^\w\n]{0,6}(?:the )?next (?:\d{1,2}|[a-z]{3,6}) (?P<kind>rounds|rnds|rds|rows) [(\[])"
+    r"(?:(?:rounds?|rnds?|rows?|rds?|r)\.? ?)?(?P<list>\d{1,3} ?(?:-|to|thru|through) ?(?:(?:rnd|r)\.? ?)?\d{1,3})"
+    r"[)\]][:.,]?(?= )",
+    re.I | re.M,
+)
+
+
+def _named_next(match: re.Match[str]) -> str:
+    word = "Rows " if match["kind"][:2].lower() == "ro" and match["kind"][2].lower() == "w" else "Rnds "
+    return f"{word}{match['list']}:".rjust(len(match[0]))
+
+
 def _listed(match: re.Match[str]) -> str:
     numbers = [int(n) for n in re.findall(r"\d+", match["list"] + (match["last"] or ""))]
     if any(b != a + 1 for a, b in pairwise(numbers)):
@@ -217,6 +232,7 @@ def coursewords(text: str) -> str:
     text = _DONE.sub(lambda m: " " * len(m[0]), _LIKENED.sub(_labelled, text))
     if ". R" in text or ") R" in text or ". r" in text or ") r" in text:
         text = _unlisted(text)
+    text = _NEXT_NAMED.sub(_named_next, text)
     text = _DASHES_BETWEEN.sub(_listed, _BLANKS_BETWEEN.sub(_listed, text))
     text = _SPAN.sub(lambda m: m["lead"] + "-".ljust(len(m["to"])), chained(text))
     listed = {m["name"].lower(): bool(m["row"]) for m in _TOLD.finditer(text)}

@@ -56,8 +56,6 @@ _CHAINED = re.compile(
     r"(?=\W*$|[,;.]| and\b| then\b)",
     re.IGNORECASE,
 )
-# Kinds where the designer's first clause says what to do and our own words could not.
-_SAYS_WHAT: frozenset[CueKind] = frozenset({"shape", "sew", "pin", "join", "embroider", "hold", "stuff", "weave"})
 _CLAUSE_ENDS = re.compile(r"(?!(?<=\d),\s\d)[,;:.]\s|\s\(")  # not inside "8, 18 and 28"
 _JOINED_ON = re.compile(r"(?!(?<=\d)\sand\s\d)\s(?:and|so that|while|until|before|then)\s", re.IGNORECASE)
 _ON_ITS_WAY = re.compile(r"\s(?:along|across|through|with|using|by|from|between|over|around|into|at|on|of)(?=\s)")

@@ -216,7 +216,7 @@ _NEXT_NAMED = Sought(
 
 
 def _named_next(match: re.Match[str]) -> str:
-    word = "Rows " if match["kind"][:2].lower() == "ro" and match["kind"][2].lower() == "w" else "Rnds "
+    word = "Rows " if match["kind"].lower() == "rows" else "Rnds "
     return f"{word}{match['list']}:".rjust(len(match[0]))
 
 

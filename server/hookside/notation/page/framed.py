@@ -7,9 +7,9 @@ The frame becomes a colon behind the number, which every later stage knows; the 
 from __future__ import annotations
 
 import re
-from itertools import pairwise
 
 from hookside.notation.labels.patterns import COURSE
+from hookside.notation.page.strokes import steps_on
 
 _FEWEST = 3  # labels that count up
 _KIND = rf"(?:(?:{COURSE})\.? ?#?)?"
@@ -44,5 +44,4 @@ def labelled(text: str) -> str:
 
 def _counting_up(framed: list[re.Match[str]]) -> bool:
     """Does each go on from the one before it, or begin a part, but for one in ten?"""
-    steps = [int(b["first"]) in (1, int(a["last"] or a["first"]) + 1) for a, b in pairwise(framed)]
-    return int(framed[0]["first"]) == 1 and 10 * sum(steps) >= 9 * len(steps)
+    return int(framed[0]["first"]) == 1 and 10 * steps_on(framed) >= 9 * (len(framed) - 1)

@@ -36,7 +36,7 @@ def _headed(name: str, front: str) -> bool:
 def labelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The page with such rounds on a labelled line, where the part stands above and the round behind them goes on."""
     edits = []
-    for match in islice(_SPAN.pattern.finditer(text), _MOST) if _SPAN.may_be_in(text) else ():
+    for match in islice(_SPAN.finditer(text), _MOST):
         behind = _NEXT.match(text, match.end())
         if behind is None or int(behind["n"]) != int(match["last"]) + 1:
             continue

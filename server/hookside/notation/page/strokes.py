@@ -45,9 +45,13 @@ def strokes(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None
     return put(text, offsets, edits) if edits else (text, offsets)
 
 
+def steps_on(found: list[re.Match[str]]) -> int:
+    """How many of these labels go on from the one before them, or begin a part."""
+    return sum(int(b["first"]) in (1, int(a["last"] or a["first"]) + 1) for a, b in pairwise(found))
+
+
 def _count_up(found: list[re.Match[str]]) -> bool:
-    steps = sum(int(b["first"]) in (1, int(a["last"] or a["first"]) + 1) for a, b in pairwise(found))
-    return len(found) >= _FEWEST and 4 * steps >= 3 * (len(found) - 1)
+    return len(found) >= _FEWEST and 4 * steps_on(found) >= 3 * (len(found) - 1)
 
 
 def _rows(text: str) -> list[Edit]:

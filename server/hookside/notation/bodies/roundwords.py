@@ -19,8 +19,9 @@ _OF_ROUND = r"(?: of (?:the |this )?(?:round|rnd|row))?"
 _CLAUSE = r"(?=\s*(?:[.,;:)(\[\]=]|- ?\d|and\b|then\b|$))"
 # "sc until only two stitches are left, dec"; "until 6 sts are left" behind a decrease tells what it comes to
 _UNTIL_LEFT = re.compile(
-    rf"(?P<st>{_PLAIN}{_ALL},? )(?P<till>(?:until|till?)(?: there are| there is| you have| only| just)* (?P<n>{_N})"
-    rf"(?: {_STS})? (?:(?:are|is) )?(?:left|remain\w*)(?: over| un-?worked| free)*)(?=\s*(?:[,;]|and\b|then\b))",
+    rf"(?P<st>(?:{_PLAIN}{_ALL},?|[*)\]]) )(?P<till>(?:until|till?)(?: there are| there is| you have| only| just)* "
+    rf"(?P<n>{_N})(?: {_STS})? (?:(?:are|is|stays?) )?(?:left|remain\w*)(?: over| un-?worked| free)*)"
+    r"(?=\s*(?:[,;]|and\b|then\b))",
     re.I,
 )
 # "sc to within 2 sts of the end, dec"

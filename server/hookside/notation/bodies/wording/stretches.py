@@ -233,9 +233,8 @@ PAIR_TOGETHER = re.compile(
 )
 # "Repeat the following six times: 1 sc, inc"
 FOLLOWING = re.compile(
-    r"(?:repeat|rep|work|do)(?: all)?(?: the)?(?: following)?(?: sequence| steps| stitches)? (?P<n>\d{1,3}|two|three|"
-    r"four|"
-    r"five|six|seven|eight|nine|ten|twelve) times?\s*:"
+    r"(?:repeat|rep|work|do)(?: all)?(?: the| this)?(?: following)?(?: sequence| steps| stitches)? "
+    r"(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve) times?\s*:"
 )
 # "Repeat around: 4 sc, inc", "All the way round: ...", "x6: sc, inc"
 LED_AROUND = re.compile(

@@ -1,0 +1,130 @@
+"""All that stands before it once more, told in words of any kind -> "repeat" as others print it, in as many letters.
+
+"sc, dec; keep going all round" is "sc, dec; repeat around", "sc 4, inc, and do the same twice more" is repeated
+twice more. What a hand that talks says beside such a round is told here as well: "for this round you ...", "no
+increases this time".
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from hookside.notation.vocabulary import NUMBER_WORDS
+
+_N = rf"(?:\d{{1,2}}|{'|'.join(NUMBER_WORDS)})"
+_STS = r"(?:sts?|stitch(?:es)?|sc|[hd]?dc)"
+_END = r"(?=\s*(?:[.!;)]?\s*(?:[(\[=]|- ?\d)|[.!)]?\s*$))"
+_BACK = (
+    r"(?:until|till) (?:you|we|it)(?:'re| are|'ve| have)?(?: (?:get|got|gone|come|are|been|reach|arrive|meet|all|"
+    r"the way|right|back|again|once|round|around|to|at|up|your|the|first|st|stitch|marker|start|beginning|again)){1,9}"
+)
+_FAR = (
+    r"(?:all (?:the way )?a?round|the whole (?:way|round|way a?round)|a?round(?: and a?round)?|all the way|"
+    rf"(?:to|until|till) (?:the end|you(?:'re| are) (?:done|back))(?: of (?:the |this )?(?:round|rnd))?|{_BACK})"
+)
+_ALIKE = (
+    r"(?:like (?:this|that)|(?:in )?th(?:is|at) way|so|(?:in )?the same(?: way| thing)?|this|that|it|"
+    rf"(?:those|these|the)(?: same)?(?: {_N})? (?:steps|stitches|sts|moves))"
+)
+_AND = r"(?:(?:[,;.:-] ?|\b(?=and |then ))(?:(?:and|then|just|simply|you|we|now|so) ){0,3})"
+# "..., keep going all round", "... and carry on like that", "you keep repeating those two steps to the end"
+_KEEP = re.compile(
+    rf"(?P<and>{_AND})(?:keep|carry|go|continue)(?:s|ing)?(?: (?:on|going|repeating|doing|working))*"
+    rf"(?:(?: {_ALIKE})(?:,? {_FAR})?|,? {_FAR}){_END}",
+    re.I,
+)
+_GOES_FAR = re.compile(r"\b(?:a?round|across|each|every|ring|circle|loop|mr|repeat|rep)\b", re.I)
+# "... and do the same thing two more times", "(do that six times)"
+_SAME_THING = re.compile(
+    rf"{_AND}(?:do|work|make|repeat) (?:exactly )?(?:the (?:whole thing|lot|same(?: thing)?)|all (?:of )?(?:this|that))"
+    rf"(?: again)? (?P<more>{_N}(?: more)? times|(?P<also>again|twice more|once more)){_END}",
+    re.I,
+)
+_BRACKETED = re.compile(
+    rf"[,;]? ?[(\[](?:and )?(?:you )?(?:do|work|make|repeat) (?:all )?(?:this|that|it|so) (?P<n>{_N} times|twice)"
+    rf"(?: in all| altogether)?[)\]]{_END}",
+    re.I,
+)
+# "until you get back to your marker", "until you've gone all the way round": behind a stitch or a repeat
+_TO_MARKER = re.compile(
+    rf"(?P<work>\b(?:each|every|all|repeat|rep|beginning|beg|start)(?: {_STS})?|\*),? {_BACK}{_END}", re.I
+)
+# "for this round you sc 2": said in front of the work
+_THIS_ROUND = re.compile(
+    r"^\s*(?:for|in|on) this (?:round|rnd|row|one)[,:]? (?:(?:you|we|i)(?:'ll| will| are going to)? )?"
+    r"(?:(?:just|simply|work) )?(?=\d|sc\b|[hd]?dc\b|inc|dec|single|\(|\[|\*)",
+    re.I,
+)
+_SHAPINGS = r"(?:inc(?:rease)?s?|dec(?:rease)?s?|shaping)"
+_NO_SHAPING = re.compile(
+    rf"(?P<work>\b(?:each|every|all|around|round)(?: (?:single )?{_STS})?(?: a?round)?)(?:,| -| \() ?"
+    rf"(?:and |so |with )?no (?:more )?{_SHAPINGS}(?: (?:or|and) {_SHAPINGS})?"
+    rf"(?: (?:this time|here|at all|now|in this one|today|yet))*\)?{_END}",
+    re.I,
+)
+# "work the next 2 as one", "knock two sts into one": with any verb, a decrease
+_AS_ONE = re.compile(
+    r"\b(?:(?:work|crochet|take|sc|treat|catch|hook|knock|squash|squeeze|turn|make|join|pull) )?(?:the )?(?:next )?"
+    r"(?P<n>2|two|3|three)(?: next)?(?: (?:sts|stitches|of them))? "
+    r"(?:as (?:if (?:they were )?|though (?:they were )?)?|(?<=sts )into |(?<=stitches )into |"
+    r"(?<=sts )in |(?<=stitches )in )(?:one|1|a single one)"
+    r"(?: st(?:itch)?)?(?=\s*(?:[,.;:)(\]\[*]|- |and\b|then\b|x ?\d|$))",
+    re.I,
+)
+# "6 x work 2 st together": one stitch of the plural
+_TIMES_TOGETHER = re.compile(
+    rf"(?P<n>(?<![\d.]){_N} ?[x*])\s+(?:(?:work|take|crochet|sc) )?(?:2|two) (?:sts?|stitch(?:es)?) "
+    r"(?:tog|together)\b",
+    re.I,
+)
+# "inc in every other stitch, starting with a plain sc"
+_OTHER_LED = re.compile(
+    rf"^(?P<gap>\s*)(?P<how>inc|dec)(?:rease)?s? (?:in |into )?every other {_STS},? (?:but )?(?:start|begin)(?:n?ing)? "
+    rf"with (?:a|an|one|1|the) (?:(?P<plain>(?:plain )?(?:sc|st|stitch|one)|plain one)|(?:inc|dec)(?:rease)?){_END}",
+    re.I,
+)
+
+_Telling = Callable[[re.Match[str]], str]
+_RULES: tuple[tuple[tuple[str, ...], re.Pattern[str], _Telling], ...] = (
+    (("this r", "this one"), _THIS_ROUND, lambda m: ""),
+    (("no ",), _NO_SHAPING, lambda m: m["work"]),
+    (("one", " 1"), _AS_ONE, lambda m: "dec" if m["n"].lower() in ("2", "two") else "sc3tog"),
+    (("tog",), _TIMES_TOGETHER, lambda m: f"{m['n']} dec"),
+    (("every other",), _OTHER_LED, lambda m: _led(m)),
+    (("until", "till"), _TO_MARKER, lambda m: f"{m['work']} around"),
+    (("same", "whole thing", "the lot", "all of th", "all th"), _SAME_THING, lambda m: _repeat(m, "more")),
+    (("(do ", "(work ", "(make ", "(repeat ", "[do ", "[repeat "), _BRACKETED, lambda m: _repeat(m, "n")),
+)  # the words of which a body has one, what is looked for, and how others print it
+
+
+def once_more(body: str) -> str:
+    """The body with what is told of its repeats in words as others print it; of the same length."""
+    low = body.lower()
+    for hints, told, printed in _RULES:
+        if any(hint in low for hint in hints):
+            body = told.sub(lambda m, printed=printed: _fitted(m, printed), body)  # type: ignore[misc]
+    kept = _KEEP.search(body) if ("keep" in low or "carr" in low or "go" in low or "continu" in low) else None
+    if kept is not None and not _GOES_FAR.search(body, 0, kept.start()):
+        body = body[: kept.start()] + ", repeat around".ljust(len(kept[0])) + body[kept.end() :]
+    return body
+
+
+def _fitted(match: re.Match[str], printed: _Telling) -> str:
+    """What is printed in the room of what was told; as it stands where that is shorter."""
+    told = printed(match)
+    return told.ljust(len(match[0])) if len(told) <= len(match[0]) else match[0]
+
+
+def _repeat(match: re.Match[str], often: str) -> str:
+    """ "(do that six times)" -> ", repeat six times"; the number stays where it stood, so that a mend finds it."""
+    told = match[often]
+    if told.lower() in ("again", "once more", "twice more"):
+        return f", repeat {2 if told.lower()[0] == 't' else 1} more"
+    return ", repeat ".ljust(match.start(often) - match.start()) + told
+
+
+def _led(match: re.Match[str]) -> str:
+    """ "inc in every other stitch, starting with a plain one" -> "(sc, inc) around"."""
+    how = match["how"].lower()
+    return f"{match['gap']}(sc, {how}) around" if match["plain"] else f"{match['gap']}({how}, sc) around"

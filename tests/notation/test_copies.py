@@ -910,3 +910,33 @@ def test_more_of_a_part_that_another_names_is_said() -> None:
     parts = "Fin\nR1: 6 sc in MR (6)\n\nTail\nR1: 6 sc in MR (6)\n"
     found = read(f"{parts}Make a second fin, and while you are at it, two tails.")
     assert [f.code for f in found.findings].count("copies-denied") == 2
+
+
+_BODY = "Body\nR1: 6 sc in MR (6)\n\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        ("Ear\nR1: 6 sc in MR (6)\nSew both ears on.", "copies-denied"),
+        ("Ear\nR1: 6 sc in MR (6)\nTake both ears and sew them on.", "copies-denied"),
+        ("Ear\nR1: 6 sc in MR (6)\nSew the four ears on.", "copies-denied"),
+        ("Ear\nR1: 6 sc in MR (6)\nAttach 3 ears, evenly spaced.", "copies-denied"),
+        ("Ear\nR1: 6 sc in MR (6)\nFasten off and attach the pair to the body.", "copies-denied"),
+        ("Ear\nR1: 6 sc in MR (6)\n\nFinishing\nSew an ear on each side.", "copies-denied"),
+        ("Ear\nR1: 6 sc in MR (6)\nSew the first ear on the left, the second one on the right.", "copies-denied"),
+        ("Ear x2 x2\nR1: 6 sc in MR (6)", "copies-unsure"),
+        ("Ear (make 3): one in lime, one in green\nR1: 6 sc in MR (6)", "copies-denied"),
+        ("Ear\nR1: 6 sc in MR (6)\n\nAssembly: Sew the ears to the body.", "copies-plural"),
+        ("Foot\nR1: 6 sc in MR (6)\nSew the feet on.", "copies-plural"),
+        ("Ear\nR1: 6 sc in MR (6)\nSew ears to the body.", "copies-plural"),
+        ("Ear\nR1: 6 sc in MR (6)\nSew the ear on.", ""),
+        ("Ears\nR1: 6 sc in MR (6)\nSew the ears on.", ""),
+        ("Ear (make 2)\nR1: 6 sc in MR (6)\nSew both ears on.", ""),
+        ("Left ear\nR1: 6 sc in MR (6)\n\nRight ear\nR1: 6 sc in MR (6)\nSew both ears on.", ""),
+        ("Ear (make 3): one in lime, two in green\nR1: 6 sc in MR (6)", ""),
+    ],
+)
+def test_several_of_a_part_that_is_counted_once_are_said(text: str, code: str) -> None:
+    said = {f.code for f in read(_BODY + text).findings if f.code.startswith("copies-")}
+    assert said == ({code} if code else set())

@@ -162,6 +162,7 @@ _ALL_INVISIBLE = Sought(
     re.I,
 )
 _DECREASES = ("dec", "decs", "decrease", "decreases")
+_DRESSES = {"inc": ("inc", "incs", "increase", "increases"), "dec": _DECREASES}  # one word, however it is written
 # "sc3 = sc in the next 3 stitches": an amount, shown at one number, and no stitch of that name
 _AMOUNT_OF = re.compile(r"(?P<name>[A-Za-z ]{1,12}?)[. ]?(?P<n>[1-9]\d?)")
 _SHAPED = re.compile(r"\b(?:same|(?:in|into|as|to) (?:the )?(?:one|1|a single)|tog(?:ether)?|over)\b")
@@ -192,6 +193,7 @@ def own_stitches(
     names: dict[str, str] = {}
     findings: list[Finding] = []
     low_page = page.text.lower()
+    listed = {name.lower() for name in abbreviations}
     counted = _counted(low_page) if abbreviations else frozenset()
     for name, words in abbreviations.items():
         what = _ANOTHER.split(words)[0]
@@ -218,6 +220,7 @@ def own_stitches(
         if known is not None:
             if sums is not None and sums != (known.uses, known.makes) and known.key not in _FIXED:
                 stitches[name] = _stitch(name, what, sums, known)
+                names.update((n, name) for n in _DRESSES.get(known.key, ()) if n not in listed)
                 names[name] = name
             elif (
                 meant is not None
@@ -225,9 +228,8 @@ def own_stitches(
                 and (_made_invisible(known, meant) or _sums_of(meant) != _sums_of(known))
                 and (known.of != meant.of or _both_shape(known, meant))
             ):
+                names.update((n, meant.key) for n in _DRESSES.get(known.key, ()) if n not in listed)
                 names[name] = meant.key
-                if _made_invisible(known, meant):
-                    names.update((n, meant.key) for n in _DECREASES if n not in abbreviations)
                 at = low_page.find(name.lower())
                 if known.key in _FIXED and at >= 0:
                     findings.append(finding(page, "other-meaning", at, at + len(name), name=name, what=what))

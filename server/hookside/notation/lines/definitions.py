@@ -254,8 +254,19 @@ def turned(name: str, what: str) -> bool:
 _BOTH: tuple[Terms, Terms] = ("US", "UK")
 
 
+def names_one(text: str, terms: Terms) -> bool:
+    """ "Increase (inc): work 3 sc into one stitch": the long form and the short one in its bracket are one stitch."""
+    behind = _SHORT_BEHIND.match(text) if "(" in text else None
+    if behind is None:
+        return False
+    full, short = named(behind["full"].strip(), terms), named(behind["short"].rstrip("."), terms)
+    return full is not None and short is not None and full.key == short.key
+
+
 def is_definition(text: str, terms: Terms) -> bool:
     """Does a line outside of any list explain an abbreviation? "Seal - a crochet toy" does not."""
+    if names_one(text, terms):
+        return True
     match = DEFINES.match(_EQUALLY.sub("(", text) if "=" in text else text)
     if TOLD.match(text):
         return True  # "2dc" means two dc in the same stitch

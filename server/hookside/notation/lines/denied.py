@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece
+from hookside.notation.lines.pairs import several_told
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 from hookside.stitches import singular
 
@@ -33,10 +34,12 @@ _ALONE = re.compile(
 )
 # "make 4; 1 red, 2 blue": so many in each
 _SHADED = re.compile(
-    rf"(?<=[;:,(-])\s?{_N} [a-z]{{3,12}}(?:(?:, and|,| and| \+| &) {_N} [a-z]{{3,12}}){{1,4}}(?=\s?[).;]|\s*$)", re.I
+    rf"(?<=[;:,(-])\s?{_N} (?:in |of )?[a-z]{{3,12}}(?:(?:, and|,| and| \+| &) {_N} (?:in |of )?[a-z]{{3,12}}){{1,4}}"
+    r"(?=\s?[).;]|\s*$)",
+    re.I,
 )
 _LISTED = re.compile(rf" [a-z]+(?: [a-z]+)?(?:,? and|,|;) {_N} ", re.I)  # "make 2 grey, 2 pink"
-_EACH_SHADE = re.compile(rf"(?P<n>{_N}) (?P<shade>[a-z]{{3,12}})", re.I)
+_EACH_SHADE = re.compile(rf"(?P<n>{_N}) (?:in |of )?(?P<shade>[a-z]{{3,12}})", re.I)
 # Copies of which the rest stands on the paper and is not worked
 _SHORTER = re.compile(
     rf"\b(?:make|work|crochet|do) (?:{_N}|another|a second|one)\b[^.()\n]{{0,30}}\b(?:stop(?:ping)?|end(?:ing)?|"
@@ -65,6 +68,7 @@ _NO_NUMBER = re.compile(
     r"\d{1,2}\+(?=\s?[)\],]|$))[^)\n]{0,24}|"
     rf"\b{_N},? or {_N} (?:for|if|when)\b|"
     r"[(\[]\d{1,2} ?(?:of )?[A-F]\b[^)\n]{0,20}|[(\[][A-F] ?[:=] ?\d[^)\n]{0,20}|"
+    r"\bx ?\d{1,2}[ ,)(]{1,3}x ?\d{1,2}\b|"
     r"[(\[]\d{1,2} ?x ?\d{1,2}(?! ?cm| ?mm)[^)\n]{0,12}|"
     rf"\b{_N} x {_N} (?:colou?rs|shades)\b|(?:[-\u2013\u2014]|,(?=[^:\n]{{1,6}}:)) (?P<n>{_N})\W*$|"
     rf"\bone pair (?:per|for)\b|"
@@ -117,14 +121,22 @@ def denied(text: str, layout: Layout) -> list[Denied]:
         for word in {singular(word) for word in piece.name.lower().split()}:
             by_name.setdefault(word, []).append(piece)
     found: list[Denied] = []
+    at_work = {id(p) for p in worked}
     for start, end, role in layout.roles:
         line = text[start : min(end, start + _LONGEST)]
         low = line.lower()
-        if role == "course" or (role not in _ABOVE and not any(hint in low for hint in _HINTS)):
-            continue
         at = bisect_right(begins, end) - 1
         here = layout.pieces[at] if at >= 0 else None
-        of = next((p for p in worked if p is here), None)
+        if role not in _ABOVE:
+            within = here if id(here) in at_work else None
+            told = [s for s in several_told(line, by_name, within) if id(s.piece) in at_work]
+            for a, b, piece, n in told:
+                found.append(Denied(start + a, start + b, piece, "copies-denied" if n else "copies-plural"))
+            if told:
+                continue
+        if role == "course" or (role not in _ABOVE and not any(hint in low for hint in _HINTS)):
+            continue
+        of = here if id(here) in at_work else None
         found.extend(_in_line(line, start, role, of, counted, _headed(text, of) if role not in _ABOVE else 0))
         if role not in ("heading", "title"):
             found.extend(Denied(start + a, start + b, p, "copies-denied") for a, b, p in _named(line, by_name))

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.lines.layout import Layout
+from hookside.notation.lines.shapingtold import shaping_told
 from hookside.pattern import Terms
 from hookside.stitches import named
 
@@ -44,10 +45,12 @@ def key_within(line: str, terms: Terms) -> dict[str, str]:
 
 
 def scattered(text: str, layout: Layout, terms: Terms) -> dict[str, str]:
-    """The keys of all lines that are no course."""
+    """The keys of all lines that are no course, and the shaping that their sentences explain."""
     found: dict[str, str] = {}
     explained = {name.lower() for name in layout.abbreviations}
     for start, end, role in layout.roles[:_LINES]:
         if role != "course":
-            found.update(key_within(text[start:end], terms))
+            line = text[start : min(end, start + _LONGEST)]
+            found.update(key_within(line, terms))
+            found.update(shaping_told(line))
     return {name: what for name, what in found.items() if name.lower() not in explained}

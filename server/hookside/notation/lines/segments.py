@@ -16,7 +16,7 @@ from hookside.notation.lines.above import copies_above
 from hookside.notation.lines.alone import hook_ahead, ring_led
 from hookside.notation.lines.behind import Behind
 from hookside.notation.lines.copies import copies, copies_of_the_cut, made_often
-from hookside.notation.lines.definitions import is_definition, lists_several
+from hookside.notation.lines.definitions import is_definition, lists_several, names_one
 from hookside.notation.lines.headcolours import colours_told
 from hookside.notation.lines.inpart import each_its_rounds, stops_here
 from hookside.notation.lines.joined import names_round
@@ -40,6 +40,7 @@ from hookside.notation.lines.refusals import (
     LIKE_IN_BRACKETS,
     MAKE_LINE,
 )
+from hookside.notation.lines.shapingtold import only_tells_shaping
 from hookside.notation.lines.sorts import sorts
 from hookside.notation.page.cleaning import Page
 from hookside.notation.page.shadecells import NOTE
@@ -280,6 +281,9 @@ class Cutter(Behind):
         if self.first_as(at, end, following):
             return "reference"
         if _OWN_STITCH.match(text) and (not self.any_course or _SPECIAL.match(text)):
+            self.define(text)
+            return "abbreviations"
+        if not self.any_course and (names_one(text, self.terms) or only_tells_shaping(text)):
             self.define(text)
             return "abbreviations"
         if self.on_surface(at, end):

@@ -47,7 +47,7 @@ def test_behind_the_last_round_the_named_one_holds() -> None:
 
 
 def test_eyes_are_not_moved_from_their_round_where_it_is_no_narrower() -> None:
-    assert asked(f"Owl\nInsert the eyes after R5.\n{ROUNDS}") == [("eyes", "5")]
+    assert asked(f"Owl\nInsert the eyes after R5.\n{ROUNDS}") == [("eyes", "5"), ("stuff", "8")]
 
 
 @pytest.mark.parametrize(

@@ -138,7 +138,26 @@ def test_a_text_that_only_lists_stuffing_gets_its_stop() -> None:
     (cue,) = ours(pattern, "stuff")
     assert cue.after == "17"
     assert "no line up to here asks for stuffing" in cue.text
-    assert ours(head(), "stuff") == [], "nothing in the text is about stuffing"
+
+
+def test_a_ball_of_a_text_without_a_word_of_stuffing_is_asked_about() -> None:
+    (cue,) = ours(head(), "stuff")
+    assert (cue.after, cue.weight) == ("17", "pause")
+    assert cue.text.startswith("Is it to be filled? Then stuff it now.")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Hat\nCh 48, join.\nR1: sc in each ch (48)\nR2-12: sc around (48)\nR13: (sc, dec) x 16 (32)\n"
+        "R14: dec x 16 (16)\nR15: dec x 8 (8)\nFasten off and close.",
+        "Pouch\nR1: 6 sc in MR (6)\nR2: inc x 6 (12)\nR3: (sc, inc) x 6 (18)\nR4: (2 sc, inc) x 6 (24)\n"
+        "R5-9: sc around (24)\nDraw the bag closed with a cord.",
+        "Coaster\nR1: 6 sc in MR (6)\nR2: inc x 6 (12)\nR3: (sc, inc) x 6 (18)\nFasten off.",
+    ],
+)
+def test_what_is_open_at_an_end_is_not_asked_about(text: str) -> None:
+    assert ours(read(text), "stuff") == []
 
 
 def test_what_another_part_of_the_text_leaves_empty() -> None:

@@ -36,7 +36,10 @@ def stuffing(filling: Filling, number: int, piece: Opened, worked: Worked) -> No
     if any(NOT_STUFFED.search(cue.text) for cue in own) or filling.left_empty(piece.piece):
         return
     elsewhere = filling.elsewhere(piece.piece)
-    if not own and not elsewhere and (not (piece.shuts and filling.printed) or _lies_flat(piece)):
+    if not own and not elsewhere and (not piece.shuts or _lies_flat(piece)):
+        return
+    if not own and not elsewhere and not filling.printed:
+        _asked(worked, number, piece)
         return
     necks = piece.necks(EVERY)
     spots = [(at, cue) for cue in own if (at := piece.index(cue)) is not None]
@@ -48,6 +51,20 @@ def stuffing(filling: Filling, number: int, piece: Opened, worked: Worked) -> No
         part = f"{along} and {parts[place]}" if along and place == 0 and parts[place] else parts[place]
         _before_neck(worked, number, piece, necks[place], part, here)
     _rest(worked, number, piece, spots, elsewhere, [course_name(piece, necks[place].before) for place in empty], parts)
+
+
+def _asked(worked: Worked, number: int, piece: Opened) -> None:
+    """A piece that is shut, of a text without a word of stuffing: nobody says whether it is filled."""
+    last = piece.last_open(FINGERS)
+    due = max(last, piece.widest) if last is not None else piece.widest
+    ends = [piece.across[0], piece.across[-1]]
+    if due >= len(piece.across) - 1 or any(end is None or end > TOP_UP for end in ends):
+        return  # a hat that begins at its brim, a bag that is drawn shut
+    if _as_written(piece) is not None:
+        return
+    why = f"the text tells no stuffing, and after {course_name(piece, due)} fingers hardly fit any more"
+    text = f"Is it to be filled? Then stuff it now. Worked out, because {why}."
+    worked.put(number, piece, due, "stuff", "pause", text)
 
 
 def _lies_flat(piece: Opened) -> bool:

@@ -124,6 +124,8 @@ class Gatherer(Words):
         ) or (tok.text == "from" and self.word(at + 1) == "*" and self.open_star):  # "from * to end", without a verb
             if clause and self.word(at + 1) in ("(", "[", "{") and self.repeat_phrase(at) is None:
                 return at + 1  # "repeat (sc, inc) six times"
+            if self.repeats_what_follows(at):
+                return at + 1
             return self.repeat(at)
         if tok.kind == "stitch":
             return self.written(at) if tok.key in self.names.written else self.stitch(at)

@@ -20,6 +20,7 @@ DOES = frozenset(
     ["do", "work", "make", "doing", "working", "and", "so", "you", "we", "which", "this", "that", "it", "all"]
 )
 _REPEATED = ("rep", "repeat", "repeats", "repeated", "repetitions")
+_FEW_AHEAD = 8  # tokens between "repeat" and how often
 _TIMES_BEGIN = _LEADS_TO_TIMES.union(["in", "x", "*", "times"], TIMES_WORDS)
 
 
@@ -203,6 +204,13 @@ class Repeats(Places):
         often.again = not (often.more or often.fill or often.uses)
         self.again(source, often, tok.start, self.toks[past - 1].end)
         return past
+
+    def repeats_what_follows(self, at: int) -> bool:
+        """ "1 sc, inc, repeat 2 sc, inc five times, 1 sc": stitches with how often behind them follow the word."""
+        if self.kind(at + 1) != "number" or not self._stitch_at(at + 2) or self.open_star:
+            return False
+        ahead = range(at + 3, min(at + 3 + _FEW_AHEAD, self.count))
+        return any(self.times(here) is not None for here in ahead)
 
     def does_again(self, at: int) -> int | None:
         """ "... then dec. Do this six times.", ", and you do that twice": all that stands before it, so often."""

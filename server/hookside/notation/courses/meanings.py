@@ -72,6 +72,7 @@ WIDER: dict[str, str] = {
     "count of a stretch": "a printed count that counts its last stretch only",
     "far side of the bridge": "a chain of which the next round works the other side",
     "first chain passed": "a chain whose first stitch, the one at the hook, is passed over",
+    "multiplied with it": "a stitch and the one right before it, both worked again and again",
     "number counts the course": "what stands before its last number, and that number as the count",
     "number tells how often": "a number behind it that tells how often, and not the count",
     "list goes round": "a list worked again and again to the end",

@@ -8,7 +8,7 @@ from dataclasses import replace
 from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.courses.waiting import Parsed
-from hookside.notation.trees.nodes import Node, Rep, Tree, Work, is_lead
+from hookside.notation.trees.nodes import Choice, Node, Rep, Tree, Work, is_lead
 from hookside.stitches import TABLE, Stitch
 
 Own = dict[str, Stitch]
@@ -19,7 +19,7 @@ _FIRST = re.compile(r"\W*(?:\d{1,3}|[a-z]{3,6}) ?(?:x|times)\s*:", re.I)
 def wider(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     """The first of these that fits; None where none does."""
     for way, why in ((_all_before(parsed), "what is multiplied"), (_to_the_semicolon(parsed), "semicolon ends it"),
-                     (_over(parsed), "taken over")):  # fmt: skip
+                     (_over(parsed), "taken over"), (_with_it(parsed), "multiplied with it")):  # fmt: skip
         chosen = choose(Tree(way, parsed.tree.choices), ground, own) if way else None
         if chosen is not None and chosen.fits:
             chosen.why.append(why)
@@ -69,3 +69,18 @@ def _over(parsed: Parsed) -> list[Node]:
             node, found = replace(node, n=node.n // each) if over else node, found or over
         items.append(node)
     return items if found else []
+
+
+def _with_it(parsed: Parsed) -> list[Node]:
+    """ "1 sc, inc, then 2 sc, inc x5, 1 sc" on 18: the stitch right before the only multiplier goes with it."""
+    items: list[Node] = []
+    for node in parsed.tree.items:
+        listed = isinstance(node, Choice) and node.why == "what is multiplied"
+        items += node.options[0] if listed and isinstance(node, Choice) else [node]
+    many = [i for i, n in enumerate(items) if isinstance(n, Work) and (n.times or 1) > 1]
+    at = many[0] if len(many) == 1 else 0
+    before, last = items[at - 1 : at + 1] if at else [None, None]
+    if not (isinstance(before, Work) and isinstance(last, Work)) or before.key == "ch" or before.fill or last.fill:
+        return []
+    one = replace(last, n=max(1, last.n // (last.times or 1)), times=None, number=None)
+    return [*items[: at - 1], Rep([before, one], times=last.times or 1, number=last.number), *items[at + 1 :]]

@@ -1,6 +1,7 @@
 """Rounds of another part told behind a name, with a span and no label: "Pot: same as cactus Rd. 1 - 4, then in brown:".
 
 They get a line with the label they lack, "Rd. 1-4: same as cactus", and what is told of the yarn behind it one too.
+A line that lacks the noun or the verb, "Repeat 1st-4th of head.", "First four rounds as head.", gets the one it lacks.
 """
 
 from __future__ import annotations
@@ -9,7 +10,8 @@ import re
 from itertools import islice
 
 from hookside.notation.labels.patterns import COURSE
-from hookside.notation.page.edits import put
+from hookside.notation.page.edits import Edit, put
+from hookside.notation.page.inwords import NTH, N, value
 from hookside.notation.sought import Sought
 
 _SPAN = Sought(
@@ -22,6 +24,40 @@ _SPAN = Sought(
     r" ?[:.,]?[ ]?$",
     re.I | re.M,
 )
+_LIKE = r"(?:exactly |just )?(?:the same as|same as|as|like)(?: for| in| on)?"
+_VERB = r"(?:repeat|rep\.?|work|make|do|crochet|begin|start)"
+_ROUNDS = (
+    rf"(?:the )?(?:"
+    rf"(?P<first>{NTH})(?: ?(?:-|\u2013|to|through|thru|and|&) ?(?:the )?(?P<last>{NTH}))?|"
+    rf"first (?P<many>{N})|{COURSE}\.? (?P<from>\d{{1,3}}) ?(?:-|\u2013|to) ?(?P<to>\d{{1,3}}))(?: {COURSE})?"
+)
+_OTHER = (
+    r"(?:the )?(?P<other>[^\W\d_][a-z]{2,14}"
+    r"(?: (?!first|for|but|and|then|only|up|to|until|rounds|rnds|rows)[a-z]{2,12})?)"
+)
+_END = r"(?: again)?(?=[ ]?(?:[.,;:!(]|$|(?:but|then|and)\b))"
+_LEAD = (
+    r"^(?P<lead>[^\w\n]{0,6})(?:(?:in|with|using) (?P<shade>(?!the )[a-z]{3,12}(?: (?!rep|work|make)[a-z]{3,12})?),? )?"
+    r"(?:(?:now|then|just|simply),? )?"
+)
+_HINT = ("1st", "2nd", "3rd", "th", "first ", "second ", "in ", "with ", "using ")
+_SPOKEN = (
+    # "Repeat 1st-4th of head", "The first three of head", "1st & 2nd as head", "First 4 rounds are like the head"
+    Sought(
+        _HINT,
+        rf"{_LEAD}(?P<verb>{_VERB}(?: with| as)? |(?:same )?as )?{_ROUNDS} "
+        rf"(?:(?:are |is )?(?:worked |made |done )?(?P<like>{_LIKE})|of|from) {_OTHER}{_END}",
+        re.I | re.M,
+    ),
+    # "As head for the 1st to 4th", "Like head but only the first 4"
+    Sought(
+        _HINT,
+        rf"{_LEAD}(?:{_VERB} )?(?P<like>{_LIKE}) {_OTHER},? (?P<verb>but )?(?:only )?"
+        rf"(?:(?:for )?{_ROUNDS}|(?:up )?(?:to|until|through) (?:the end of )?{COURSE} (?P<until>\d{{1,3}})){_END}",
+        re.I | re.M,
+    ),
+)
+_THEN = re.compile(r",? (?:and )?(?=then [a-z])|[,;] (?=change to |switch to |join )", re.I)  # behind the last of them
 _LONGEST_HEAD = 40
 _MOST = 40  # of them in a text, each of which looks through what stands in front
 _NEXT = re.compile(rf"\n[^\w\n]{{0,6}}(?:{COURSE}\.?[ ]?)?(?P<n>\d{{1,3}})(?!\d)", re.I)
@@ -45,4 +81,28 @@ def labelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | Non
         rounds = f":\n{match['course']} {match['first']}-{match['last']}: same as {match['other']}"
         dyed = f"\nin {match['shade']}:" if match["shade"] else ""
         edits.append((match.start("seam"), match.end(), rounds + dyed))
+    edits += _spoken(text)
     return put(text, offsets, edits) if edits else (text, offsets)
+
+
+def _spoken(text: str) -> list[Edit]:
+    """Lines that name rounds of a part above by ordinals or by how many, in the words of other references."""
+    edits: list[Edit] = []
+    for match in [found for told in _SPOKEN for found in islice(told.finditer(text), _MOST)]:
+        if not (match["verb"] or match["like"] or match["many"] or match["last"]):
+            continue  # "First of June"
+        then = _THEN.match(text, match.end())
+        until = match.groupdict().get("until")
+        if (match["from"] or until) and not match["shade"] and then is None:
+            continue  # read as it stands
+        if not _headed(match["other"], text[: match.start()]):
+            continue
+        first = int(match["from"]) if match["from"] else value(match["first"]) if match["first"] else 1
+        told_last = until or match["to"] or match["last"] or match["many"]
+        last = value(told_last) if told_last else first
+        shade = f", but in {match['shade']}" if match["shade"] else ""
+        if first <= last:
+            noun = "rows" if "row" in match[0].lower() else "rounds"
+            taken = f"Repeat {noun} {first}-{last} of {match['other']}{shade}{'.' + chr(10) if then else ''}"
+            edits.append((match.end("lead"), then.end() if then else match.end(), taken))
+    return edits

@@ -23,7 +23,7 @@ from types import ModuleType
 from typing import Any
 
 ROOT = Path(__file__).resolve().parent.parent
-sys.path.insert(0, str(ROOT / "server"))
+sys.path[:0] = [str(ROOT / "server"), str(ROOT)]
 
 Line = tuple[str, str, str]  # what, wanted, measured
 

@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from tests.nursery import Grown, readers
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
@@ -116,10 +117,29 @@ class LiveServer:
         return status, json.loads(text) if text else None
 
 
+class GrownServer(LiveServer):
+    """A `hookside serve` whose start takes no time, since everything is read in already."""
+
+    def __init__(self, folder: Path, readers: Path) -> None:
+        super().__init__(folder)
+        self.readers = readers
+
+    def spawn(self) -> Any:
+        _, _, _, *arguments = self.command()
+        return Grown(arguments, self.environment(), self.readers)
+
+
+@pytest.fixture(scope="session")
+def reading(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """Where the houses of this session have their reading processes from."""
+    with readers(tmp_path_factory.mktemp("r") / "r") as at:
+        yield at
+
+
 @pytest.fixture
-def server(tmp_path: Path) -> Iterator[LiveServer]:
+def server(tmp_path: Path, reading: Path) -> Iterator[GrownServer]:
     """A running server on an empty data folder."""
-    live = LiveServer(tmp_path / "house")
+    live = GrownServer(tmp_path / "house", reading)
     live.start()
     yield live
     if live.process is not None:

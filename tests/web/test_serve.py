@@ -1,4 +1,7 @@
-"""`hookside serve` as a process: one for each folder, stopped politely, restarted at the same address."""
+"""`hookside serve` as a process: one for each folder, stopped politely, restarted at the same address.
+
+Here it starts from nothing, as at home; elsewhere in the tests it is a fork (`tests/nursery.py`).
+"""
 
 from __future__ import annotations
 
@@ -8,15 +11,26 @@ import re
 import signal
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
 from click.testing import CliRunner
+from tests.conftest import LiveServer
 
 from hookside.web import serve as serve_room
 
 ROOT = Path(__file__).resolve().parents[2]
+
+
+@pytest.fixture
+def server(tmp_path: Path) -> Iterator[LiveServer]:
+    live = LiveServer(tmp_path / "house")
+    live.start()
+    yield live
+    if live.process is not None:
+        live.stop()
 
 
 def second(server: Any, *more: str) -> subprocess.CompletedProcess[str]:

@@ -1,8 +1,9 @@
-"""Servers for the tests in a browser that come into the world with everything read in.
+"""Servers that come into the world with everything read in.
 
 A server and the reading process behind it take three seconds of the processor to start, nearly all of it for importing
-and making patterns of text ready; two hundred tests start one each. Here both are forks of a process that has done it
-once. That they start from nothing, and how, is the matter of tests/ground/test_start.py and tests/web.
+and making patterns of text ready; three hundred tests start one each. Here both are forks of a process that has done
+it once. That they start from nothing, and how, is the matter of tests/ground, tests/web/test_serve.py and
+tests/web/test_readings.py.
 """
 
 from __future__ import annotations
@@ -21,7 +22,7 @@ from pathlib import Path
 from typing import IO
 
 READY = [
-    "nursery", "hookside.cli", "hookside.cli.house", "hookside.journal", "hookside.web.app", "hookside.web.doors",
+    "tests.nursery", "hookside.cli", "hookside.cli.house", "hookside.journal", "hookside.web.app", "hookside.web.doors",
     "hookside.web.keeping", "hookside.web.readings", "hookside.web.serve", "hookside.web.serving", "hookside.web.shelf",
 ]  # fmt: skip
 # Stands where the reading process would: hands its pipes over, and ends, as that one does, when nobody has asked.
@@ -85,8 +86,13 @@ def served(out: Connection, arguments: list[str], environment: dict[str, str], r
     from hookside.cli import main
     from hookside.web import readings as room
 
-    room.Readings = partial(room.Readings, (sys.executable, "-I", "-S", "-c", PLACE, readers))
+    room.Readings = partial(room.Readings, reader_at(readers))
     main(arguments, prog_name="hookside")
+
+
+def reader_at(readers: str) -> tuple[str, ...]:
+    """The command that starts a reading process, as `web/readings.py` takes it, of those who are to be had there."""
+    return (sys.executable, "-I", "-S", "-c", PLACE, readers)
 
 
 @contextmanager

@@ -121,6 +121,8 @@ def test_not_a_pattern(text: str) -> None:
             + "".join(f"R{n}: sc around (6)\nPut the eyes at R{n}.\n" for n in range(2, 2_100)),
             "too-much-beside",
         ),
+        ("R1: 6 sc in MR (6)\n" + "Rounds 9, 10 and 11 are your easy rounds\n" * 2_100, "too-much-beside"),
+        ("R1: 6 sc in MR (6)\n" + "R9 in red, R10 in white\n" * 2_100, "too-much-beside"),
         ("Rnd 1: 99999999999999999999999 sc in MR", None),
         ("| " * 50_000, None),
         ("&#42;<b>" * 10_000, None),

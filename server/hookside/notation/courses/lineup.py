@@ -231,6 +231,8 @@ class Lineup(Growing):
         if _LOOPS_ALONE.fullmatch(body) and label is not None and last:
             self.put(single, spot, sheet.parse(f"{_PLAIN_IN[sheet.terms]} {body.strip(' .')}"), borrowed=True)
             return
+        if raw.label is not None and not works(parsed):
+            sheet.nothing_in(body)
         if sheet.watch:
             line = self.page.line(body_start)
             sheet.see("label", self.page.line(spot.at), text[spot.at : start].strip(), numbers)

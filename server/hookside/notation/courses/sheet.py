@@ -27,6 +27,7 @@ from hookside.stitches import Stitch
 MOST_BODY = 8_000  # characters: many times the longest that was ever met
 _LONG_BODY, _MOST_LONG = 2_000, 40_000  # characters of one that counts as long, and of all such of a text
 MOST_PHRASES = 4000  # of one body
+MOST_NOTHING = 500  # bodies without a stitch behind labels, each different: from there on none like one of them is read
 MOST_PARTS = 64  # copies of pieces that a later course may work into: of a thousand parts the last ones
 _PLAIN_NAMES = re.compile(r"\b(?:sc|hdc|dc|htr|tr)\b", re.I)
 _WORDS = re.compile(r"[a-z]{2,}")
@@ -89,6 +90,7 @@ class Sheet:
         self.long = 0  # characters of long bodies so far
         self.patience = Patience()
         self.lost: set[str] = set()  # bodies that nobody could work, or with words nobody knows, their numbers aside
+        self.nothing: set[str] = set()  # bodies behind labels that tell no stitches
         self.passed_by: set[str] = set()  # bodies that were not looked into
         self.full = False  # has it been said that there are too many?
         self.before: Before | None = None
@@ -124,7 +126,7 @@ class Sheet:
             done = Parsed(replace(like.phrases, counts=counts), like.tree, body)
         else:
             done = self._parsed(body)
-            if done.phrases.unknown and (said := self.in_sentences(body)):
+            if done.phrases.unknown and body not in self.passed_by and (said := self.in_sentences(body)):
                 done = replace(said[0], others=said[1:])
             if told and _ends_before(done.phrases, told):
                 self.stems[stem] = done
@@ -140,7 +142,13 @@ class Sheet:
 
     def given_up(self, body: str) -> bool:
         """Is nothing looked for any more, and was the like of a body, its numbers aside, read in vain?"""
-        return not self.patience.left and _DIGITS.sub("#", body) in self.lost
+        tired = not self.patience.left or len(self.nothing) >= MOST_NOTHING
+        return tired and _DIGITS.sub("#", body) in self.lost
+
+    def nothing_in(self, body: str) -> None:
+        """A body behind a label tells no stitches, though its words may be known: "R9 done? Eyes next"."""
+        self.nothing.add(body)
+        self.lost.add(_DIGITS.sub("#", body))
 
     def in_sentences(self, body: str) -> list[Parsed]:
         """What a body told in sentences may mean, the likeliest first; nothing where it is not told so."""

@@ -21,6 +21,7 @@ from hookside.notation.lines.broken import (
     TAIL,
     Broken,
 )
+from hookside.notation.lines.bylabel import ByLabel
 from hookside.notation.lines.colours import ColourLines
 from hookside.notation.lines.layout import RawCourse
 from hookside.notation.lines.questions import ABOUT_CHAINS, BULLET, LONGEST_BODY, RING_BY_COUNT, SENTENCE_END
@@ -127,7 +128,7 @@ _PLAIN_COUNT = re.compile(r"\s*\d{1,3} (?:each|all|again|plain|around|every (?:r
 _CHANGES_TO = re.compile(r"(?:change|switch|swap)(?: back)? to (?:the )?[a-z]{2,12}(?: [a-z]{2,12})?[ .!]*$", re.I)
 
 
-class GoingOn(Broken, ColourLines, Unlabelled):
+class GoingOn(Broken, ByLabel, ColourLines, Unlabelled):
     """What stands before a line, and what it makes of it."""
 
     def spaced_number(self, at: int, end: int) -> Label | None:

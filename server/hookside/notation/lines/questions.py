@@ -17,7 +17,7 @@ from hookside.notation.labels import growth
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import alone, furniture, headings
 from hookside.notation.lines.keyed import key_lines, stitch_meant
-from hookside.notation.lines.layout import MOST_LINES, Layout, RawCourse, RawPiece, short_name
+from hookside.notation.lines.layout import MOST_LINES, Layout, RawCourse, RawPiece, RawText, short_name
 from hookside.notation.lines.noted import columns
 from hookside.notation.page.cleaning import Page
 from hookside.notation.page.tables import is_header
@@ -180,6 +180,8 @@ class Questions:
                     self.names.learn(name.lower(), name)
         meanings = [pair for told in self.keyed.values() for pair in told]
         self.rings = frozenset(name.lower() for name, what in meanings if stitch_meant(what) == "ring")
+        # the last sentence or course that was walked back from, how many there were, how far the last course is, and it
+        self.walked: tuple[RawCourse | RawText | None, int, int, RawCourse | None] = (None, 0, 0, None)
         self.taken = 0  # to where the text is read already
         self.noted = columns(self.text, self.used_lines)  # notes without a label, each with its count
 

@@ -6,7 +6,6 @@ import re
 
 from hookside.colours import COLOURS
 from hookside.notation.askings.kinds import classify
-from hookside.notation.askings.roundshades import lists_shades, tells_loops
 from hookside.notation.labels.forsome import of_one_copy
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.labels.patterns import COURSE
@@ -129,7 +128,7 @@ class Cutter(Behind):
             if talk > MOST_TALK and not self.labels_near(index, start, end):
                 self.out.bounds.setdefault("too-much-talk", start)
                 continue
-            if beside > MOST_BESIDE and not counted and not self.opens_labelled(start, end):
+            if beside > MOST_BESIDE and not counted and not self.names_round(index, start, end):
                 self.out.bounds.setdefault("too-much-beside", start)
                 continue
             role = self.line(index, start, end)
@@ -147,28 +146,10 @@ class Cutter(Behind):
         copies_above(self.text, self.out)
         return self.out
 
-    def tells_round(self, role: str, start: int, end: int) -> bool:
-        """Is a line a round or row, by its label or its stitches?"""
-        if role == "course" and self.course is not None and self.course.label is not None:
-            return True  # as nearly all are, without asking again
-        return self.opens_labelled(start, end) or (role == "course" and self.stitchy(start, end))
-
     def lists_on(self, text: str) -> bool:
         """ "V = enlarge the nose" right below "X = short knit (sc)": one more of the list, whatever it is called."""
         above = self.out.roles[-1][2] if self.out.roles and not self.blank else ""
         return above == "abbreviations" and _ONE_MORE_FORM.match(text) is not None
-
-    def ways_alone(self, label: Label, at: int, end: int, index: int) -> bool:
-        """ "R1-2 brown, R3 white" above the rounds or below them: no rounds, but their colors or loops."""
-        words = self.text[at:end]
-        many = lists_shades(words)
-        if many > 1 or (many and label.numbers and label.numbers[0] <= self.last_number):
-            return True
-        if self.piece is not None and any(isinstance(item, RawCourse) for item in self.piece.items):
-            return False
-        following = self.next_line(index)
-        ahead = following is not None and self.label_at(*following) is not None
-        return ahead and (bool(many) or (label.numbers[:1] != [1] and tells_loops(words)))
 
     def line(self, index: int, start: int, end: int) -> str:
         if self.text[start : start + 1] == NOTE:

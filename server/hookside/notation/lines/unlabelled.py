@@ -238,9 +238,27 @@ class Unlabelled(Questions):
     def _labels_nothing(self) -> bool:
         """Has the course before this line no label, with nothing but askings in between?"""
         items = self.piece.items if self.piece is not None and self.section == "pattern" else []
-        near = islice(reversed(items), _MOST_BETWEEN)
-        last = next((i for i in near if isinstance(i, RawCourse)), None)
+        last = self._last_course(items)
         return last is not None and not last.foundation and self._unnumbered(last.label)
+
+    def _last_course(self, items: list[RawCourse | RawText]) -> RawCourse | None:
+        """The last course of some, where no more than _MOST_BETWEEN sentences stand behind it.
+
+        Asked of every line: from the end of what was walked through for one before it, the answer to that holds.
+        """
+        end, many, far, course = self.walked
+        for behind, item in enumerate(islice(reversed(items), _MOST_BETWEEN)):
+            if isinstance(item, RawCourse):
+                far, course = behind, item
+                break
+            if item is end and len(items) - behind == many:
+                far += behind
+                break
+        else:
+            far, course = _MOST_BETWEEN, None
+        if items:
+            self.walked = items[-1], len(items), far, course
+        return course if far < _MOST_BETWEEN else None
 
     @staticmethod
     def _unnumbered(label: Label | None) -> bool:

@@ -18,6 +18,7 @@ from hookside.notation.courses.judging import Judge
 from hookside.notation.courses.leftover import left_by, takes_up, told_left
 from hookside.notation.courses.spaces import open_spaces
 from hookside.notation.courses.twolines import two_lines
+from hookside.notation.courses.unheld import unheld
 from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, title_of, told_shapings
 from hookside.notation.findings.table import finding, spell
 from hookside.notation.labels import references
@@ -281,6 +282,11 @@ class Doubting(Judge):
             first = todo.start + ends.start("n" if ends["n"] else "n2")
             add(finding(self.page, "count-apart", first, first + 2, declared=ends["n"] or ends["n2"], **where))
             guess = True
+        odd = self.second_count(todo, taken, ground, course) if not (spoken or guess) else None
+        if odd is not None:
+            words = self.page.quote(*odd)
+            add(finding(self.page, "count-odd", *odd, **where, words=words))
+            guess = True
         own = _EACH_SHAPED.search(body) if todo.first_of and not (confirmed or spoken or todo.borrowed) else None
         if own is not None:
             first, last = todo.start + own.start("where"), todo.start + own.end("where")
@@ -330,6 +336,17 @@ class Doubting(Judge):
         below = name_of(self.doubt.label, self.doubt.kind)
         add(finding(self.page, "rests-on", todo.start, todo.end, below=below, **where))
         return self.doubt
+
+    def second_count(self, todo: Waiting, taken: Chosen, ground: Ground, course: Course) -> tuple[int, int] | None:
+        """Where a course prints a number that may be its count, and it comes to another."""
+        sized = self.sheet.sized or todo.parsed is None or todo.own_count or todo.borrowed
+        if sized or not todo.last_of or not taken.fits or not course.makes or todo.parsed is None:
+            return None
+        reading = taken.reading
+        there = ground.there or reading.uses
+        known = {*reading.counts(), reading.uses, there, abs(reading.makes - there), course.makes}
+        found = unheld(self.page.text[todo.start : todo.end], known, numbers(todo.parsed), course.makes)
+        return (todo.start + found[0], todo.start + found[1]) if found is not None else None
 
     def measured(self, todo: Waiting) -> tuple[int, int] | None:
         """Where "until piece measures 5 cm" stands, in the course or behind a reference or "work even"."""

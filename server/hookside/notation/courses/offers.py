@@ -59,8 +59,8 @@ class Offers:
 
     def mend(self, todo: Waiting, taken: Chosen, ground: Ground) -> list[Mend]:
         parsed, reading, patience = todo.parsed, taken.reading, self.sheet.patience
-        if todo.borrowed or parsed is None or todo.skipped or not all_read(parsed):
-            return []  # a wrong offer, taken with one touch, is worse than none
+        if todo.borrowed or parsed is None or todo.skipped or todo.own_count or not all_read(parsed):
+            return []  # a wrong offer, taken with one touch, is worse than none; so is one for others of the range too
         told = todo.declared is None, self.printed(todo), *ground.told()
         like = ("mends", reading.picks, reading.uses, reading.makes, *told)
         if like not in parsed.kept and not patience.allows():

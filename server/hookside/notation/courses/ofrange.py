@@ -1,4 +1,4 @@
-"""What is said behind the work of a range: the count of its last course, and what each of them gains."""
+"""What is said behind the work of a range: the counts of its courses, that of its last one, what each of them gains."""
 
 from __future__ import annotations
 
@@ -8,12 +8,15 @@ from hookside.notation.courses.sameness import widens
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import works
 from hookside.notation.courses.waitlist import Printed
-from hookside.notation.labels import gains, oflast
+from hookside.notation.labels import countlist, gains, oflast
 
 
 @dataclass(frozen=True, slots=True)
 class OfRange:
-    """The body of a range without such words, of the same length; the count of the last, its place within the body."""
+    """The body of a range without such words, of the same length; the count of the last, its place within the body.
+
+    The counts of them all are read from the page, by `Waitlist.put`.
+    """
 
     body: str
     last: Printed | None = None
@@ -24,6 +27,9 @@ def of_range(sheet: Sheet, body: str, numbers: list[int]) -> OfRange:
     """A gain asks for nothing where the work widens by as much by itself; its words stay where the work is plain."""
     if len(numbers) < 2:
         return OfRange(body)
+    listed = countlist.count_list(body, numbers) if not sheet.sized else None
+    if listed is not None and listed.each:
+        body = _without(body, listed.start, listed.end)
     last = oflast.of_last(body, numbers)
     count: Printed | None = None
     if last is not None:

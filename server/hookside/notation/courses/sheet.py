@@ -80,6 +80,7 @@ class Sheet:
         self.fell: list[tuple[str, Exception]] = []  # bodies over which reading fell, for the tests to find
         self.parts: list[Part] = []  # every copy of every piece so far, the last MOST_PARTS of them
         self.sums: dict[Any, Chosen] = {}
+        self.sized = False  # does the text give its numbers for several sizes?
         self.passed: list[tuple[int, int]] = []  # sentences taken for story
         self.asked: list[tuple[int, int]] = []  # sentences taken for something to do beside the stitches
         self.followed: list[tuple[int, int]] = []  # sentences that name courses of an earlier piece, which stand here

@@ -5,20 +5,19 @@ from __future__ import annotations
 import re
 from collections import Counter
 from dataclasses import dataclass
+from typing import Any
 
 from hookside.notation.courses.sheet import Sheet
-from hookside.notation.courses.waiting import Parsed, Waiting, in_loops
+from hookside.notation.courses.waiting import Parsed, Waiting, in_loops, name_of
 from hookside.notation.findings.table import finding
+from hookside.notation.labels.countlist import Told, count_list, in_label
 from hookside.notation.labels.counts import for_each
 from hookside.notation.labels.label import CourseKind
 from hookside.notation.labels.ownloops import OwnLoops
 from hookside.notation.lines.layout import MOST_COURSES, RawCourse, RawPiece, RawText
 from hookside.pattern import Piece
 
-_LIST = re.compile(
-    r"\d{1,4}(?:\s*(?:[,/;]|,?\s*and\b|,?\s*&)\s*\d{1,4})+(?=\s*(?:sts?|stitches)?\s*(?:[)\]}]|[.;]?\s*$))"
-)
-# ... behind a sentence that spells no stitches out: "inc 6 each round (24, 30, 36)", "[24-30-36 sts]"
+# Behind a sentence that spells no stitches out: "inc 6 each round (24, 30, 36)", "[24-30-36 sts]"
 _LIST_BEHIND = re.compile(
     r"(?P<sign>[(\[{=,:]) ?(?P<list>\d{1,4}(?:(?: ?[,/;&-] ?|,? and )\d{1,4})+)"
     r"(?: ?(?:sts|stitches|sc|dc))? ?[)\]}]?[ .;]*$"
@@ -123,24 +122,31 @@ class Waitlist:
         count = printed or self.printed_in(spot, None if borrowed else parsed)
         declared, declared_at = (count[0], (count[1], count[2])) if count else (None, None)
         text = self.page.quote(start, end)
-        each: list[int] = []  # "(24, 30, 36)": a count for every course of a range
-        if declared_at is not None and len(numbers) > 1:
-            listed = _LIST.match(self.page.text, declared_at[0], end)
-            each = [int(n) for n in re.split(r"\D+", listed[0])] if listed else []
-        if not each and (told_each := for_each(self.page.text[start:end], numbers)):
-            each = [n for n, _, _ in told_each]
-            declared, declared_at = each[-1], (start + told_each[0][1], start + told_each[0][2])
-        if declared_at is None and len(numbers) > 1 and (behind := _LIST_BEHIND.search(self.page.text, start, end)):
-            each = [int(n) for n in re.split(r"\D+", behind["list"])]
-            if len(each) == len(numbers) or behind["sign"] in "([{=":  # else its last count is that of the last course
-                declared, declared_at = each[-1], behind.span("list")
-            else:
-                each = []
+        each: list[Told | None] = []  # "(24, 30, 36)": a count for every course of a range
+        label = spot.raw.label
+        self.sheet.sized = self.sheet.sized or (parsed is not None and bool(parsed.phrases.sizes))
+        listed = None if self.sheet.sized else count_list(self.page.text[start:end], numbers)
+        at = start
+        if listed is None and label is not None and label.aside and not self.sheet.sized:
+            listed, at = in_label(label.aside, numbers), label.aside_at
+        if listed is not None and listed.each:
+            each = list(listed.each)
+        elif listed is not None:
+            self.counts_at_odds(spot, numbers, listed.many)
+        elif told_each := for_each(self.page.text[start:end], numbers):
+            each = [Told(*one) for one in told_each]
+        if each and (last_told := next((one for one in reversed(each) if one is not None), None)) is not None:
+            declared, declared_at = last_told.n, (at + last_told.start, at + last_told.end)
+        elif declared_at is None and len(numbers) > 1:
+            behind = _LIST_BEHIND.search(self.page.text, start, end)
+            if behind is not None and behind["sign"] in "([{=":  # its last count is that of the last course
+                declared, declared_at = int(re.split(r"\D+", behind["list"])[-1]), behind.span("list")
         for index, number in enumerate(numbers):
             if not self.room(spot.at, start):
                 return
             final = index == len(numbers) - 1
             shown = declared if final or (not of_last and (not cycle or len(cycle) == 1)) else None
+            own = each[index] if each else None
             told = declared if shown is None and not of_last else None
             body = cycle[index % len(cycle)] if cycle else parsed
             if body is not None and spot.own is not None and number in spot.own.courses:
@@ -154,8 +160,8 @@ class Waitlist:
                     spot.at,
                     spot.raw,
                     body,
-                    each[index] if len(each) == len(numbers) else shown,
-                    declared_at,
+                    own.n if own is not None else None if each else shown,
+                    (at + own.start, at + own.end) if own is not None else declared_at,
                     index == 0,
                     final,
                     borrowed,
@@ -168,9 +174,15 @@ class Waitlist:
                     plain=plain,
                     upon=spot.upon if index == 0 else 0,
                     slips=slips,
-                    own_count=len(each) == len(numbers),
+                    own_count=bool(each),
                 )
             )
+
+    def counts_at_odds(self, spot: Spot, numbers: list[int], many: int) -> None:
+        """A range prints more or fewer counts than it has courses."""
+        where: dict[str, Any] = {"piece": self.piece.name, "course": str(numbers[0]), "found": many}
+        where |= {"expected": len(numbers), "Course": name_of(numbers[0], spot.kind).capitalize()}
+        self.sheet.findings.append(finding(self.page, "range-counts", spot.start, spot.end, **where))
 
     def printed_in(self, spot: Spot, parsed: Parsed | None) -> Printed | None:
         """The count printed in a body, or in a bracket behind its label."""

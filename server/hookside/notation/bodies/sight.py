@@ -10,6 +10,7 @@ from typing import Any
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.bodies.chunks import Chunk, Phrases, Times
 from hookside.notation.bodies.lastones import said_of_last
+from hookside.notation.bodies.oldwords import modern
 from hookside.notation.bodies.overagain import once_more
 from hookside.notation.bodies.respelling import respelt, sized
 from hookside.notation.bodies.roundwords import retold
@@ -56,7 +57,7 @@ class Sight:
     def __init__(self, body: str, names: Dictionary) -> None:
         one_size = sized(body)
         several = one_size != body
-        self.body = body = retold(once_more(said_of_last(respelt(one_size))))
+        self.body = body = retold(modern(once_more(said_of_last(respelt(one_size)))))
         low = body.lower().replace("\n", " ")  # a phrase goes on where a line is wrapped
         self.low = low if len(low) == len(body) else "".join(c.lower() if len(c.lower()) == 1 else c for c in body)
         self.toks = tokens(body, names)

@@ -360,7 +360,8 @@ def _together(words: list[tuple[str, int, int]], at: int) -> int:
     return here + 1 - at if glued and words[at][0] in ("2", "3", "4", "5", "6") else 0
 
 
-_POPPED = ("a", "an", "the", "your", "it", "them")  # "Pop a bead in between rounds 3 and 4": no popcorn
+# "Pop a bead in between rounds 3 and 4", "pop her in her pot": no popcorn
+_POPPED = ("a", "an", "the", "your", "it", "them", "her", "him", "his", "their", "on", "some")
 _SHAPES = frozenset(["inc", "dec", "inc3", "hdc inc", "dc inc", "tr inc", "hdc inc3", "dc inc3"])
 
 

@@ -59,8 +59,8 @@ _BACK_AGAIN = re.compile(
     re.I,
 )
 _ONE_MORE = re.compile(
-    r"(?P<words>\b(?:an?|one|two|three|four|five|six|\d{1,2}|another) (?:(?:more|plain|extra|further|last|final) )+"
-    r"(?:rounds?|rnds?|rows?)\b(?! (?:below|before|down)))",
+    r"(?P<words>(?:(?<=\S )(?:an?|one|another)|\b(?:two|three|four|five|six|\d{1,2})) "
+    r"(?:(?:more|plain|extra|further|last|final) )+(?:rounds?|rnds?|rows?)\b(?! (?:below|before|down)))",
     re.I,
 )
 # "R3-5: inc 4 each round (25 at the end)", "R3-5: sc (12-12-13)": what the last of a range comes to

@@ -415,6 +415,9 @@ def in_words(_: str, match: re.Match[str]) -> Label:
 
 def ordinal(_: str, match: re.Match[str]) -> Label:
     def value(text: str) -> int:
+        words = re.split("[ -]", text.lower())
+        if len(words) == 2 and words[0] in TENS:
+            return TENS[words[0]] + ORDINAL_WORDS[words[1]]
         return ORDINAL_WORDS.get(text.lower()) or int(re.sub(r"\D", "", text) or 0)
 
     first = value(match["first"])

@@ -70,7 +70,8 @@ COUNT_LABEL = re.compile(
     rf"and)\s*\d{{1,4}})*)\s*{_KIND}\b{_SIDE}{_ASIDE}(?P<stop>{_END}|\s*;\s+|{_WORK_NEXT}|,{_WORK_BEHIND})",
     re.I,
 )
-_ORDINAL = r"(?:\d{1,4}(?:st|nd|rd| ?th|\.)|" + "|".join(ORDINAL_WORDS) + ")"
+_TENTH = rf"(?:{'|'.join(list(TENS))})[ -](?:{'|'.join(list(ORDINAL_WORDS)[:9])})"  # "Twenty-first Round"
+_ORDINAL = rf"(?:\d{{1,4}}(?:st|nd|rd| ?th|\.)|{'|'.join(ORDINAL_WORDS)}|{_TENTH})"
 _UP_TO_NTH = r"\d{1,4}(?=\s*(?:-|to|and|&)\s*\d{1,4} ?(?:st|nd|rd|th)\b)"  # "5-6th R:"
 ORDINAL_LABEL = re.compile(
     rf"(?:from\s+the\s+(?=\d))?(?P<first>{_ORDINAL}|{_UP_TO_NTH})"

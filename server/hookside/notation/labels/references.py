@@ -181,6 +181,7 @@ EVEN = re.compile(
     r"(?:work|continue|crochet) (?:all )?(?:the way )?(?:a)?round (?:once )?(?:without (?:any )?(?:shaping|increas\w+|"
     r"decreas\w+)|even(?:ly)?|straight|plain)|"
     r"(?:knit )?even(?: (?:round|rnd|row))?|straight|"
+    r"(?:an?(?:other)? )?plain(?: (?:round|rnd|row))? (?:again|once more)|"
     rf"(?:work|continue|keep|go on)(?: in)?(?: even(?:ly)?| straight| plain)?(?: around)?(?={UNTIL_TOTAL})|"
     r"(?:same(?: again)?,? (?:but )?)?"
     r"(?:with )?(?:no|without)(?: any)? (?:increas\w*|decreas\w*|inc|dec|shaping)(?: ?(?:or|and|nor|/|,) ?(?:no )?"

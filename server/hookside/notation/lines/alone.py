@@ -19,8 +19,8 @@ _BARE_COUNT = re.compile(
     r"(?:\b(?:all|a?round|across|each|every|times|sts?)|[x*] ?\d{1,2}|[)\]}*]),?\s+(?:for )?"
     r"(?P<n>\d{1,3})\s*\.?\s*$|"
     # "(sc 2, inc) x6, you end with 24": in so many words
-    r"[,;]\s(?:(?:so|and|which|that|now|then)\s)?"
-    r"(?:you(?:'ll|\swill|\sshould)?\s(?:now\s)?(?:have|end(?:\sup)?\swith|get)|"
+    r"(?:[,;]\s|\s(?=so\s|which\s|that'?s\s))(?:(?:so|and|which|that|now|then)\s)?"
+    r"(?:you(?:'ll|\swill|\sshould|'?ve)?\s(?:now\s)?(?:have|end(?:\sup)?\swith|got|get)|is|that'?s|makes|"
     r"giv(?:es|ing)(?:\syou)?|mak(?:es|ing)|still|always|ending\swith|for)\s(?P<told>\d{1,3})(?:\s(?:sts?|sc))?\s*\.?\s*$",
     re.I,
 )
@@ -61,10 +61,14 @@ _PLAIN_ROUND = re.compile(
     r"(?:inc|dec)(?:rease)?(?: (?:all )?a?round)? (?:(?:back|up|down) )?to \d{1,3})\W*$",
     re.I,
 )
+_SHAPED = r"(?:increas|decreas|shap)\w+"
+_A_ROUND = r"(?:one |a |another |1 |one more |once more |again,? )?"
 _PLAIN = re.compile(
-    r"\W*(?:(?:one |a |another )?(?:plain|even|straight)(?: (?:round|rnd|row|sc))?|"
-    r"(?:one |a |another )?(?:round|rnd|row) (?:without|with no) (?:any )?(?:increas|decreas|shap)\w+|"
-    r"no (?:increas|decreas|shap)\w+(?: (?:in|on) (?:this|the next) (?:round|rnd|row|one))?)\W*",
+    rf"\W*(?:(?:and|now|then) )?(?:{_A_ROUND}(?:plain|even|straight)(?: (?:round|rnd|row))?(?: of)?(?: sc)?"
+    r"(?: again| once more| (?:all )?(?:the way )?round| this time)*|"
+    rf"{_A_ROUND}(?:round|rnd|row) (?:plain|even|straight|of (?:plain )?sc|(?:without|with no) (?:any )?{_SHAPED})"
+    r"(?: again)?|"
+    rf"no {_SHAPED}(?: (?:in|on) (?:this|the next) (?:round|rnd|row|one))?)\W*",
     re.I,
 )
 _AT_END = 90  # letters of a body, more than its last words and the signs behind them: it may be a very long one
@@ -107,7 +111,8 @@ _CUT = re.compile(
     r"(?: (?:again|too|as well|also|here|now|(?:as|like)(?: (?:before|the [a-z ]{2,20}|last time))?))*)?\W*"
 )
 _JOBS_WHERE = re.compile(
-    r"\W*(?:safety )?(?:eyes|nose)\s*(?:[:,-]|=)\s*(?:place |put |insert |add |embroider\w*,? )?(?:them )?"
+    r"\W*(?:safety )?(?:eyes|nose)\s*(?:[:,-]|=|(?=\s\d{1,2}/\d{1,2}\s*$))\s*"
+    r"(?:place |put |insert |add |embroider\w*,? )?(?:them )?"
     r"(?:(?:at|on|in|into|between|after|over)\b[^\n]{0,30}\d|"
     r"\d{1,3}\s*(?:\||/|-|and|&)\s*\d{1,3}\b(?!\s*(?:sc|dc|hdc|sts?\b)))",
     re.I,

@@ -23,12 +23,16 @@ _MANY = re.compile(
     rf"(?:(?:and|you(?:'ll| will)?|we|to|have) )*(?:want|need|be) {_N.format('n2')}{_ALIKE}|"
     rf"{_N.format('n3')} of (?:them|these|those){_ALIKE}|"
     rf"{_N.format('n4')},? (?:alike|identical|mirrored|(?:all )?the same(?: (?:colou?r|yarn|size))?){_ALIKE}|"
+    rf"{_N.format('n5')},? in (?:the )?(?P<shade>[a-z]{{3,12}})(?: (?:yarn|wool|cotton|thread))?|"
+    r"(?P<pair>(?:(?:work|make|crochet|do) )?(?:a|one) (?:matching )?pair(?: of (?:them|these|those))?)|"
     r"(?P<both>(?:(?:work|make|crochet|do) )?both (?:(?:are|of (?:them|these)|worked|made) )*"
     r"(?:exactly )?(?:alike|the same|identical(?:ly)?)))\W{0,3}",
     re.I,
 )
+_NO_SHADES = frozenset(["ring", "loop", "circle", "each", "every", "next", "all", "rows", "rounds", "total", "turn"])
 _HINTS = (
-    "work", "do ", "made", "make", "crochet", "want", "need", " of the", " of tho", "alike", "ident", "mirror", "same",
+    " in ", "pair", "work", "do ", "made", "make", "crochet", "want", "need", " of the", " of tho", "alike", "ident",
+    "mirror", "same",
 )  # fmt: skip
 
 
@@ -38,6 +42,8 @@ def many_below(text: str) -> int:
         return 0
     low = text.lower()
     told = _MANY.fullmatch(text.strip()) if any(hint in low for hint in _HINTS) else None
-    if told is None:
+    if told is None or (told["shade"] is not None and told["shade"].lower() in _NO_SHADES):
         return 0
-    return 2 if told["both"] else number_of(next(told[n] for n in ("n", "n2", "n3", "n4") if told[n]))
+    if told["both"] or told["pair"]:
+        return 2
+    return number_of(next(told[n] for n in ("n", "n2", "n3", "n4", "n5") if told[n]))

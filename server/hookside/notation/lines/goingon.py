@@ -337,6 +337,8 @@ class GoingOn(Broken, ByLabel, ColourLines, Unlabelled):
         low = self.text[at:end].lower()
         if self.course.label is None and self.ends_here(body, low, at, end):
             return False
+        if self.plain_above(body, low):
+            return False
         if first.islower() and _AMOUNT_ALONE.search(body) and self.stitchy(at, end):
             return True
         if body[-1:] not in ",(" and first.isupper() and _CHANGES_TO.match(self.text, at, end):

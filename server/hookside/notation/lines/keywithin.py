@@ -1,8 +1,8 @@
 """A key among other matter: "DK, 2.75 mm. s=sc i=inc d=dec. mr.", "Doll (s: sc, i: inc)", "s for sc, i for inc".
 
 A tester's line holds yarn, hook and key in one; whoever writes so uses letters of her own in every round. Only pairs
-whose meaning is a stitch that everybody knows are taken, two of them at least in a line, and only what no list of the
-text explains.
+whose meaning is a stitch that everybody knows are taken, two of them at least in a line (or one among short forms of
+something else), and only what no list of the text explains.
 """
 
 from __future__ import annotations
@@ -23,6 +23,8 @@ _PAIR = re.compile(rf"(?<![\w'.-])(?P<name>[A-Za-z]{{1,3}})(?:{_SIGN})(?P<what>{
 # "s is single crochet, i an increase, d a decrease": the second of them leaves the verb out
 _NEXT = re.compile(rf"(?:,|;| and|, and) (?P<name>[A-Za-z]) (?:an? )(?P<what>{_STITCHES})\b", re.I)
 _MAY = re.compile(r"\b[A-Za-z]{1,3}(?:\s?[=:(\u2192]|\s?->|\s-|\s(?:is|for|means|stands|as)\s)")
+# "o = orange, w = white, d = sc2tog": others are colors
+_EQUAL = re.compile(r"(?<![\w'.-])[A-Za-z]{1,3}\s?=\s?[A-Za-z]{2}")
 _FEWEST = 2  # pairs of a line
 _LONGEST = 400  # letters of a line that may hold a key
 _NO_NAMES = frozenset(
@@ -39,7 +41,8 @@ def key_within(line: str, terms: Terms) -> dict[str, str]:
     if told:
         told += [(m["name"], m["what"]) for m in _NEXT.finditer(line)]
     pairs = {n: what for n, what in told if n.lower() not in _NO_NAMES and n.lower() != what.lower()}
-    if len(pairs) < _FEWEST or len({what.lower() for what in pairs.values()}) < _FEWEST:
+    of_stitches = len({what.lower() for what in pairs.values()}) >= _FEWEST
+    if not of_stitches and len(_EQUAL.findall(line)) < _FEWEST + 1:
         return {}
     return {name: what for name, what in pairs.items() if named(name, terms) is None}
 

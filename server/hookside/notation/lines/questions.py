@@ -19,6 +19,7 @@ from hookside.notation.lines import alone, furniture, headings
 from hookside.notation.lines.keyed import key_lines, stitch_meant
 from hookside.notation.lines.layout import MOST_LINES, Layout, RawCourse, RawPiece, RawText, short_name
 from hookside.notation.lines.noted import columns
+from hookside.notation.lines.told import loops_lead
 from hookside.notation.page.cleaning import Page
 from hookside.notation.page.tables import is_header
 from hookside.notation.vocabulary import NOUNS, REMEMBERED
@@ -445,6 +446,9 @@ class Questions:
         if self.last_number and ("start" in low or "begin" in low) and MOVES_START.match(low):
             return False
         if self.last_number and self.piece is not None and growth.goes_on(text):
+            return True
+        loops = loops_lead(low)
+        if loops and self._opens_plainly(end - len(text.lstrip()) + loops, end):
             return True
         if not self.stitchy(at, end):
             return (

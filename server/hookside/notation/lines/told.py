@@ -21,6 +21,10 @@ _LEAD = re.compile(
 _IN_LOOPS = re.compile(
     r"(?:all\s+)?(?:in|into|through|working\s+in(?:to)?)\s+(?:the\s+|only\s+the\s+)?(?:back|front|both)\b", re.I
 )
+_LOOPS_LED = re.compile(
+    r"(?:(?:working |work )?(?:all )?(?:in|into|through) )?(?:the )?"
+    r"(?:(?:back|front) (?:loops?|lps?)(?: only)?|[bf]lo)(?: this time)?[,:] ?(?=[\d(\[*a-z])"
+)
 _COUNTED = re.compile(
     r"(?:\b(?:have|has|gives?(?:\s+you)?|makes?|making|giving(?:\s+you)?|total(?:\s+of)?|leaves?(?:\s+you)?|are|is|left"
     r"\s+with)\s+(?:now\s+|still\s+|with\s+)?)\d{1,4}(?:\s+(?:sts?|stitches|sc|dc|in\s+all|left))?\W*$",
@@ -37,6 +41,12 @@ def lead(text: str) -> int:
 def in_loops(text: str, at: int) -> bool:
     """ "Work one round in the back loops only": no stitch is named, and a round is told all the same."""
     return bool(at and re.search(r"\b(?:round|row|rnd)\b", text[:at], re.I) and _IN_LOOPS.match(text, at))
+
+
+def loops_lead(low: str) -> int:
+    """How long "back loops only, " in front of a round in small letters is; 0 where none is told."""
+    match = _LOOPS_LED.match(low) if "loop" in low[:30] or "lo" in low[:4] or "lp" in low[:20] else None
+    return match.end() if match else 0
 
 
 def ended(text: str) -> bool:

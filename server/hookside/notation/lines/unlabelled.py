@@ -126,6 +126,12 @@ class Unlabelled(Questions):
             return True  # "same 12 for 4 rds" in front of "dec all 6", "1 round plain" in front of "inc 6"
         return alone.ring(whole) or (alone.all_round(whole) and alone.all_round(low))
 
+    def plain_above(self, body: str, low: str) -> bool:
+        """Is "another plain round" the course before this line, which goes all the way itself?"""
+        if self.course is None or not self._unnumbered(self.course.label) or body[-1:] in ",(":
+            return False
+        return alone.plain(self.text[self.course.start : self.course.end]) and alone.all_round(low)
+
     def ring_told(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
         """ "Begin with 6 stitches in the ring." in front of "Rnd 2": a first round without label and stitch."""
         if following is None or self.section not in ("front", "pattern") or not alone.ring(self.text[at:end]):

@@ -14,7 +14,8 @@ _ROW = re.compile(
     rf"^(?P<lead>[ ]{{0,12}}(?:\|[ ]{{0,4}})?)(?P<label>\d{{1,3}}(?:[ ]?-[ ]?\d{{1,3}})?){_GAP}(?P<n>\d{{1,3}}){_GAP}"
     r"(?P<how>[+-][ ]?\d{1,2}|(?P<kind>inc|dec)(?:reases?|s)?\.?[ ](?:by[ ])?(?P<by>\d{1,2})|"
     r"no change|unchanged|even|plain|same|as it is|"
-    r"(?P<ring>(?P<so_many>\d{1,2} (?:sc|dc) )?(?:in(?:to)? )?(?:(?:an?|the) )?(?:magic )?ring))"
+    r"(?P<ring>(?P<so_many>\d{1,2} (?:sc|dc) )?(?:(?:sc|dc|sts) (?=in))?(?:in(?:to)? )?(?:(?:an?|the) )?"
+    r"(?:magic (?:ring|circle|loop)|ring|mr)))"
     r"[ ]{0,12}\|?[ ]{0,12}$",
     re.M,
 )

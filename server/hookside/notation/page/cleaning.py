@@ -34,10 +34,12 @@ from hookside.notation.page import (
     letterspaced,
     likerounds,
     mainring,
+    marked,
     namedbehind,
     namedlast,
     nthalone,
     numbersigns,
+    onebreath,
     paragraphs,
     partnumbers,
     pictured,
@@ -85,6 +87,9 @@ _TAG = re.compile(
 _HIDDEN = re.compile(r"<(script|style)\b[^<>]{0,500}>[^<]{0,200000}</\1>", re.I)
 _ENTITY = re.compile(r"&(?:#\d{1,6}|#x[0-9a-fA-F]{1,6}|[a-zA-Z]{2,10});")
 _BOLD = re.compile(r"(\*\*|__)(?=[^\s*_])([^*\n]{1,200}?)(?<=[^\s*_])\1(?!\*)")
+_CODE = re.compile(r"`([^`\n]{1,300})`")  # "`R3: inc * 6` `-> 18`"; "`6`" is a count in its own dress
+# A small picture, which says nothing that the words do not
+_PICTURE = re.compile("[\U0001f1e6-\U0001faff\u2600-\u2604\u2607-\u27bf\ufe0f\u200d]")
 _UNDERSCORE = re.compile(r"(?<![A-Za-z0-9_])_(?=[^\s_])([^_\n]{1,200}?)(?<=[^\s_])_(?![A-Za-z0-9_])")
 # A sign nobody types between words, at the start of a line: a bullet of some kind. The copyright sign says something.
 _LINE_SIGN = re.compile(r"^[ ]{0,20}(?P<sign>[^\x00-\x7f\w\u00a9]{1,4})", re.M)
@@ -366,7 +371,11 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _DOTTED_LIST.sub(_undotted, text)
     if "\u2192" in text:
         text = _ARROW.sub(lambda m: f"{m['first']}-", text)
+    if "`" in text:
+        text = _CODE.sub(lambda m: f" {m[1]} " if " " in m[1] or ">" in m[1] else m[0], text)
     text = keysigns.lettered(text).translate(TABLE)
+    if not text.isascii():
+        text = _PICTURE.sub(lambda m: " " * len(m[0]), text)
     is_html = False
     if "<" in text:
         text = _POINTED.sub(lambda m: f"[{m['within']}]", text)
@@ -382,7 +391,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = tagged
     if "~" in text:
         text = _WAVE.sub("-", text)
-    if "&" in text:
+    entities = "&" in text and _ENTITY.search(text) is not None  # each leaves the room of its letters behind it
+    if entities:
         text = _tidy_entities(text)
     if not text.isascii():
         text = _LINE_SIGN.sub(lambda m: " " * len(m[0]), text)
@@ -395,6 +405,10 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         cuts += shortdots.dots(text)
     if cuts or MOVES.search(text):
         text, offsets = _moved(text, cuts)
+    if "[/" in text or marked.FRAME.search(text):
+        text, offsets = marked.unmarked(text, offsets)
+    if "then " in text:
+        text, offsets = onebreath.parted(text, offsets)
     if "(*" in text:
         text = _STAR_IN_BRACKETS.sub(lambda m: f" {m['star']} ", text)
     if "\\*" in text:
@@ -436,13 +450,14 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text, offsets = strokes.strokes(*withs.spelt(text, offsets))
     if yarnletters.LETTER_ALONE.search(text):
         text, offsets = yarnletters.in_brackets(text, offsets)
-    text, offsets = countsahead.put_behind(*yarnletters.labelled(*yarnletters.taken_up(text, offsets)))
+    text, offsets = yarnletters.small(*yarnletters.taken_up(text, offsets))
+    text, offsets = countsahead.put_behind(*yarnletters.labelled(text, offsets))
     text, offsets = resultfirst.put_behind(text, offsets)
     text, offsets = dressed.undressed(text, offsets)
     text, offsets = twofold.twofold(*twofold.by_one(text, offsets))
     text, offsets = retold.retold(text, offsets)
     text, offsets = tongue.tongue(text, offsets, terms)
-    if "   " in text:
+    if "   " in text and not entities:
         text, offsets = gutter.unfold(text, offsets)
     text = captions.opened(pictured.without(text))
     moved = offsets is not None and any(at != i for i, at in enumerate(offsets[: len(text)]))

@@ -34,6 +34,8 @@ _ARE = (
     r"[ ](?:are|is)[ ](?:(?:your|the|our|my|all|just|both)[ ])?(?:[a-z]{2,10}[ ]){0,2}"
     r"(?:rounds?|ones?|rows?|same|easy|alike)[,:][ ]"
 )
+# "Round one is six single crochet in a magic ring."
+_IS = rf"[ ](?:is|are)[ ](?=(?:(?:just|all|again)[ ])?(?:{N}|(?:inc|dec)(?:rease)?|single|double|half|sc|dc)[ ])"
 # Several with a comma between them only where the noun says so: "Round two, two single crochets"
 _NUMBERS = (
     rf"(?:(?<=s[ ]){N}(?:,[ ]{N}){{1,7}}(?:,?[ ](?:and|&)[ ]{N})?|"
@@ -47,7 +49,7 @@ _HEAD = re.compile(
     rf"(?P<sign>{_SIGN}|[ ](?<=[a-z][ ])(?:{_DOES}|(?(in)(?!)|{_DOES_AT_ONCE})))|"
     rf"(?:then[ ]|now[ ])?(?P<for>(?:for|in|on|with|over)[ ](?:the[ ])?)?(?P<kind>{_NOUN})[ ]"
     rf"(?:no\.?[ ]|number[ ])?(?P<numbers>{_NUMBERS})"
-    rf"(?P<of>[ ]of[ ](?:the[ ])?{N})?(?P<stop>{_ARE}|(?:\.(?!\d)|{_SIGN})[ ]?|(?<=[a-z])[ ]{_DOES})|"
+    rf"(?P<of>[ ]of[ ](?:the[ ])?{N})?(?P<stop>{_ARE}|{_IS}|(?:\.(?!\d)|{_SIGN})[ ]?|(?<=[a-z])[ ]{_DOES})|"
     r"(?P<letter>(?-i:[A-Z]))(?:\)|[.:](?=[ ]))[ ]?|"
     rf"(?P<var>[a-z])[ ]?=[ ]?(?P<values>\d{{1,3}}(?:{_AND}\d{{1,3}})?)[ ]?:[ ]?)"
     r"(?=\S)(?=(?P<body>[^\n]{0,160}))",

@@ -46,7 +46,7 @@ _OTHER = frozenset(
         "for", "by", "round", "rounds", "rnd", "rnds", "row", "rows", "r", "rd", "step", "at", "on", "over", "the",
         "about", "page", "photo", "fig", "no", "nr", "each", "every", "with", "until", "another", "work", "make",
         "chain", "repeat", "rep", "total", "count", "is", "are", "have", "has", "or", "between", "plus", "size",
-        "after", "before", "from",
+        "after", "before", "from", "end",
     ]
 )  # fmt: skip
 # "Rnd 2--{2 sc in next sc} 8 times, 16 sc. Ch 1, turn.": behind a comma, at the end of the first sentence
@@ -100,6 +100,9 @@ def _told(text: str) -> list[_Told]:
             continue
         dress = match["open"].rstrip(), match["close"].rstrip(".;,")
         word = dress[0].rstrip(".:= ").lower()
+        before = text[max(start, match.start() - 3) : match.start()].rstrip()
+        if dress[0][-1] == "." and dress[0].islower() and before[-1:].isalnum():
+            continue  # "rep from * to end. 9 dc.": where its sentence ends
         if dress[0] in _KNOWN and not dress[1]:
             continue
         lettered = len(word) < 2 and dress[0][-1] not in ".:="

@@ -31,8 +31,17 @@ _WHOLE = re.compile(
 )
 
 
+# "Make two, in orange. Make 5 chain. Row 1, ...": how many, in front of the work
+_SO_MANY = re.compile(
+    r"^(?P<told>[ ]{0,8}(?:make|work|you need) (?:[2-9]|two|three|four|five|six|seven|eight)"
+    r"(?: of (?:these|them|those)|,? in (?:the )?[a-z]{3,12}(?: [a-z]{3,12})?)?\.)[ ](?=[a-z\d])",
+    re.M | re.I,
+)
+
+
 def parted(text: str) -> str:
     """The page with such seams as ends of lines."""
+    text = _SO_MANY.sub(r"\g<told>\n", text)
     if "2" in text or "wo" in text:
         text = _SECOND.sub(lambda m: _end_of_first(text, m.start()), text)
         text = _NAMED.sub(lambda m: f"{m['name']}:\n" if _begins(text, m.end()) else m[0], text)

@@ -69,13 +69,20 @@ _FEWEST = 3  # such sentences in a text
 # "..., which gives you eighteen stitches.", "leaving twenty-four", "so that twenty-one stitches remain"
 _NOUN = r"(?: (?:stitches|sts|single crochets?))?"
 _COUNT = re.compile(
-    r"(?P<lead>(?:[,;] |\b)(?:(?:and|so|or) )*(?:(?:which|that|this|it) (?:now )?(?:makes?|gives?|leaves?|is|are)"
+    r"(?P<lead>(?:[,;] |\b)(?:(?:and|so|or) )*"
+    r"(?:(?:which|that|this|it)(?:'s| (?:now )?(?:makes?|gives?|leaves?|is|are))"
     r"(?: you)?(?: with)?|(?:so )?that (?:you )?(?:now |should |will |still )*(?:have|are)|so that|"
     r"leaving(?: you)?(?: with)?|making|giving(?: you)?|for|keeping|so|you (?:now |should |will |still )*have)"
     r"(?: still| now| again)? )"
     rf"(?P<n>{WORD})(?P<noun>{_NOUN})"
     r"(?P<left>(?: (?:remain|are left|left|in all|in total|altogether|in every round))?)"
     r"(?P<end>\s*(?=[.;,\n]|\Z))",
+    re.I,
+)
+# "... in every stitch. Eighteen every time.": a sentence of its own
+_ALONE = re.compile(
+    rf"(?<=[.!] )(?P<n>{WORD})(?P<rest>{_NOUN} (?:(?:every|each) (?:time|round|row|one)|each|again))"
+    r"(?=\s*[.!]?\s*(?:\n|\Z))",
     re.I,
 )
 
@@ -161,6 +168,8 @@ def narrated(text: str) -> str:
 
 def figured(text: str) -> str:
     """The counts of its sentences in figures; the length stays."""
+    if "each" in text or "every" in text or "again" in text:
+        text = _ALONE.sub(lambda m: f"{value(m['n'])}{m['rest']}".ljust(len(m[0])), text)
     return _COUNT.sub(_figured, text)
 
 

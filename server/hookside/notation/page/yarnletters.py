@@ -74,6 +74,32 @@ def taken_up(text: str, offsets: list[int] | None) -> tuple[str, list[int] | Non
     return put(text, offsets, edits)
 
 
+# "o = orange, w = white" above rounds such as "5) w 8, o 2, w 8" and "9) o: inc*6"
+_SMALL_KEY = re.compile(r"(?<![^\W_])(?P<letter>[a-z])[ ]?[=:][ ]?(?P<name>[a-z]{3,11}(?:[ ][a-z]{3,11})?)\b")
+_LABELLED = re.compile(
+    rf"^[^\w\n]{{0,6}}(?:(?:{COURSE})\.?[ ]?#?\d{{1,3}}|\d{{1,3}}(?=[ ]?[.:)-]))[^\n]{{2,300}}$", re.M | re.I
+)
+_SMALL_LED = re.compile(
+    r"(?<=[\d.:), -][ ])(?<![a-z\d][ ])(?P<letter>[a-z])(?P<sign>:?)"
+    r"(?=[ ]?(?:\d|[(\[]|(?:inc|dec|sc|[hd]?dc|h?tr|mr)\b))"
+)
+
+
+def small(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+    """The page with the colors of small letters that its key tells, two at least, written out in labelled rounds."""
+    told = {m["letter"]: m["name"] for m in _SMALL_KEY.finditer(text)}
+    shades = {letter: name for letter, name in told.items() if COLOURS.intersection(name.split())}
+    if len(shades) < 2:
+        return text, offsets
+    edits = [
+        (led.start("letter"), led.end("sign"), f"({shades[led['letter']]}) ")
+        for line in _LABELLED.finditer(text)
+        for led in _SMALL_LED.finditer(text, line.start() + 1, line.end())
+        if led["letter"] in shades
+    ]
+    return put(text, offsets, edits)
+
+
 def _shade(letter: str, rest: str) -> str:
     """ "o(range)", "k(black)" -> the colour; "" for anything else in brackets."""
     return next((name for name in (f"{letter}{rest}".lower(), rest.lower()) if name in COLOURS), "")

@@ -44,7 +44,7 @@ SAYS = re.compile(
     rf"(?P<n>\d{{1,4}})\b(?:\s*(?:{_NOUN}|in total|in all|total|(?:are )?left|remain(?:ing)?|now|"
     r"altogether|around|per round|"
     rf"{_OF_ROUNDS}|(?:each|every) (?:time|round|row|rnd)|"
-    r"at the end(?: of (?:this|the) (?:round|row|rnd))?)\b)*\s*(?=[.;,)?"
+    r"at the end(?: of (?:each of )?(?:this|the|these|those|each|every) (?:rounds?|rows?|rnds?))?)\b)*\s*(?=[.;,)?"
     r"!\]]|$|(?:now|then|before|but|so|for) (?:the|a|an|it|we|you|this|that|they|your)\b)"
 )
 # "..., 6 times so 18 total", "so that's 30", "so now 24", "and you have 18 left"
@@ -99,7 +99,8 @@ _INTO_FIRST = (
     r"sc|[hd]dc|dc|h?tr|ch(?:ain)?|sl ?st|slip stitch|ss|same))+)*"
 )
 ONLY_TURNS = re.compile(
-    r"(?:[\s,.;]*(?:and |then )?(?:ch(?:ain)? ?[1-4]\b|[1-4] ?ch\b|turn(?: (?:(?:the )?work|over|around))?\b"
+    r"(?:[\s,.;]*(?:and |then )?(?:turning with (?:[1-4]|one|two|three) ch(?:ain)?\b|"
+    r"ch(?:ain)? ?[1-4]\b|[1-4] ?ch\b|turn(?: (?:(?:the )?work|over|around))?\b"
     r"(?: (?:each|every) (?:row|round|rnd|time)\b)?|"
     rf"(?:join|sl ?st|slip stitch|ss)\b{_INTO_FIRST}|fasten off\b|fo\b))+[\s,.;!]*$"
 )

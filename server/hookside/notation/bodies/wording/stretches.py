@@ -366,13 +366,18 @@ SPELT_OUT = re.compile(
     r"(?:yo|yarn over)(?:,| and|, and)? (?:then )?(?:pull|draw) (?:it )?(?:through|thru) (?:all )?(?P<n>3|4|three|four)"
     r"(?: (?:loops|lps))?(?: on (?:the |your )?hook)?"
 )
+# "..., and work off together as one s. c.": the same, as old leaflets say it
+_WORKED_OFF = (
+    r"work(?:ing)? (?:them |these )?off (?:all )?(?:together(?: as one(?: (?:sts?|stitch|[sd]\.? ?c)\b\.?)?)?|"
+    r"as one(?: (?:sts?|stitch|[sd]\.? ?c)\b\.?)?)"
+)
 # "draw up a loop in each of next 2 sc, yarn over and draw through all loops on hook"
 SPELT_ALL = re.compile(
     r"(?:pull|draw) up (?:a )?(?:loop|lp) in (?:each of |all )?(?:the )?(?:next |last |first |remaining )?"
     r"(?P<n>2|two|3|three) (?:remaining )?(?:sts\b\.?|stitches|s ?c|d ?c)(?:,|;| and| then)+ "
-    r"(?:yo|yarn over|yrh|thread over|y\.o\.)(?:,| and|, and)? (?:then )?(?:(?:pull|draw) (?:it )?)?"
+    rf"(?:{_WORKED_OFF}|(?:yo|yarn over|yrh|thread over|y\.o\.)(?:,| and|, and)? (?:then )?(?:(?:pull|draw) (?:it )?)?"
     r"(?:through|thru) (?:(?:all )?(?:the )?(?:[34] |three |four )?(?:remaining )?(?:loops|lps)(?: on (?:the |your "
-    r")?hook)?|(?:everything|all(?: of them)?|them all)(?=\s*(?:[.,;(\[]|$)))"
+    r")?hook)?|(?:everything|all(?: of them)?|them all)(?=\s*(?:[.,;(\[]|$))))"
 )
 # "(insert hook in next st, pull up a loop) twice, yo and draw through all 3 loops"
 SPELT_TIMES = re.compile(

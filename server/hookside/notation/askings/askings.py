@@ -119,7 +119,10 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
 
 
 # "Stop here and insert the eyes.": the hands rest from the stitches, and no yarn is cut
-_ONLY_STOPS = re.compile(r"\W*(?:now |then |and )*(?:stop|pause|halt) here\b[ ,;:]*(?:and|to|for)?[ ,]*$", re.I)
+_ONLY_STOPS = re.compile(
+    r"\W*(?:now |then |and )*(?:stop|pause|halt) here\b(?: (?:for )?(?:now|an? \w+)\b)?"
+    r"[ ,;:-]*(?:and|to|for)?[ ,]*$", re.I
+)
 _NOW = re.compile(r"\b(?:now|here|at this point)\b", re.I)  # "Stuff now and top up after R6"
 
 

@@ -46,7 +46,8 @@ _GO = re.compile(
     | (?:return|switch|stick|stay|move)(?:ed|s|ing)?\ (?:to|with|in)
     | (?:start|begin|began|begun|commenc(?:e|ed|ing)|continu(?:e|ed|ing)|carr(?:y|ied)\ on|go(?:es|ing)?|
     going\ on|work|crochet|proceed)(?:ed|s|ted|ting|ning|ing)?
-        (?:\ (?:off|on|again|out|it|now|here|working|crocheting|the\ (?:piece|toy|work|next\ (?:bit|part|
+        (?:\ (?:off|on|again|out|it|these|this(?:\ one)?|them|both|now|here|
+        working|crocheting|the\ (?:piece|toy|work|next\ (?:bit|part|
         stripe))))*\ (?:with|in|using)
     | (?:join(?:ed|ing)?(?:\ in)?|attach(?:ed|ing)?|pick(?:ed|ing)?\ up|pick(?:ed)?|took|tak(?:e|ing)(?:\ (?:up|
     again))*|

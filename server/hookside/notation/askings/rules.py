@@ -167,7 +167,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"discs?|disks?|pieces?|"
         r"squares?|strips?|ovals?|rounds?|shapes?)\b))",
         r"(?:stop|end|finish) (?:the |your )?(?:yarn|thread|wool|work|here)\b"
-        r"(?! for (?:the |his |her |its )?(?:safety )?eyes)",
+        r"(?! for (?:the |his |her |its )?(?:safety )?eyes)"
+        r"(?! (?:for )?(?:now|an? (?:moment|minute|while|bit|second))\b)",
         r"(?:fasten|finish|end) (?:off )?(?:with an )?invisibl",
         r"(?:fasten|secure|fix|tie|knot)(?: off)? (?:the |your )?(?:yarn|thread|wool)\b"
         r"(?! (?:pieces|lengths|strands)\b)(?!\w* (?:to|onto|on|in|into|around|between|at|end))",

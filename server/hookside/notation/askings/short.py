@@ -18,6 +18,7 @@ _THINGS = (
 _LED = (
     r"(?:(?:now|next|then|here|first|also|the|both|two|his|her|its|some|more|light|firm|a|bit|little|long|of|safety|"
     r"plastic|black|lightly|firmly|leave|add|it's|time|for|"
+    r"(?:stop|pause|wait|hold on|halt)(?: here)?(?: (?:for )?(?:a|one) (?:moment|minute|while|bit|second|sec))?|"
     r"remember|(?:don't|do not|dont) forget(?: about)?)(?: ?[:,-])? |\d{1,2} ?mm )"
 )
 _BEHIND = (

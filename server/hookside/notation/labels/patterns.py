@@ -15,8 +15,8 @@ _UP_TO = (
     r"(?:(?:right|all the way|up|on)\s+)?(?:(?:through|thru)\s+)?(?:to|until|till?)(?:\s+and\s+incl(?:uding|\.)?)?|"
     r"(?:(?:right|all the way|up)\s+)?(?:through|thru))"
 )
-_ITEM = (
-    rf"\d{{1,4}}(?:(?:\.(?=-\d|\s(?:-|to|thru|through)\s\d{{1,4}}\.))?\s*(?:-+>|-|\.\.\.?|{_UP_TO}|:(?=\s*r[a-z]{{0,4}}\.?\s*\d))\s*(?:{COURSE}\.?\s*)?#?\d{{1,4}})?"
+_ITEM = (  # "R6.-R9.", "6.-9."
+    rf"\d{{1,4}}(?:(?:\.(?=\s?-\s?r[a-z]{{0,4}}\.?\s?\d|-\d|\s(?:-|to|thru|through)\s\d{{1,4}}\.))?\s*(?:-+>|-|\.\.\.?|{_UP_TO}|:(?=\s*r[a-z]{{0,4}}\.?\s*\d))\s*(?:{COURSE}\.?\s*)?#?\d{{1,4}})?"
 )
 _NUMBERS = (
     rf"(?P<numbers>{_ITEM}(?:(?:\.(?=\s*(?:and|&|\+|,)\s*\d{{1,3}}\.))?\s*(?:,\s*and|,|&|and|plus|\+|(?<=\d)/(?=[\dr])|"

@@ -44,6 +44,7 @@ _CHAINS = re.compile(
     (?:(?P<with>(?:with|using|in|(?:start|begin)(?:ing|ning)?\s+(?:off\s+)?(?:with|in|
     by))\s+(?P<colour>[^.,;:\n\d]{{1,40}}?(?:\d(?=\s*[,:.]))?|[A-Z]{{1,2}}\.(?=,)|(?:yarn|colou?r|shade|mc|cc)\s?\d))
     \s*[,:.]?\s+)?
+    (?:(?:start|begin|beg\.?)(?:n?ing)?\s+(?:at|from)\s+(?:the\s+)?[a-z ]{{2,24}},\s*)?
     (?:(?:to\s+(?:start|begin)|(?:foundation|base|starting|beginning|set[ -]?up)(?:\s+(?:chain|ch|ring|row))?
         |(?:ring|chain)(?=\s*:)|start|begin)\s*[,:\-]?\s+)?
     (?:(?:now\s+)?(?:we|you)\s+)?(?:(?:make|work|crochet|do|start|begin|commence|loosely|mount|(?:cast|stroke|hit|beat)\s+on|assemble|raise

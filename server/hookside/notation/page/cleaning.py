@@ -41,6 +41,7 @@ from hookside.notation.page import (
     numbersigns,
     onebreath,
     paragraphs,
+    partcolumns,
     partnumbers,
     pictured,
     piececells,
@@ -278,6 +279,13 @@ _CUT_SENTENCE = Sought(
     r"(?<=\bCh)\.?\n[ ]*(?=\d{1,2},?[ ](?:and[ ])?turn)|(?<=[ ]with)\n(?=ch\.?[ ]?\d{1,2}\.?[ ]*$)",
     re.M,
 )
+# "HEAD: Beg at tip of trunk, with" and "gray, ch 2.": a name and the way to start, broken where no sentence ends
+_CUT_START = Sought(
+    r"[a-z,][ ]*\n[a-z]",
+    r"^(?P<start>[ ]{0,8}[A-Z][A-Za-z' ]{2,24}(?:[ ]?\([^()\n]{3,20}\))?[:.][ ][^\n.:;()\d]{4,70}"
+    r"(?:\b(?:with|at|in|the|a|and|of|from|to|using|into|on)|,))[ ]*\n(?=[a-z][^\n:]*\b(?:ch|chain|ring)\b)",
+    re.M,
+)
 _ALL_ONES = re.compile(r"^1\.[ ][^\n]*(?:\n1\.[ ][^\n]*)+", re.M)
 
 
@@ -354,6 +362,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     gone: list[struck.Struck] = []
     if "~~" in text or "</" in text:
         text, gone = struck.without(text)
+    text, way = partcolumns.parted(text)
     if ":" in text:
         text = times.untimed(chat.without(text))
     text = framed.labelled(text)
@@ -389,6 +398,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         tagged = _TAG.sub(_tag, tagged)
         is_html = tagged != text
         text = tagged
+        if is_html and way is None:
+            text, way = partcolumns.parted(text, html=True)
     if "~" in text:
         text = _WAVE.sub("-", text)
     entities = "&" in text and _ENTITY.search(text) is not None  # each leaves the room of its letters behind it
@@ -405,6 +416,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         cuts += shortdots.dots(text)
     if cuts or MOVES.search(text):
         text, offsets = _moved(text, cuts)
+    if way is not None:
+        offsets = way if offsets is None else [way[at] for at in offsets]
     if "[/" in text or marked.FRAME.search(text):
         text, offsets = marked.unmarked(text, offsets)
     if "then " in text:
@@ -436,6 +449,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text = _CUT_POINT.sub(lambda m: m[0].replace("\n", " "), text)
     text = _CUT_AND_SO_ON.sub(lambda m: m[0].replace("\n", " "), text)
     text = _CUT_SENTENCE.sub(lambda m: m[0].replace("\n", " "), text)
+    text = _CUT_START.sub(lambda m: m[0].replace("\n", " "), text)
     if "\n1. " in text:
         text = _ALL_ONES.sub(_counted_up, text)
     if "ch-sp" in text or "ch sp" in text or "-ch" in text:

@@ -37,6 +37,13 @@ _REMARKED = re.compile(
     r"(?P<remark>[^|\n]*[a-z]{2}[^|\n]*)(?:\|[ ]*){0,3}$",
     re.I | re.M,
 )
+# "3 | (sc, inc) x 6 | change to blue": what is told beside the row, and no count
+_NOTED = re.compile(
+    rf"^[ ]{{0,40}}(?:\|[ ]{{0,40}})?(?P<label>{LABEL_CELL})[ .:]*\|(?P<body>[^|\n]*\d[^|\n]*)\|"
+    r"(?P<remark>[^|\n]*[a-z]{2}[^|\n]*)(?:\|[ ]*){0,3}$",
+    re.I | re.M,
+)
+_COUNTED = re.compile(r"[ ]*[(\[]?\d{1,4}[ ]?(?:sts?|stitches)\b[)\]]?", re.I)
 _RULE = re.compile(r"^[ |:\-+=_]*$", re.M)
 _DASHED = _NUMBERED.replace("(?:-|", "(?:[-\u2010-\u2015\u2212]|")  # tabs are read before the signs are tidied
 _TAB_LABEL = re.compile(rf"^([ \t]{{0,20}}{_DASHED})[.:]?\t", re.I | re.M)
@@ -247,7 +254,7 @@ def bars(text: str) -> str:
     text = counts_first(text)
     text = _LAST_BAR.sub(lambda m: m[0][: m[0].rindex("|")] + "=" + m[0][m[0].rindex("|") + 1 :], text)
     text = _THREE.sub(_three, text)
-    text = _REMARKED.sub(_remarked, text)
+    text = _NOTED.sub(_noted, _REMARKED.sub(_remarked, text))
     return _TWO.sub(_two, text)
 
 
@@ -312,6 +319,19 @@ def _remarked(match: re.Match[str]) -> str:
     remark = match.start("remark") - match.start() - 1
     told = f"{line[bar + 1 : remark]}{ASIDE}{line[remark + 1 :]}".replace("|", " ")
     return f"{line[:bar].replace('|', ' ')}:{told}"
+
+
+def _noted(match: re.Match[str]) -> str:
+    """What holds stitches itself is no note."""
+    if not columns.STITCH.search(match["body"]) or columns.STITCH.search(match["remark"]):
+        return match[0]
+    if (told := _COUNTED.match(match["remark"])) is None:
+        return _remarked(match)
+    line = match[0]
+    bar = line.index("|", match.end("label") - match.start())
+    start = match.start("remark") - match.start()
+    row = f"{line[:bar].replace('|', ' ')}:{line[bar + 1 : start - 1]}={told[0]}"
+    return row.ljust(len(line))
 
 
 def _two(match: re.Match[str]) -> str:

@@ -134,6 +134,8 @@ class Placed(Counts):
                 place.hook = int(match["n"]) if match["n"] else ORDINAL_WORDS[match["word"]]
                 past = self.token_after(match.end(), past)
         past = self._along_from(at, place, past)
+        if place.kind == "hook" and self.word(at) == "in" and self.word(at - 1) == "first":
+            place.each = True  # "7 sc, the first in the 2nd chain from the hook"
         if place.kind == "fill" and place.each and "st" in self.low[place.end : place.end + 40]:
             past = self._but_first(place, past)
         if self._told_first(place, past):
@@ -146,6 +148,8 @@ class Placed(Counts):
                 before in ("starting", "beginning", "start", "begin", "from", "working") or self.word(at) == "from"
             ):
                 place.each = True
+            if place.kind == "hook" and self.word(at) not in ("in", "into") and self.word(past) in (",", ":"):
+                place.each = True  # "2nd ch from hook, 9 sc": along the chain, where there is room
             ahead = past
             while self.word(ahead) in ("work", "make", ",", ":"):
                 ahead += 1

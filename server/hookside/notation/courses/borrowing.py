@@ -381,6 +381,7 @@ class Borrowing(Likeness):
             numbers = self.as_often(spot, numbers[0], rest, len(cycle))
         if not numbers:
             total = references.many(match) or self.how_many(rest, last, len(cycle), until is not None)
+            total += references.and_again(rest) * len(wanted)
             numbers = list(range(last + 1, last + 1 + min(total, _MOST_AGAIN)))
         cycle = with_the_rest(cycle, len(numbers)) if len(cycle) > 1 else cycle
         if change is not None:

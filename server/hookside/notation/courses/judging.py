@@ -23,6 +23,14 @@ from hookside.pattern import Course, Group, Piece, Repeat, Suggestion, makes, us
 _MOST_SAID = 12  # courses of one shared body that each say they could not be read
 _LONGEST_QUOTE = 160  # letters of what could not be read that a sentence repeats
 
+_ABOUT = 2  # chains by which such a number misses the chain
+
+
+def all_in_one(reading: Reading) -> bool:
+    """ "Ch 10. 2nd ch from hook, 10 sc": as many in one chain, by its words, as would go along all the chain, about."""
+    many = [n.makes for n in reading.body if isinstance(n, Group) and n.into is not None and "from hook" in n.into]
+    return any(n > _ABOUT + 1 and abs(n - 1 - reading.chain_left) <= _ABOUT for n in many)
+
 
 class Judge:
     """Speaks of the courses of one piece. `doubt`: the last course whose count is not sure and not confirmed since."""
@@ -245,8 +253,7 @@ class Judge:
             if (
                 reading.chain_left > 0
                 and (ground.chain or reading.chain)
-                and todo.kind == "row"
-                and todo.declared is not None
+                and ((todo.kind == "row" and todo.declared is not None) or all_in_one(reading))
                 and not ground.free
                 and reading.uses == 0
                 and not (todo.parsed is not None and reading.chain_left <= stands_first(todo.parsed.tree))

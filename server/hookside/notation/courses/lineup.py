@@ -24,6 +24,7 @@ from hookside.notation.labels.label import CourseKind, Label
 from hookside.notation.labels.loops import left_loops
 from hookside.notation.labels.ordinary import AMOUNT_AROUND, BETWEEN_LAYERS, ordinary
 from hookside.notation.labels.ownloops import own_loops
+from hookside.notation.labels.roundstold import rounds_beside
 from hookside.notation.lines.alone import begins_ring, stitches_in_ring
 from hookside.notation.lines.layout import RawCourse, RawText
 
@@ -70,6 +71,12 @@ _SO_MANY_ROWS = re.compile(
     re.I,
 )
 _ROUND = re.compile(r"\b(?:rounds?|rnds?|rds?|laps?|tiers?)\b|^[a-z]{3}", re.I)
+# "Rnds 4-8 (five rnds):"
+_ASIDE_ROUNDS = re.compile(
+    rf"\s*(?:x ?(\d{{1,3}})|(\d{{1,3}}|{references.SMALL}) ?(?:(?:plain |even )?(?:rounds?|rnds?|rows?)|x|times)"
+    r"(?: in (?:all|total)| altogether)?)\s*$",
+    re.I,
+)
 _NEAR = 60  # what stands behind a round may tell what its last words are
 _LEARNT = 2  # dashes behind a label that were no ranges, after which one like them is none
 # "Do this three times." below a last round speaks of none by name
@@ -257,9 +264,12 @@ class Lineup(Growing):
         told = rounds_told(parsed)
         if told > 1 and len(numbers) == 1 and self.is_amount(spot, numbers[0], told):
             parsed = sheet.parse(_AROUND_AMOUNT.sub(lambda m: " " * len(m[0]), body))
+        elif told > 1 and told != len(numbers) > 1 and told not in (n for n, _, _ in parsed.phrases.counts):
+            self.at_odds(numbers, told, spot.at, start)
         elif told > 1 and len(numbers) == 1:
             numbers = list(range(numbers[0], numbers[0] + min(told, _MOST_ALIKE)))
             parsed = Parsed(parsed.phrases, once_round(parsed.tree), body)
+        self.check_beside(label, numbers, spot, body_start)
         if raw.label is None and len(numbers) == 1 and not last:
             self.asks_for_more(spot, numbers[0], self.page.text[body_start:body_end])
         slips = self.slips_at_its_end(spot, body, parsed, len(numbers) > 1)
@@ -636,14 +646,26 @@ class Lineup(Growing):
 
     def check_rounds(self, label: Label | None, said: int | None, numbers: list[int], at: int, start: int) -> None:
         if label is not None and label.aside:
-            match = re.match(r"\s*(?:x ?(\d{1,3})|(\d{1,3}) ?(?:rounds?|rnds?|rows?|x|times))\s*$", label.aside, re.I)
+            match = _ASIDE_ROUNDS.match(label.aside)
             if match:
-                said = int(match[1] or match[2])
+                said = references.small(match[1] or match[2])
                 if len(numbers) == 1 and said > 1:
                     numbers.extend(range(numbers[0] + 1, numbers[0] + min(said, _MOST_ALIKE)))
                     return
         if said is not None and said != len(numbers) and said > 0 and len(numbers) > 1:
             self.at_odds(numbers, said, at, start)
+
+    def check_beside(self, label: Label | None, numbers: list[int], spot: Spot, start: int) -> None:
+        """ "that is six rounds" behind or in front of the work: so many as the label says, or all up to here?"""
+        body = self.page.text[start : spot.end]
+        told = rounds_beside(body) if label is not None and numbers else None
+        if told is None or told.n in (len(numbers), numbers[-1]):
+            return
+        counted = {int(n) for n in re.findall(r"\d+", body)}
+        if not told.named and (len(numbers) == 1 or not counted or told.n in counted):
+            return  # "That makes six." of a single round, or where no count is printed: as likely its stitches
+        if not any(f.code == "range-count" and f.course == str(numbers[0]) for f in self.sheet.findings[-2:]):
+            self.at_odds(numbers, told.n, spot.at, start)
 
     def at_odds(self, numbers: list[int], said: int, at: int, start: int) -> None:
         """The words tell of more or fewer courses than the numbers in front of them."""

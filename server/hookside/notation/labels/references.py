@@ -338,6 +338,15 @@ def numbers_in(match: re.Match[str]) -> str:
     return told["numbers"] or ordinals(told["ordinal"])
 
 
+_AND_AGAIN = re.compile(r"\W*(?:again\W+)?(?P<more>(?:(?:and |then )+(?:again|once more|one more time)\W*)+)", re.I)
+
+
+def and_again(rest: str) -> int:
+    """ "Do that row again. And again.": how many times more than the reference itself says."""
+    told = _AND_AGAIN.fullmatch(rest)
+    return len(re.findall(r"again|more", told["more"], re.I)) if told is not None else 0
+
+
 def small(word: str) -> int:
     """ "once", "three", "12" -> a number."""
     if "couple" in word.lower():

@@ -80,6 +80,12 @@ _CORRECTS = re.compile(
     r"\W*(?:corrections?|erratum|errata|amendments?|(?:rnds?|rounds?|rows?|r) ?\d{1,3}\b[^.;:]{0,20}?\bshould)\b", re.I
 )
 _ONCE_MORE = re.compile(r"\W+(?:again|now|once more)\W*$", re.I)  # "DARK AGAIN"
+# "Again, twice.", "Twice more, please"
+_HOW_OFTEN = re.compile(
+    r"\W*(?:(?:again|once|twice|thrice|more|over|repeat|same|and|then|now|please|(?:\d|two|three|four|five|six) times)"
+    r"\b\W*)+",
+    re.I,
+)
 _BACK_TO = re.compile(r"\W*(?:(?:and|now|then|go|change|switch) )*back (?:to|in|with)\b", re.I)
 _DROPS = re.compile(r"\W*(?:now |then )?drop\b", re.I)
 # "2 x 8mm black eyes", "2 x beads (6 mm)": what is bought by its size
@@ -339,6 +345,9 @@ class Refusals(Placing):
     def corrects_a_round(self, name: Named) -> bool:
         return self.any_course and _CORRECTS.match(name.text) is not None
 
+    def says_how_often(self, name: Named) -> bool:
+        return self.any_course and _HOW_OFTEN.fullmatch(name.text) is not None
+
     def is_a_colour(self, name: Named) -> bool:
         lead = _FOR_A_PART.match(name.text) if self.no_round_yet() and name.alone else None
         if lead is not None and is_colour(lead["shade"]):
@@ -493,6 +502,7 @@ A_SHADE = "it is the yarn of the heading above"
 _Table = tuple[tuple[str, Callable[[Refusals, Named], bool]], ...]
 _BY_ITS_WORDS: _Table = (
     ("it corrects a round", Refusals.corrects_a_round),  # "Correction: R4 should read (2 sc, inc) x 6"
+    ("it says how often the round above is worked", Refusals.says_how_often),  # "Again, twice."
     ("it is a letter behind a number", Refusals.is_a_letter),
     ("it tells of one copy alone", Refusals.tells_of_one_copy),  # "For the second ear, work round 5 with cream."
     ("it works stitches", Refusals.works_stitches),

@@ -303,7 +303,8 @@ class Doubting(Judge):
             other = course.makes // number_of(halved["n"])
             add(finding(self.page, "as-likely", todo.start, todo.end, **where, other=other))
             guess = True
-        which = open_which(body) if todo.first_of and not (todo.last_of or todo.borrowed) else None
+        together = len(todo.raw.label.numbers) if todo.raw.label is not None else 0
+        which = open_which(body, together) if todo.first_of and not (todo.last_of or todo.borrowed) else None
         if which is not None:
             first, last = todo.start + which[0], todo.start + which[1]
             add(finding(self.page, "shades-of-some", first, last, **where, words=self.page.quote(first, last)))

@@ -66,6 +66,12 @@ _IN_A_SHADE = re.compile(rf"\b(?:in|with|is|are) (?:the )?(?:{SHADE})", re.I)
 _LONGEST = 90  # letters of a list of colors
 _PARTED = re.compile(r"[\s,/-]+(?:and |then )?")
 _SHADE = re.compile(rf"(?<![\w-])(?:{SHADE})", re.I)
+# "red for 2, white for 4", "2 red, 4 white" (no stitches), "red, red, white"
+_SO_LONG_EACH = re.compile(
+    rf"(?<![\w-])(?:{SHADE}) for (?:the (?:first|next|last) )?(?P<n>{_N})\b(?! ?(?:sts?|stitches|sc|[hd]?dc)\b)", re.I
+)
+_SO_MANY_EACH = re.compile(rf"(?<![\w-])(?P<n>{_N}) (?:{COURSE}s? )?(?:of |in )?(?:{SHADE})", re.I)
+_LISTED = re.compile(rf"[.;,:(-] ?(?P<list>(?:{SHADE})(?:(?:, ?| and |, and )(?:{SHADE})){{1,19}})[\s.)!]*$", re.I)
 _LAST_STITCH = re.compile(r"\b(?:last|final) (?:st|sts|stitch|sc|pull|yarn over)\b", re.I)
 # "change to grey in R6" goes on from there, "for R6-7", "only in R6" does not
 _GOES_ON = re.compile(r"\b(?:chang|switch|swap|join|continu|start|begin|go|back to|from|onwards?)", re.I)
@@ -100,9 +106,24 @@ class Due(NamedTuple):
     back: bool = False
 
 
-def open_which(body: str) -> tuple[int, int] | None:
-    """Where the words of a range tell a color of some of its courses in a way that leaves open of which."""
+def _shared_out(body: str, many: int) -> tuple[int, int] | None:
+    """ "red for 2, white for 4", "2 red, 4 white", "red, red, white": colors that add up to the `many` of a range."""
+    for pattern in (_SO_LONG_EACH, _SO_MANY_EACH):
+        each = list(pattern.finditer(body))
+        if len(each) > 1 and (pattern is _SO_LONG_EACH or sum(number_of(m["n"]) for m in each) == many):
+            return each[0].start(), each[-1].end()
+    listed = _LISTED.search(body)
+    if listed is not None and len(_SHADE.findall(listed["list"])) == many:
+        return listed.span("list")
+    return None
+
+
+def open_which(body: str, many: int = 0) -> tuple[int, int] | None:
+    """Where the words of a range of so `many` tell a color of some of its courses, and leave open of which."""
     low = body.lower()
+    shared = _shared_out(body, many) if many > 1 and _SHADE.search(body) else None
+    if shared is not None:
+        return shared
     if not ("in " in low or "with " in low):
         return None
     told = _WHICH_OF_THEM.search(body)

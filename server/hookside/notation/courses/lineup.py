@@ -16,6 +16,7 @@ from hookside.notation.courses.growing import Growing
 from hookside.notation.courses.lastslips import last_slips, last_turn
 from hookside.notation.courses.ofrange import of_range
 from hookside.notation.courses.roundness import kind_by_work
+from hookside.notation.courses.shadelong import open_lengths
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, once_round, rounds_told, trim, works
 from hookside.notation.courses.waitlist import Every, Printed, Spot
 from hookside.notation.findings.table import finding
@@ -119,6 +120,10 @@ class Lineup(Growing):
                     break
         self.stand_alone()
         self.put_right()
+        for start, end in open_lengths(self.page.text, self.raw.items):
+            words = self.page.quote(start, end).strip()
+            told = finding(self.page, "shades-so-many", start, end, piece=self.piece.name, words=words)
+            self.sheet.findings.append(told)
         kind = kind_by_work(self.waiting, self.spelled())
         for todo in self.waiting if kind is not None else []:
             if isinstance(todo, Waiting):

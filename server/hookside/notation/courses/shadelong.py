@@ -1,0 +1,61 @@
+"""For how many rounds a color is told in a sentence of its own: "Two rounds in red.", "Red for two rounds.", "The first
+two rounds are white, the rest red."
+
+The sentence is asked where it stands. Where the range behind it has as many rounds that is its place; where it may
+as well mean those above it, or some of a longer range, nobody can tell, and that is said.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from hookside.notation.courses.shaderanges import SHADE
+from hookside.notation.labels.patterns import COURSE
+from hookside.notation.lines.layout import RawCourse, RawText
+from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+
+_N = rf"(?:\d{{1,2}}|{'|'.join(word for word in NUMBER_WORDS if len(word) > 2)})"
+_SO_MANY = re.compile(
+    rf"\b(?P<n>{_N}) (?:more |plain |full )?{COURSE}s? (?:are |is |go |worked )?(?:(?:in|of|with) )?(?:the )?"
+    rf"(?:{SHADE})|"
+    rf"(?:{SHADE}) (?:yarn )?for (?:the (?:next|following) )?(?P<n2>{_N}) {COURSE}",
+    re.I,
+)
+_SOME = re.compile(
+    rf"\b(?:first|last|next|other|middle) (?:{_N} )?{COURSE}s? (?:is|are|in|go) |\bthe (?:rest|others?)\b", re.I
+)
+_LONGEST = 160  # letters of such a sentence
+
+
+def _courses(item: RawCourse | RawText | None) -> int:
+    """How many courses an item of a piece stands for, by its label."""
+    if not isinstance(item, RawCourse):
+        return 0
+    return len(item.label.numbers) or item.label.relative if item.label is not None else 1
+
+
+def _nearest(items: Sequence[RawCourse | RawText]) -> list[int]:
+    """For each item, of how many courses the nearest label before it tells."""
+    found, last = [], 0
+    for item in items:
+        found.append(last)
+        last = _courses(item) or last
+    return found
+
+
+def open_lengths(text: str, items: Sequence[RawCourse | RawText]) -> Iterator[tuple[int, int]]:
+    """Where the sentences of a piece tell a color of so many rounds, and leave open of which."""
+    above, below = _nearest(items), _nearest(items[::-1])[::-1]
+    for at, item in enumerate(items):
+        if not isinstance(item, RawText) or item.end - item.start > _LONGEST:
+            continue
+        words = text[item.start : item.end]
+        told = list(_SO_MANY.finditer(words))
+        if not told:
+            continue
+        n = sum(number_of(m["n"] or m["n2"]) for m in told)
+        before, behind = above[at], below[at]
+        placed = behind == n != before or (before == behind == 1 and len(told) == 1)
+        if not placed or _SOME.search(words):
+            yield item.start, item.end

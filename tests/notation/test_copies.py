@@ -930,6 +930,7 @@ _BODY = "Body\nR1: 6 sc in MR (6)\n\n"
         ("Ear\nR1: 6 sc in MR (6)\n\nAssembly: Sew the ears to the body.", "copies-plural"),
         ("Foot\nR1: 6 sc in MR (6)\nSew the feet on.", "copies-plural"),
         ("Ear\nR1: 6 sc in MR (6)\nSew ears to the body.", "copies-plural"),
+        ("Spikes (there are 7 of them)\nR1: 6 sc in MR (6)", "copies-denied"),
         ("Ear\nR1: 6 sc in MR (6)\nSew the ear on.", ""),
         ("Ears\nR1: 6 sc in MR (6)\nSew the ears on.", ""),
         ("Ear (make 2)\nR1: 6 sc in MR (6)\nSew both ears on.", ""),
@@ -940,3 +941,8 @@ _BODY = "Body\nR1: 6 sc in MR (6)\n\n"
 def test_several_of_a_part_that_is_counted_once_are_said(text: str, code: str) -> None:
     said = {f.code for f in read(_BODY + text).findings if f.code.startswith("copies-")}
     assert said == ({code} if code else set())
+
+
+@pytest.mark.parametrize("name", ["Ear no. 1 and 2", "Ears #1 & #2", "Ears 1 & 2"])
+def test_numbers_of_the_copies_in_a_name_are_as_many(name: str) -> None:
+    assert [p.make for p in read(f"{_BODY}{name}\nR1: 6 sc in MR (6)").pieces] == [1, 2]

@@ -377,6 +377,8 @@ class Borrowing(Likeness):
             numbers = list(range(numbers[0], numbers[0] + _MOST_UNTIL))
         if len(numbers) > 1 and until is None and then is None and far is None:
             self.holds_against(spot, numbers, rest, len(cycle))
+        if len(numbers) == 1 and references.and_again(rest):
+            self.at_odds(numbers, 1 + references.and_again(rest), spot.at, spot.start)
         if len(numbers) == 1 and until is None:
             numbers = self.as_often(spot, numbers[0], rest, len(cycle))
         if not numbers:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 from typing import NamedTuple
 
 from hookside.notation.askings.roundshades import lists_shades
@@ -113,8 +114,9 @@ def _shared_out(body: str, many: int) -> tuple[int, int] | None:
         if len(each) > 1 and (pattern is _SO_LONG_EACH or sum(number_of(m["n"]) for m in each) == many):
             return each[0].start(), each[-1].end()
     listed = _LISTED.search(body)
-    if listed is not None and len(_SHADE.findall(listed["list"])) == many:
-        return listed.span("list")
+    shades = [shade.lower() for shade in _SHADE.findall(listed["list"])] if listed is not None else []
+    if listed is not None and len(shades) == many and any(a == b for a, b in pairwise(shades)):
+        return listed.span("list")  # one each, with none twice in a row, stands at each of them
     return None
 
 

@@ -671,9 +671,3 @@ class Lineup(Growing):
             return  # "That makes six." of a single round, or where no count is printed: as likely its stitches
         if not any(f.code == "range-count" and f.course == str(numbers[0]) for f in self.sheet.findings[-2:]):
             self.at_odds(numbers, told.n, spot.at, start)
-
-    def at_odds(self, numbers: list[int], said: int, at: int, start: int) -> None:
-        """The words tell of more or fewer courses than the numbers in front of them."""
-        where: dict[str, Any] = {"piece": self.piece.name, "course": str(numbers[0]), "found": said}
-        where |= {"expected": len(numbers), "Course": name_of(numbers[0], self.kind).capitalize()}
-        self.sheet.findings.append(finding(self.page, "range-count", at, start, **where))

@@ -15,6 +15,12 @@ _BY_NOUN = re.compile(
     r"(?: (?:on|in|of|at|all|total|left|now|around|here|the|hook|them|these|each|round|row)\b){0,4}\s*[)\]}]?[\s.!]*$",
     re.I,
 )
+_SO_OFTEN = re.compile(
+    r"[(\[]\s*(?P<n>\d{1,4})\s*(?:sts?|stitches)?\s*[)\]]\s*,?\s*"
+    r"(?:x ?\d{1,2}|\d{1,2} ?x|twice|thrice|(?:two|three|four|five|six|\d{1,2}) times)[\s.!]*$",
+    re.I,
+)
+_NAMED = re.compile(r"\b(?:sc|[hd]?dc|h?tr|inc|dec)\b", re.I)
 # Numbers of these count no stitches of a round
 _OTHER = re.compile(
     r"(?:cm|mm|in|inch|inches|grams?|yards?|yds?|metres?|meters?|times?|rounds?|rnds?|rows?|photos?|pics?|pictures?|"
@@ -30,6 +36,9 @@ def unheld(body: str, known: set[int], worked: Collection[int], makes: int) -> t
 
     `worked`: the amounts that its words tell.
     """
+    often = _SO_OFTEN.search(body)
+    if often is not None and int(often["n"]) not in known and _NAMED.search(body, 0, often.start()):
+        return often.span("n")  # "6 sc in MR (6) x2": the round twice, or two of the part, and no twelve stitches more
     told = several_counts(body)
     if len(told) > 1 and sum(one.n for one in told) not in known:
         odd = [one for one in told if one.n not in known]

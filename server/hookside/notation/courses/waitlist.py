@@ -184,6 +184,12 @@ class Waitlist:
         where |= {"expected": len(numbers), "Course": name_of(numbers[0], spot.kind).capitalize()}
         self.sheet.findings.append(finding(self.page, "range-counts", spot.start, spot.end, **where))
 
+    def at_odds(self, numbers: list[int], said: int, at: int, start: int) -> None:
+        """The words tell of more or fewer courses than the numbers in front of them."""
+        where: dict[str, Any] = {"piece": self.piece.name, "course": str(numbers[0]), "found": said}
+        where |= {"expected": len(numbers), "Course": name_of(numbers[0], self.kind).capitalize()}
+        self.sheet.findings.append(finding(self.page, "range-count", at, start, **where))
+
     def printed_in(self, spot: Spot, parsed: Parsed | None) -> Printed | None:
         """The count printed in a body, or in a bracket behind its label."""
         if parsed is not None and parsed.phrases.counts:

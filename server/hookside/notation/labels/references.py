@@ -338,7 +338,9 @@ def numbers_in(match: re.Match[str]) -> str:
     return told["numbers"] or ordinals(told["ordinal"])
 
 
-_AND_AGAIN = re.compile(r"\W*(?:again\W+)?(?P<more>(?:(?:and |then )+(?:again|once more|one more time)\W*)+)", re.I)
+_AND_AGAIN = re.compile(
+    r"\W*(?:again\W+)?(?P<more>(?:(?:and |then )+(?:(?:once |yet )?again|once more|one more time)\W*)+)", re.I
+)
 
 
 def and_again(rest: str) -> int:

@@ -20,7 +20,8 @@ _N = r"(?:\d{1,2}|" + "|".join(word for word in NUMBER_WORDS if len(word) > 2) +
 # In a heading: at its beginning, behind "make", or alone in a bracket
 _LEADS = re.compile(rf"^[^\w\n]{{0,4}}(?:all |the )?(?P<n>{_N}) (?:[a-z]+ ){{0,2}}[a-z]+s\b", re.I)
 _MADE = re.compile(
-    rf"\b(?:make|need|crochet)\s(?P<n>{_N})\b(?! ?(?:more|st|sc|ch|x|round|rnd|row|dec|inc|in )|[.,]\d)|"
+    rf"\b(?:make|need|crochet|there are|there will be)\s(?P<n>{_N})\b"
+    r"(?! ?(?:more|st|sc|ch|x|round|rnd|row|dec|inc|in )|[.,]\d)|"
     rf"[(\[]\s?(?:x ?)?(?P<n2>{_N})(?: ?x)?\s?[)\]]",
     re.I,
 )

@@ -28,11 +28,11 @@ _SIDES_NAMED = re.compile(
 )
 # "Legs 1 & 2", "Legs 1-4", "Fins A and B"
 _LISTED = re.compile(
-    r"\W*(?P<what>(?:[a-z]+ ){0,2}?(?P<part>[a-z]{2,}))\s+(?P<first>\d{1,2}|[a-d])\s*"
-    r"(?P<rest>(?:(?:&|and|\+|/|,|-|to|,\s*and)\s*(?:\d{1,2}|[a-h])\b\s*)+)\W*$",
+    r"\W*(?P<what>(?:[a-z]+ ){0,2}?(?P<part>[a-z]{2,}?))\s+(?:(?:nos?\b\.?|numbers?|#)\s*)?"
+    r"(?P<first>\d{1,2}|[a-d])\s*(?P<rest>(?:(?:&|and|\+|/|,|-|to|,\s*and)\s*#?(?:\d{1,2}|[a-h])\b\s*)+)\W*$",
     re.I,
 )
-_ITEM = re.compile(r"(?P<join>&|and|\+|/|,|-|to)\s*(?P<item>\d{1,2}|[a-h])\b", re.I)
+_ITEM = re.compile(r"(?P<join>&|and|\+|/|,|-|to)\s*#?(?P<item>\d{1,2}|[a-h])\b", re.I)
 # "Fin A and Fin B", "Leg one and leg two", "First and second ear": each named by its place among them
 _ORDINALS = {"first": 1, "1st": 1, "second": 2, "2nd": 2, "third": 3, "3rd": 3, "fourth": 4, "4th": 4}
 _SMALL = {"one": 1, "two": 2, "three": 3, "four": 4}

@@ -1,8 +1,9 @@
 """Rounds that count up by words of their own: "For the third, ...", "Third time,", "Round three of nine.", "C) ...".
 
-Each of them gets a label like any other where the numbers go up from one, with work behind them; what goes on without a
-number among them ("Next, ...", "Last round, ...", "For three turns go up straight") is the next one. The first of them
-may hide in front of the second: "Put six in a ring. Second round, two in every stitch".
+Each of them gets a label like any other where the numbers go up from one, with work behind them (a letter counts
+lines: "f) Four rounds plain" is four); what goes on without a number among them ("Next, ...", "Last round, ...", "For
+three turns go up straight") is the next one. The first of them may hide in front of the second: "Put six in a ring.
+Second round, two in every stitch".
 """
 
 from __future__ import annotations
@@ -50,7 +51,7 @@ _HEAD = re.compile(
     rf"(?:then[ ]|now[ ])?(?P<for>(?:for|in|on|with|over)[ ](?:the[ ])?)?(?P<kind>{_NOUN})[ ]"
     rf"(?:no\.?[ ]|number[ ])?(?P<numbers>{_NUMBERS})"
     rf"(?P<of>[ ]of[ ](?:the[ ])?{N})?(?P<stop>{_ARE}|{_IS}|(?:\.(?!\d)|{_SIGN})[ ]?|(?<=[a-z])[ ]{_DOES})|"
-    r"(?P<letter>(?-i:[A-Z]))(?:\)|[.:](?=[ ]))[ ]?|"
+    r"(?P<letter>(?-i:[A-Z]|(?<=\n)[a-z](?=\)[ ])))(?:\)|[.:](?=[ ]))[ ]?|"
     rf"(?P<var>[a-z])[ ]?=[ ]?(?P<values>\d{{1,3}}(?:{_AND}\d{{1,3}})?)[ ]?:[ ]?)"
     r"(?=\S)(?=(?P<body>[^\n]{0,160}))",
     re.I | re.M,
@@ -97,10 +98,16 @@ _BEHIND_YARN = re.compile(
 _POINTS = re.compile(
     rf"\b(?:as|like|repeat)[ ](?:in[ ]|for[ ])?(?P<what>(?:the[ ])?(?P<nth>{_TH})(?![ ]?{_NOUN}\b)|"
     r"(?P<letter>(?-i:[A-Z]))\b(?!'))"
-    r"(?=[ ]?(?:[,.;:(]|\n|$|but\b|upon\b|again\b))",
+    r"(?=[ ]?(?:[,.;:(=]|\n|$|but\b|upon\b|again\b))",
     re.I,
 )
 # "Rounds four, five and six are on the side.": numbers that a sign does not end
+# "f) Four rounds without increases": a letter counts lines, and this one holds several rounds
+_SO_MANY = re.compile(
+    rf"(?:(?:work|do|make|crochet|then|just)[ ]){{0,2}}(?P<n>{N})[ ]"
+    r"(?:more[ ]|plain[ ]|even[ ])?(?:rounds|rnds|rows)\b",
+    re.I,
+)
 _NEXT_OF_THEM = re.compile(rf"(?P<n>{N})(?:,[ ]{N}\b|,?[ ](?:and|to)[ ]{N}\b)", re.I)
 _FEWEST = 3
 
@@ -140,7 +147,16 @@ def labelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | Non
         return text, offsets
     row = next((h.row for h in heads if h.named), False)
     edits: list[Edit] = []
+    letters: dict[str, int] = {}  # the number that each lettered line has got
+    further = 0
     for head in heads:
+        if head.scheme == "letter" and head.numbers:
+            further = 0 if head.numbers[0] == 1 else further
+            many = _SO_MANY.match(text, head.end)
+            first, so_many = head.numbers[0] + further, value(many["n"]) if many else 1
+            letters[chr(64 + head.numbers[0])] = first
+            further += so_many - 1
+            head.numbers = list(range(first, first + so_many))
         if head.plain and any(c.isdecimal() for c in text[head.start : head.end]):
             continue  # a label as it stands; "Fourth round:" is called as the others are
         line = "" if head.start == 0 or text[head.start - 1] == "\n" else "\n"
@@ -148,16 +164,16 @@ def labelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | Non
             edits += _first(text, head.start, heads)
         said = SAID.match(text, head.end)
         edits.append((head.start, said.end() if said else head.end, f"{line}{_label(head, row)}: "))
-        edits += _pointed(text, head)
+        edits += _pointed(text, head, letters)
     return put(text, offsets, edits)
 
 
-def _pointed(text: str, head: _Head) -> list[Edit]:
+def _pointed(text: str, head: _Head, letters: dict[str, int]) -> list[Edit]:
     """ "As the third", "the same as E" in the round: pointed to as the labels have it."""
     end = text.find("\n", head.end)
     found: list[Edit] = []
     for told in _POINTS.finditer(text, head.end, end if end >= 0 else len(text)):
-        n = value(told["nth"]) if told["nth"] else ord(told["letter"]) - 64 if head.scheme == "letter" else 0
+        n = value(told["nth"]) if told["nth"] else letters.get(told["letter"], 0) if head.scheme == "letter" else 0
         if n and (head.scheme != "nth" or told["nth"]):
             found.append((*told.span("what"), f"round {n}"))
     return found
@@ -234,7 +250,7 @@ def _read(match: re.Match[str]) -> _Head | None:
     if not _WORK.search(match["body"]):
         return None
     if match["letter"]:
-        return _Head(start, match.end(), [ord(match["letter"]) - 64], "letter")
+        return _Head(start, match.end(), [ord(match["letter"].upper()) - 64], "letter")
     words = match["nths"] or match["numbers"] or match["values"]
     numbers = _numbers(words)
     goes_on = _NEXT_OF_THEM.match(match["body"])

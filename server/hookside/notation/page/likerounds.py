@@ -57,6 +57,14 @@ _SPOKEN = (
         re.I | re.M,
     ),
 )
+# "Worked like the centre, but in cream.": a part told by what is done to it, as "Make as the centre" tells it
+_DONE_LIKE = Sought(
+    ("made ", "worked ", "done ", "crocheted "),
+    r"^[^\w\n]{0,6}(?P<told>(?:(?:is|are) )?(?:made|worked|done|crocheted) (?:exactly |just )?(?:in )?"
+    r"(?:the same(?: way)? )?(?:as|like)(?: for)?) (?:the )?(?P<other>[^\W\d_][a-z]{2,14})"
+    r"(?=[ ]?(?:[.,;!]|$|(?:but|except|only|with|in)\b))",
+    re.I | re.M,
+)
 _THEN = re.compile(r",? (?:and )?(?=then [a-z])|[,;] (?=change to |switch to |join )", re.I)  # behind the last of them
 _LONGEST_HEAD = 40
 _MOST = 40  # of them in a text, each of which looks through what stands in front
@@ -82,6 +90,9 @@ def labelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | Non
         dyed = f"\nin {match['shade']}:" if match["shade"] else ""
         edits.append((match.start("seam"), match.end(), rounds + dyed))
     edits += _spoken(text)
+    for match in islice(_DONE_LIKE.finditer(text), _MOST):
+        if _headed(match["other"], text[: match.start()]):
+            edits.append((*match.span("told"), "Make as"))
     return put(text, offsets, edits) if edits else (text, offsets)
 
 

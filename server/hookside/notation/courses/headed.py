@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
+from hookside.notation.askings.colournames import is_colour
 from hookside.notation.courses.shaderanges import Dyed
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.striped import striped
@@ -14,6 +15,17 @@ from hookside.notation.lines.layout import RawPiece, RawText
 from hookside.pattern import Piece
 
 Items = list[Waiting | RawText]
+# "A: red, B: cream" in a heading: what the letters in its rounds mean
+_KEY = re.compile(r"(?P<letter>[A-H]) ?[:=-] ?(?P<shade>[A-Za-z]{3,14}(?: [a-z]{3,14})?)(?:[,;/] ?| and |$)")
+
+
+def _is_key(what: str, bodies: list[str]) -> bool:
+    """Is that a key of letters, and does each of them stand in the rounds?"""
+    told = list(_KEY.finditer(what.strip(" ()[]")))
+    if len(told) < 2 or sum(len(m[0]) for m in told) < len(what.strip(" ()[]")):
+        return False
+    lettered = {letter for body in bodies for letter in re.findall(r"\b[A-H]\b", body)}
+    return all(is_colour(m["shade"]) and m["letter"] in lettered for m in told)
 
 
 def with_colours(sheet: Sheet, piece: Piece, raw: RawPiece, queue: Items, notes: list[tuple[int, int]]) -> Items:
@@ -37,7 +49,7 @@ def with_colours(sheet: Sheet, piece: Piece, raw: RawPiece, queue: Items, notes:
                 out.insert(before, RawText(dyed.start, dyed.end, "colour"))
         return out
     what = page.quote(told.start, told.end)
-    if not told.plain:
+    if not told.plain and not _is_key(what, [page.text[t.start : t.end] for t in queue if isinstance(t, Waiting)]):
         sheet.findings.append(finding(page, "colors-mixed", told.start, told.end, what=what, piece=piece.name))
     out = list(queue)
     for start, end, course in told.later:

@@ -34,6 +34,7 @@ _LED = re.compile(
 )
 _ITEM = re.compile(rf"(?P<nth1>)(?P<of1>)(?P<rest1>){_COUNT}(?:(?: |,? (?=each|all|both)){_BEHIND})?")
 _BETWEEN = re.compile(
+    r"\s*[)\]}][ ,;.]*(?:[=:]|totals?|in all|now|makes?|making|count) *[:=]? *|"
     r"\s*(?:[)\]}][ ,;.]*[(\[{]|[,;/|&>=-]+|[.] )\s*(?:(?:and|then|but|finally|later|except|save) )*|"
     r" (?:(?:and|then|but|to|later|finally|except|save)(?: |(?=$)))+"
 )

@@ -331,10 +331,12 @@ class Borrowing(Likeness):
             self.unknown(numbers, spot, printed, "reference", f"{noun} {', '.join(str(w) for w in wanted)}")
             return
         told = gains.gain(rest)
+        of_last = False
         if told is not None and all(widens(c, self.sheet.own) == told.n for c in cycle):
             rest = " " * told.end + rest[told.end :]
             if told.after is not None and printed is None:
                 printed = told.after[0], rest_at + told.after[1], rest_at + told.after[2]
+            of_last = told.after is not None
         yarn = _YARN_BEHIND.match(rest)
         if yarn is not None and classify(_KEEP_TO.sub("in ", yarn["yarn"])) != "colour":
             yarn = None
@@ -406,6 +408,7 @@ class Borrowing(Likeness):
             until=int(until["n"]) if until and on else None,
             plain=plain,
             what=name_of(wanted[0], spot.kind) if plain is not None else "",
+            of_last=of_last,
         )
         if len(wanted) == 1 and wanted[0] in self.by_label and self.by_label[wanted[0]].in_kind:
             self.of_its_kind(numbers)

@@ -545,10 +545,9 @@ class Lineup(Growing):
         second = after is not None and after.label is not None and after.label.numbers[:1] == [2]
         line = self.page.text[self.page.text.rfind("\n", 0, raw.end) + 1 : raw.end]
         next_ones = after is not None and after.label is not None and after.label.relative > 0  # "Next 5 rows: ..."
-        begun = _BEGUN.match(line) is not None or begins_ring(body)
-        bare = after is None and not any(isinstance(t, Waiting) for t in self.waiting)
-        alone = bare and _ALONG_CHAIN.search(body) is not None
-        return 1 if (second and begun) or (none and begins_ring(body)) or next_ones or alone else 0
+        first = begins_ring(body) or _ALONG_CHAIN.search(body) is not None
+        begun = first or _BEGUN.match(line) is not None
+        return 1 if (second and begun) or ((none or after is None) and first) or next_ones else 0
 
     def no_course(self, spot: Spot, parsed: Parsed) -> None:
         """A line without a label and without work: a ring for the first course, or an asking."""

@@ -33,7 +33,8 @@ _TOLD = (
     # "with 2 sts more in every row", "increasing 2 sts each row", "you gain 2 sts per row"
     re.compile(
         rf"{_LEADS}(?:(?:you|we) )?(?P<verb>with|having|add(?:ing)?|gain(?:ing)?|increas(?:e|ing)(?: by)?|"
-        rf"los(?:e|ing)|decreas(?:e|ing)(?: by)?|(?<=[a-z] )(?:get|have)|(?=\d)) ?"
+        rf"los(?:e|ing)|decreas(?:e|ing)(?: by)?|(?<=[a-z] )(?:get|have)|"
+        r"(?=\d|an?\b|one\b)) ?"
         rf"{_N}{_WAY.replace('<way>', '<first>')}{_NOUN}{_WAY} {_EACH}{_THAN}",
         re.I,
     ),
@@ -46,7 +47,9 @@ _ENDS = re.compile(
     r"[\s,;.:)(-]*(?:and |so |then |now |until |till )*(?:(?:you|we) (?:now |then |will |should )*)?"
     r"(?:end(?:ing)?(?: up)?|finish(?:ing)?|"
     r"(?:at the end |in the end )?(?:(?:you|we) )?have|there are)(?: with| on| at)?(?: a total of)? "
-    rf"(?P<n>\d{{1,4}}|{WORD}){_NOUN}(?: (?:in all|in total|altogether|now))?(?=\s*(?:[.;,!)]|$))",
+    rf"(?P<n>\d{{1,4}}|{WORD}){_NOUN}(?: (?:in all|in total|altogether|now))?(?=\s*(?:[.;,!)]|$))|"
+    rf"[\s,;.:(-]+(?P<n2>\d{{1,4}}|{WORD}){_NOUN} at the end(?: of (?:the )?(?:last )?{COURSE}(?: \d{{1,3}})?)?"
+    r"(?=\s*(?:[.;,!)]|$))",
     re.I,
 )
 # Behind the work of a course: where such words may begin
@@ -82,7 +85,8 @@ def gain(rest: str) -> Gain | None:
         if more == fewer:
             continue
         n = small(match["n"])
-        after = (value(ends["n"]), *ends.span("n")) if ends is not None else None
+        told_at = "n" if ends is not None and ends["n"] else "n2"
+        after = (value(ends[told_at]), *ends.span(told_at)) if ends is not None else None
         return Gain(n if more else -n, match.start(), ends.end() if ends is not None else match.end(), after)
     return None
 

@@ -16,14 +16,15 @@ _COUNT = re.compile(
 )
 # "inc all 12", "1 sc inc x6 18", "sc all round, 12": notes that put the count behind the round without a bracket
 _BARE_COUNT = re.compile(
-    r"(?:\b(?:all|a?round|across|each|every|times|sts?)|[x*] ?\d{1,2}|[)\]}*]),?\s+(?:for )?"
+    r"(?:\b(?:all|a?round|across|each|every|times|sts?|(?:inc|dec)(?=,))|[x*] ?\d{1,2}|[)\]}*]),?\s+(?:for )?"
     r"(?P<n>\d{1,3})\s*\.?\s*$|"
     # "(sc 2, inc) x6, you end with 24": in so many words
     r"(?:[,;]\s|\s(?=so\s|which\s|that'?s\s))(?:(?:so|and|which|that|now|then)\s)?"
-    r"(?:you(?:'ll|\swill|\sshould|'?ve)?\s(?:now\s)?(?:have|end(?:\sup)?\swith|got|get)|is|that'?s|makes|"
+    r"(?:so|you(?:'ll|\swill|\sshould|'?ve)?\s(?:now\s)?(?:have|end(?:\sup)?\swith|got|get)|is|that'?s|makes|"
     r"giv(?:es|ing)(?:\syou)?|mak(?:es|ing)|still|always|ending\swith|for)\s(?P<told>\d{1,3})(?:\s(?:sts?|sc))?\s*\.?\s*$",
     re.I,
 )
+_LEFT = re.compile(r"(?<=\d) left(?=\s*\.?\s*$)")  # "dec 6 times, 6 left"
 _ENDS_COUNT = frozenset(")]}tscTSC")  # with what a count ends that does not end in its digits
 _COUNTED = 60  # characters of a line's end that may hold its count
 _RING_WORDS = frozenset(
@@ -128,6 +129,8 @@ def without_count(text: str) -> str:
     """A body without what is printed behind it: "(12)", "= 12", "(4 rounds)"."""
     if ")" in text or "]" in text:
         text = _without(_ROUND_BEHIND, text)
+    if " left" in text[-12:]:
+        text = _LEFT.sub("", text)
     last = _last(text)
     if last.isdecimal() or last in _ENDS_COUNT:
         text = _without(_COUNT, text)

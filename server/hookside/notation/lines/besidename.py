@@ -24,7 +24,7 @@ _ASKING_WORDS = frozenset(
         "all", "copies", "total", "altogether", "items", "units", "small", "little", "large", "ones", "per", "a",
         "side", "sides", "either", "for", "repeat", "second", "other", "so", "and", "with", "more", "exactly", "just",
         "is", "are", "both", "pair", "please", "sorry", "realize", "realise", "half", "halves",
-        "again", "only", "thing", "things",
+        "again", "only", "thing", "things", "replicates",
         "double", "twice", "thrice", "one", "leg", "arm", "ear", "wing", "outer", "inner", "left",
         "right", "front", "back",
     ]
@@ -46,7 +46,7 @@ def told_aside(text: str) -> tuple[str, int]:
         told = match["in"] or match["behind"]
         n = _asked(told.lower().replace("\u2019", "'"), match["in"] is not None)
         chunks = [c for c in re.split(r"[,;]", told.lower()) if c.strip()]
-        if n == 1 and len(chunks) == 2:  # "(marigold, 2 alike)": a colour by whatever name
+        if n == 1 and 2 <= len(chunks) <= 3:  # "(marigold, 2 alike)": a colour by whatever name
             both = [_asked(c, match["in"] is not None) for c in chunks]
             n = max(both) if not any(re.search(r"\d", c) for c, m in zip(chunks, both, strict=True) if m == 1) else 1
         if n > 1:

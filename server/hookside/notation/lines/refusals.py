@@ -144,6 +144,12 @@ _DONE_TO = re.compile(
     r"[a-z]{3,14} (?:(?:up|out|in|on|down|off|more|some|only|just|all) )?(?:the|his|her|its|your|their) [a-z]{3}",
     re.I,
 )
+# "tail, sew at 14", "eyes between 9/10, 5 sc between. stuff.": a job, and more of it behind
+_JOB_AND_MORE = re.compile(
+    r"(?:tail[,.;] (?:sew|stuff|attach|use|join) |(?:safety )?eyes (?:(?:go )?(?:between|on|at|in|after|over) )"
+    r"(?:r|rnds?|rounds?|rows?)?\.? ?\d)",
+    re.I,
+)
 # "* LONG TAIL *" behind the rounds of a part
 _A_LONG_TAIL = re.compile(
     r"[^\w\n]{0,6}(?:leave |an? |very |extra )*(?:long|sewing|yarn) tail"
@@ -372,6 +378,8 @@ class Refusals(Placing):
         return name.leads and name.alone and self._shade_below(name.text)
 
     def is_a_job(self, name: Named) -> bool:
+        if _JOB_AND_MORE.match(self.text, name.at, name.end) is not None and not self.no_round_yet():
+            return True
         if not name.alone:
             told = not name.first and not name.hashed and not self.no_round_yet() and self.piece is not None
             return told and JOB_OF_COPIES.match(name.text) is not None

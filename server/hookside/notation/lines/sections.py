@@ -34,7 +34,7 @@ _SECTIONS: list[tuple[Section, re.Pattern[str]]] = [
                 "abbreviations",
                 r"(?:abbreviations?|(?:abbrev|abbr)\.?(?: used| list)?|"
                 r"stitch(?:es)?(?: (?:used|guide|key|glossary|list|abbreviations|"
-                r"explanations?))?|special stitch(?:es)?|key|glossary|stitches and abbreviations|"
+                r"explanations?))?|special stitch(?:es)?|key|glossary|definitions|stitches and abbreviations|"
                 r"abbreviations? (?:used|list|key|and terms|& terms)|abbreviations \(.*\)|pattern abbreviations|"
                 r"techniques?|special abbreviations?|(?:conventional |conditional )?"
                 r"(?:signs|symbols|conventions|notations?|designations|shorthand|legend)(?: used)?|"

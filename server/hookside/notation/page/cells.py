@@ -22,6 +22,7 @@ _COUNT = re.compile(r"[(\[]?\d{1,4}[)\]]?(?:[ ]*(?:sts?|stitches|sc|dc))?", re.I
 _HOW_MANY = re.compile(r"\d{1,3} (?:rounds?|rnds?|rows?)", re.I)  # what the label of a range says already
 _OFTEN = re.compile(r"(?:no\.? of |number of )?(?:rep(?:eat)?s?|times|x)", re.I)  # what heads a column of multipliers
 _HEADS = HEADER | {"repeat", "repeats", "rep", "reps", "times", "x", "yarn", "shade"}
+_MARKS = frozenset(["part", "piece", "section", "name", "title", "heading", "note", "notes", "job", "info", "comment"])
 _FEWEST = 3  # rows with a number and stitches
 
 
@@ -85,6 +86,9 @@ def _written(
         if chars[spans[n][0] - 1] == comma:
             chars[spans[n][0] - 1] = " "
     if label is None or work is None:
+        if told[filled[0]].lower() in _MARKS:  # 'PART,"LEG, make 4"', 'note,"stuff a little"'
+            chars[slice(*spans[filled[0]])] = " " * (spans[filled[0]][1] - spans[filled[0]][0])
+            filled = filled[1:]
         for n in filled[1:]:
             chars[spans[n][0] - 1] = "\n"
         return "".join(chars)
@@ -134,7 +138,7 @@ def cells(text: str) -> str:
         first = next(n for n, row in enumerate(spans) if len(row) == wide)
         shades = shade_columns([_told(lines[first], span) for span in spans[first]], rows)
         for n, row in enumerate(spans):
-            if len(row) == wide:
+            if len(row) == wide or (row and _told(lines[n], row[0]).lower() in _MARKS):
                 lines[n] = _written(lines[n], row, comma, often, shades)
         return "\n".join(lines)
     return text

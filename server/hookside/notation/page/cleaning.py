@@ -89,6 +89,8 @@ _HIDDEN = re.compile(r"<(script|style)\b[^<>]{0,500}>[^<]{0,200000}</\1>", re.I)
 _ENTITY = re.compile(r"&(?:#\d{1,6}|#x[0-9a-fA-F]{1,6}|[a-zA-Z]{2,10});")
 _BOLD = re.compile(r"(\*\*|__)(?=[^\s*_])([^*\n]{1,200}?)(?<=[^\s*_])\1(?!\*)")
 _CODE = re.compile(r"`([^`\n]{1,300})`")  # "`R3: inc * 6` `-> 18`"; "`6`" is a count in its own dress
+_BLANK = re.compile(r"_{3,}")  # a line to write on
+_LONG_ARROW = re.compile(r"(?:-{2,4}|={2,4})>")
 # A small picture, which says nothing that the words do not
 _PICTURE = re.compile("[\U0001f1e6-\U0001faff\u2600-\u2604\u2607-\u27bf\ufe0f\u200d]")
 _UNDERSCORE = re.compile(r"(?<![A-Za-z0-9_])_(?=[^\s_])([^_\n]{1,200}?)(?<=[^\s_])_(?![A-Za-z0-9_])")
@@ -400,6 +402,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = tagged
         if is_html and way is None:
             text, way = partcolumns.parted(text, html=True)
+    if "-->" in text or "==>" in text:
+        text = _LONG_ARROW.sub(lambda m: "->".rjust(len(m[0])), text)
     if "~" in text:
         text = _WAVE.sub("-", text)
     entities = "&" in text and _ENTITY.search(text) is not None  # each leaves the room of its letters behind it
@@ -428,6 +432,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = text.replace("\\*", " *")
     if "**" in text or "__" in text:
         text = _BOLD.sub(_unbold, text)
+    if "___" in text:
+        text = _BLANK.sub(lambda m: " " * len(m[0]), text)
     if "_" in text:
         text = _UNDERSCORE.sub(r" \1 ", text)
     if partnumbers.SECOND.search(text):

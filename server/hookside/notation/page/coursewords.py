@@ -21,7 +21,7 @@ _LEAD = re.compile(
 _UNSIGNED = re.compile(
     rf"^[^\w\n]{{0,6}}(?P<word>[^\W\d_]{{1,10}})\.?[ ]?(?P<n>\d{{1,3}})"
     rf"(?:[ ]?{_TO}[ ]?(?:(?P=word)\.?[ ]?)?(?P<last>\d{{1,3}}))?"
-    r"[ ](?P<count>(?=[(\[]\d{1,3}[)\]][ ]))?(?P<body>[a-z\d*(\[][^\n]*)$",
+    r"[ ]{1,6}(?P<count>(?=[(\[]\d{1,3}[)\]][ ]))?(?P<body>[a-z\d*(\[][^\n]*)$",
     re.M | re.I,
 )
 # "1. lap:", "4.-6. kolo -", "2 tier)", "3 p 12 sc": the number first

@@ -33,7 +33,7 @@ _WHOLE = re.compile(
 
 # "Make two, in orange. Make 5 chain. Row 1, ...": how many, in front of the work
 _SO_MANY = re.compile(
-    r"^(?P<told>[ ]{0,8}(?:make|work|you need) (?:[2-9]|two|three|four|five|six|seven|eight)"
+    r"^(?P<told>[ ]{0,8}(?:make|work|you (?:need|make|want)) (?:[2-9]|two|three|four|five|six|seven|eight)"
     r"(?: of (?:these|them|those)|,? in (?:the )?[a-z]{3,12}(?: [a-z]{3,12})?)?\.)[ ](?=[a-z\d])",
     re.M | re.I,
 )

@@ -121,7 +121,8 @@ REST_OF_CHAIN = re.compile(
     rf"(?:back |down |along |up )+(?:(?:all |each |every )?(?:of )?(?:the )?(?:rest|remaining|others|{_CHAIN}))"
     rf"(?: of (?:the|them|your)(?: {_CHAIN})?)?|"
     rf"(?:all )?(?:of )?the (?:rest|others|remaining {_CHAIN})(?: of (?:the|them|your)(?: {_CHAIN})?)?|"
-    rf"(?:each|every) {_CHAIN} (?:after(?: (?:it|that|this))?|down|back|along)(?: (?:the|your) (?:{_CHAIN}|rest))?)"
+    rf"(?:each|every) {_CHAIN} (?:after(?: (?:it|that|this))?|down|back|along|across)"
+    rf"(?: (?:the|your) (?:{_CHAIN}|rest))?)"
     r"(?=\s*(?:[.,;(\[=-]|$|\d|turn\b))"
 )
 FROM_NTH = re.compile(

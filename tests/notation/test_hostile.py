@@ -123,6 +123,7 @@ def test_not_a_pattern(text: str) -> None:
         ),
         ("R1: 6 sc in MR (6)\n" + "Rounds 9, 10 and 11 are your easy rounds\n" * 2_100, "too-much-beside"),
         ("R1: 6 sc in MR (6)\n" + "R9 in red, R10 in white\n" * 2_100, "too-much-beside"),
+        ("R1: 6 sc in MR (6)\n" + "".join(f"Eyes between R{n} and the next\n" for n in range(300)), "over-and-over"),
         ("Rnd 1: 99999999999999999999999 sc in MR", None),
         ("| " * 50_000, None),
         ("&#42;<b>" * 10_000, None),
@@ -200,6 +201,15 @@ def test_a_round_behind_much_talk_is_found() -> None:
     fin = "Fin\nRnd 1: 5 sc in MR (5)\nRnd 2: inc x 5 (10)\n"
     pattern = read("Rnd 1: 6 sc in MR (6)\n" + "the gulls cry\n" * 2_000 + fin)
     assert [(p.name, [c.makes for c in p.courses]) for p in pattern.pieces][1:] == [("Fin", [5, 10])]
+
+
+def test_rounds_behind_much_that_is_none_are_found() -> None:
+    """demo: jobs between the rounds, more of them than are looked into, and none of which is lost up to there."""
+    jobs = "".join(f"R{n}: sc around (6)\nPut the eyes at R{n}.\n" for n in range(2, 2_100))
+    pattern = read(f"R1: 6 sc in MR (6)\n{jobs}FIN\nR1: 5 sc in MR (5)\nR2: inc x 5 (10)\n")
+    assert len(pattern.pieces[0].courses) == 2_099
+    assert [course.makes for course in pattern.pieces[-1].courses][-2:] == [5, 10]
+    assert sum(cue.kind == "eyes" for cue in pattern.pieces[0].cues) == 2_001
 
 
 def test_a_round_behind_much_that_nobody_knows_is_read() -> None:

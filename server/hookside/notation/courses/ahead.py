@@ -61,7 +61,7 @@ def on_ground(parsed: Parsed, ground: Ground, own: Own) -> Chosen:
 
 def next_course(queue: list[Waiting | RawText], index: int) -> Ahead | None:
     """The course behind the item at `index`; None where there is none or its words are not understood."""
-    after = next((t for t in islice(queue, index + 1, index + _FAR) if isinstance(t, Waiting)), None)
+    after = next((t for t in queue[index + 1 : index + _FAR] if isinstance(t, Waiting)), None)
     if after is None or after.parsed is None or after.parsed.tree.failed or after.parsed.phrases.unknown:
         return None
     return Ahead(after.parsed, after.declared)
@@ -118,7 +118,7 @@ def told_between(queue: list[Waiting | RawText], index: int, made: int, printed:
 
     A plain course goes round on any number; that its count is copied from below tells nothing.
     """
-    for item in islice(queue, index + 1, index + _FAR):
+    for item in queue[index + 1 : index + _FAR]:
         if not isinstance(item, Waiting):
             continue
         if item.parsed is None or item.parsed.tree.failed or item.parsed.phrases.unknown:
@@ -134,7 +134,7 @@ def told_between(queue: list[Waiting | RawText], index: int, made: int, printed:
 
 def shaping_behind(queue: list[Waiting | RawText], index: int, makes: int, own: Own) -> Ahead | None:
     """The next course that is more than plain work on so many stitches; None where its words are not understood."""
-    for item in islice(queue, index + 1, index + _FAR):
+    for item in queue[index + 1 : index + _FAR]:
         if not isinstance(item, Waiting):
             continue
         if item.parsed is None or item.parsed.tree.failed or item.parsed.phrases.unknown:

@@ -390,10 +390,11 @@ class CueNotes:
         later = {course.id for course in self.piece.courses[max(at, 0) :]} if at >= 0 else None
         behind = takewhile(lambda cue: later is None or cue.course_id in later, reversed(self.piece.cues))
         there = self.piece.courses[at].id if at >= 0 else None
-        here = [cue for cue in behind if cue.kind == "colour" and cue.course_id == there]
+        last = list(behind)[::-1]
+        here = [cue for cue in last if cue.kind == "colour" and cue.course_id == there]
         if not back:
             gone = {id(cue) for cue in here if cue.basis == "worked out"}
-            self.piece.cues[:] = [cue for cue in self.piece.cues if id(cue) not in gone]
+            self.piece.cues[len(self.piece.cues) - len(last) :] = [cue for cue in last if id(cue) not in gone]
         return back and bool(here)
 
     def _back(self, course: int) -> None:

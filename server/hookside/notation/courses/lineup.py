@@ -231,7 +231,8 @@ class Lineup(Growing):
             self.unknown(numbers, spot, None, "unread", behind.odds)
             return
         parsed = sheet.parse(body)
-        ring = stitches_in_ring(body) if parsed.phrases.unknown or not works(parsed) else 0
+        lost = body not in sheet.passed_by and (parsed.phrases.unknown or not works(parsed))
+        ring = stitches_in_ring(body) if lost else 0
         if ring:
             words = f"{ring} {'sc' if sheet.terms == 'US' else 'dc'} in magic ring"
             printed_behind: Printed | None = None

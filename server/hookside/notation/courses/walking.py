@@ -100,10 +100,11 @@ class Walk(Entries):
 
     def goes_on_until(self, todo: Waiting, until: int, index: int) -> bool:
         """Is a row that is repeated until so many stitches are left to be worked once more?"""
+        if id(todo.raw) in self.until_met:
+            return False  # as of hundreds that were laid out for it
         there, below, last = self.edge.there, self.below, self.last
         again = below is not None and below.raw is todo.raw
-        met = there == until and not self.ends_block(todo, index)
-        if id(todo.raw) in self.until_met or met:
+        if there == until and not self.ends_block(todo, index):
             self.until_met.add(id(todo.raw))
             return False
         if again and astray(self.piece.courses, until):

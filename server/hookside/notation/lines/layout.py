@@ -12,6 +12,7 @@ from hookside.pattern import CueKind
 MOST_COURSES = 5000
 MOST_PIECES = 1000
 MOST_LINES = 6500  # with something on them: the most courses that are followed, and three others for ten of them
+_LABELS_ALONE = frozenset(["too-much-talk", "too-much-beside", "over-and-over"])  # behind these, rounds are still read
 MOST_TALK = 1500  # lines in a row without a course, a heading or a section: from there on only labels are looked for
 MOST_BESIDE = 2000  # lines in all that are no course by a label or by stitches: from there on labels alone
 _HOOK_SIZE = re.compile(r"\d\s*mm\b|\b[B-S][-/ ]?\d{0,2}\b(?=\s*(?:hook|\(|$|\d))|\bsize\s+[A-Z0-9]\b")
@@ -94,7 +95,7 @@ class Layout:
     @property
     def full(self) -> bool:
         """Is the rest of the page left out?"""
-        return any(bound != "too-much-talk" for bound in self.bounds)
+        return not self.bounds.keys() <= _LABELS_ALONE
 
 
 # "eyes 2 pcs 5 mm": a size in the same line that is no hook's

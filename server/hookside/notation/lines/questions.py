@@ -19,6 +19,7 @@ from hookside.notation.lines import alone, furniture, headings
 from hookside.notation.lines.keyed import key_lines, stitch_meant
 from hookside.notation.lines.layout import MOST_LINES, Layout, RawCourse, RawPiece, RawText, short_name
 from hookside.notation.lines.noted import columns
+from hookside.notation.lines.overandover import OverAndOver
 from hookside.notation.lines.told import loops_lead
 from hookside.notation.page.cleaning import Page
 from hookside.notation.page.tables import is_header
@@ -183,6 +184,7 @@ class Questions:
         self.rings = frozenset(name.lower() for name, what in meanings if stitch_meant(what) == "ring")
         # the last sentence or course that was walked back from, how many there were, how far the last course is, and it
         self.walked: tuple[RawCourse | RawText | None, int, int, RawCourse | None] = (None, 0, 0, None)
+        self.again = OverAndOver()
         self.taken = 0  # to where the text is read already
         self.noted = columns(self.text, self.used_lines)  # notes without a label, each with its count
 

@@ -131,7 +131,13 @@ class Cutter(Behind):
             if beside > MOST_BESIDE and not counted and not self.names_round(index, start, end):
                 self.out.bounds.setdefault("too-much-beside", start)
                 continue
-            role = self.line(index, start, end)
+            told = self.again.role(line) if not counted and self.piece is not None and self.closed() else None
+            if told is not None:
+                self.out.bounds.setdefault("over-and-over", start)
+                self.put_again(start, end)
+            role = told or self.line(index, start, end)
+            if told is None:
+                self.again.learn(line, end, role, self.piece)
             talk = talk + 1 if role in _TALK else 0
             beside += not self.tells_round(role, start, end)
             self.out.roles.append((start, end, role))
@@ -145,6 +151,17 @@ class Cutter(Behind):
         self.out.unread = count_copies(self.text, self.out.pieces, lambda what: is_yarn(what, yarns))
         copies_above(self.text, self.out)
         return self.out
+
+    def closed(self) -> bool:
+        """Does the course above ask for no more?"""
+        return self.course is None or self._balanced(self.course)
+
+    def put_again(self, start: int, end: int) -> None:
+        """A line whose like were words among the rounds some hundred times."""
+        begin = BULLET.match(self.text, start, end)
+        if self.piece is not None:
+            self.piece.items.append(RawText(begin.end() if begin else start, end))
+        self.course = None
 
     def lists_on(self, text: str) -> bool:
         """ "V = enlarge the nose" right below "X = short knit (sc)": one more of the list, whatever it is called."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from hookside.notation.arithmetic.summing import Sum
-from hookside.notation.courses import sheet
+from hookside.notation.courses import cue_notes, sheet
 from hookside.notation.courses.patience import MENDS, MOST_SEARCHED
 from hookside.notation.reader import MOST_BYTES, Reader
 
@@ -78,6 +78,16 @@ def test_rounds_that_tell_no_stitches_are_looked_into_some_hundred_times(monkeyp
     assert len(gathered) < sheet.MOST_NOTHING + 10
     assert [f.line for f in pattern.findings if f.code == "too-much-doubt"] == [505]
     assert [course.makes for course in pattern.pieces[-1].courses] == [5, 10]
+
+
+def test_an_asking_in_a_range_is_looked_into_once_for_all_its_courses(monkeypatch: pytest.MonkeyPatch) -> None:
+    """demo: one round of ninety in another color."""
+    asked = []
+    due = cue_notes.due_in
+    monkeypatch.setattr(cue_notes, "due_in", lambda *told, **how: asked.append(told) or due(*told, **how))
+    pattern = Reader(f"{BALL}R4-93: sc around, all but R11 in red\n", None).read()
+    assert len(pattern.pieces[0].courses) == 93
+    assert len(asked) <= 2
 
 
 def test_a_text_that_comes_out_is_never_searched() -> None:

@@ -63,6 +63,7 @@ class CueNotes:
         self.slug = stem or slug(piece.name)
         self.counts: dict[str, int] = {}
         self.later: list[tuple[int, int, int]] = []  # after how many courses a change is due, and where it stands
+        self.ranged: dict[tuple[int, int, CueKind], bool] = {}  # is an asking in a range due at some course of it?
         self.more = False  # do more courses follow?
         self.of_eyes = False  # the sentence before spoke of eyes
 
@@ -290,8 +291,11 @@ class CueNotes:
         if todo.parsed is None:
             return
         if not (todo.first_of and todo.last_of) and todo.raw.label is not None:
-            words = self.sheet.page.text[start:end]
-            if due_in(words, kind, todo.raw.label.numbers, self.sheet.yarns):
+            span = start, end, kind
+            if span not in self.ranged:  # the same for each course of the range
+                words = self.sheet.page.text[start:end]
+                self.ranged[span] = bool(due_in(words, kind, todo.raw.label.numbers, self.sheet.yarns))
+            if self.ranged[span]:
                 if todo.last_of and not self._by_round(kind, start, end, self._run(course), below=False):
                     self.add(kind, start, end, course)
                 return

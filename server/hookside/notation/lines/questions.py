@@ -157,6 +157,7 @@ class Questions:
         self.courses = 0  # those cut so far
         self.used_lines: list[tuple[int, int]] = []
         self.asked: dict[tuple[int, int], tuple[int, bool]] = {}  # lines asked about before: does a course open there?
+        self.plainly: dict[tuple[int, int], tuple[tuple[int, bool, bool], bool]] = {}  # ... by its stitches alone?
         self.passing: dict[tuple[int, int], bool] = {}  # ... and do they belong to the page alone?
         self.labels: dict[tuple[int, int], Label | None] = {}  # ... what label begins there
         self.bare: dict[tuple[int, int], Label | None] = {}  # ... and what number by itself
@@ -442,7 +443,14 @@ class Questions:
         return first is not None and first.explicit and first.numbers[:1] == [1]
 
     def _opens_plainly(self, at: int, end: int) -> bool:
-        """An unnumbered course: stitches from its first word on."""
+        """An unnumbered course: stitches from its first word on. Remembered, as by `opens_course`."""
+        seen = len(self.out.abbreviations), bool(self.last_number), self.piece is not None
+        known = self.plainly.get((at, end))
+        if known is None or known[0] != seen:
+            known = self.plainly[at, end] = (seen, self._stitches_first(at, end))
+        return known[1]
+
+    def _stitches_first(self, at: int, end: int) -> bool:
         text = self.text[at:end]
         low = text.lower().strip()
         if self.last_number and ("start" in low or "begin" in low) and MOVES_START.match(low):

@@ -363,7 +363,8 @@ class Cutter(Behind):
         if self.any_course and (furniture.finishes_off(text) or (_CUTS.match(text) and copies_of_the_cut(text))):
             self.put_text(at, end)
             return "cue"
-        rest = self.course is not None and not self.blank and text[:1].islower() and self.continues(at, end)
+        small = self.course is not None and not self.blank and text[:1].islower()
+        rest = small and self.continues(at, end)
         if not rest and self.runs_on(text, following) and not self.chapter_goes_on(text):
             return "furniture"
         if self.edging(at, end, following):
@@ -405,7 +406,7 @@ class Cutter(Behind):
             self.piece.items.append(RawText(at, end, "other" if again(text) else None))
             self.course = None
             return "story"
-        if self.course is not None and not self.blank and self.continues(at, end):
+        if self.course is not None and not self.blank and (rest if small else self.continues(at, end)):
             self.course.end = end
             return "continuation"
         if (

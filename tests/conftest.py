@@ -12,11 +12,12 @@ import sys
 import urllib.error
 import urllib.request
 from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from tests.nursery import Grown, readers
+from tests.nursery import Grown, reader_at, readers
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
@@ -134,6 +135,14 @@ def reading(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     """Where the houses of this session have their reading processes from."""
     with readers(tmp_path_factory.mktemp("r") / "r") as at:
         yield at
+
+
+@pytest.fixture
+def reads_at_once(reading: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Houses of commands typed in this process have their reading process from there too."""
+    from hookside.web import readings as room
+
+    monkeypatch.setattr(room, "Readings", partial(room.Readings, reader_at(str(reading))))
 
 
 @pytest.fixture

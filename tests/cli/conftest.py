@@ -2,15 +2,9 @@
 
 from __future__ import annotations
 
-from functools import partial
-from pathlib import Path
-
 import pytest
-from tests.nursery import reader_at
-
-from hookside.web import readings as room
 
 
 @pytest.fixture(autouse=True)
-def reads_at_once(reading: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(room, "Readings", partial(room.Readings, reader_at(str(reading))))
+def at_once(reads_at_once: None) -> None:
+    pass

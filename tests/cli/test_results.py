@@ -7,12 +7,16 @@ import os
 import subprocess
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 from click.testing import CliRunner, Result
 
 from hookside.cli import main
 from hookside.web.ending import printable
+
+if TYPE_CHECKING:
+    from tests.conftest import LiveServer
 
 # demo
 FLOAT = "Cork Float\nUS terms\n\nFloat (make 2)\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nFasten off.\n"
@@ -32,7 +36,13 @@ def hookside(*words: object) -> Result:
 
 
 @pytest.mark.parametrize("command", COMMANDS)
-def test_never_over_the_pattern_nor_another_file(command: str, pattern: Path) -> None:
+def test_never_over_the_pattern_nor_another_file(
+    command: str, pattern: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(pattern.parent)
+    for out in (pattern, "float.txt", "./float.txt"):
+        refused = hookside(command, "float.txt", "-o", out)
+        assert (refused.exit_code, refused.stderr.count("\n"), "is the pattern itself" in refused.stderr) == (2, 1, True)
     for words in ((command, pattern, "-o", pattern), (command, pattern, "-o", pattern, "--over")):
         refused = hookside(*words)
         assert (refused.exit_code, "is the pattern itself" in refused.stderr) == (2, True)
@@ -81,11 +91,14 @@ def typed(line: str, folder: Path) -> subprocess.CompletedProcess[str]:
     return subprocess.run(["sh", "-c", h], capture_output=True, text=True, check=False)
 
 
-def test_an_output_that_takes_nothing_does_not_undo_what_was_done(pattern: Path, tmp_path: Path) -> None:
-    folder = tmp_path / "house"
+def test_an_output_that_takes_nothing_does_not_undo_what_was_done(pattern: Path, server: LiveServer) -> None:
+    """First where nobody serves, then where a house does."""
+    folder = server.folder
+    server.stop()
     told = typed(f'h keep "{pattern}" >/dev/full', folder)
     done = "It is done, only it could not be told here: standard output can't be written (No space left on device).\n"
     assert (told.returncode, told.stderr) == (1, done)
+    server.start()
     for words in ("begin 'Cork Float'", "note 1 twice", "copy 1", "choose 1 --terms UK --yes", "likes hand=left"):
         told = typed(f"h {words} >/dev/full", folder)
         assert (told.returncode, told.stderr) == (1, done), words

@@ -6,6 +6,7 @@ import csv
 import io
 from typing import Any
 
+import pytest
 from click.testing import CliRunner
 
 from hookside.cli import main
@@ -72,6 +73,7 @@ def test_it_goes_out_as_a_table(house: Any) -> None:
     assert line[3:] == ["6", "", "Buoy"]
 
 
+@pytest.mark.usefixtures("reads_at_once")
 def test_the_command_says_the_same(house: Any) -> None:
     making = first_round(house)
     folder = str(house.journal.store.file.parent)

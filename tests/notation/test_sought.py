@@ -31,6 +31,15 @@ DAMAGE = (
     "BODY [01:10]\nat 5:12 stuff the body\n* se in next 6 sc, 2 de in each st (56 se)\n*so in next 2 sc\n[18 se]\n"
     "5c around\nR3-4-5: sc\nrouncl 4\nrepeat rounds four and five\n(RS) Row 5: sc across\n"
     "Rnd 4 done\nRows 4 5 and 6: sc\n"
+    "sc in the second chain counted from the needle\nsc in the back half-loop\n18 all\nevery stitch around\n"
+    "in 2nd ch and all along\n(ch 3, sl st to form a picot)\n1 M doubled, 6 sc\nin each st aro und\n"
+    "3 sc, take 1 st off\nwork off 2 sts as 1\n*2 sc*, work * to * 8 times\nYou are down to 5 sc\n"
+    "sc2tog over first 2 sts\n6 x work 2 sts\nthe stitches together two at a time\n2 M together\n(24?)\n"
+    "turn every two stitches into one\n6 sets of 2 sc\ndouble up every one\nthen double the next\nall incs (12)\n"
+    "(1sc-1inc) x 6\nincrease every 2 (18)\nsc with 1 dec in the round\n1 double, 2 doubles\njump 9 m\n"
+    "loop of the one after that\nfrom the 2. chain on\nwe gather 31 ch\nclose with 1 ss\n3 ch, 1 sl st in first ch\n"
+    "to repeat 6 times\nin each for both rounds\ndouble 1 M, 6\n*sc; from * to * 6 times\nrepeat what is in brackets\n"
+    "6 stitches of single crochet\n1 loose sl st\nch 12 chains\njoin with a s.s. to first dc\nd.c.2tog\n"
     "sc 18 for 3 rounds\nFin, we want two\nrepeat these\nfollowing rows\n6 sts stay free\ninc in each mask (30)\n"
 )
 

@@ -6,11 +6,21 @@ import re
 
 from hookside.notation.askings.colournames import is_colour
 
-# "Chain 10 for the root", "then make 15 ch for a loop": chains that hang from what is there
+# What chains may be that hang from what is there, wherever they are told
+HANGING = (
+    r"(?:root|stem|stalk|tie|cord|string|hanger|hanging|loop|tail|whisker|vine|antenna|tendril|curl|twig|lead|leash|"
+    r"ribbon)"
+)
+# "Chain 10 for the root", "then make 15 ch for a loop". No straps and handles: those may be worked on in the course
 HANGS = (
     r"(?:(?:make|work|crochet|with [a-z]{3,12},?) )?(?:an? )?(?:ch(?:ain)?(?: of)? ?\d{1,3}|\d{1,3} ch(?:ain)?s?)\b,? "
-    r"(?:for|to (?:make|form)) (?:an?|the|its|his|her) (?:[a-z]{3,12} )?(?:root|stem|stalk|tie|cord|string|hanger|"
-    r"hanging|loop|tail|whisker|vine|antenna|tendril|curl|twig|lead|leash|ribbon)s?\b"
+    rf"(?:for|to (?:make|form)) (?:an?|the|its|his|her) (?:[a-z]{{3,12}} )?{HANGING}s?\b"
+)
+# "dec x 9 (after stuffing)", "R9 (once stuffed): ...", "dec x 9, stuffing first": to be done before the round is begun
+FILLED_AHEAD = re.compile(
+    r"\W{0,3}(?:(?:only )?(?:after|once|when)(?: [a-z']+){0,2} (?:stuffed|stuffing)\b(?: firmly| well)?\W{0,3}|"
+    r"(?:stuff|stuffing)(?: [a-z]+)? first(?![ a-z])\W{0,3})",
+    re.I,
 )
 # A clause in the middle of a course that can only be an asking. Matched at the clause's first letter.
 CLAUSE = re.compile(

@@ -8,7 +8,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from hookside.notation.labels.patterns import COURSE
-from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, REMEMBERED, number_of
+from hookside.notation.vocabulary import COUNT_WORDS, NUMBER_WORDS, ORDINAL_WORDS, REMEMBERED, number_of
 from hookside.pattern import Course, CueKind, Piece
 
 
@@ -59,7 +59,7 @@ _TIP_OF = re.compile(
 _TIP = re.compile(r"(?<![a-z])(?:last|final) (?:st|stitch|sc|dc|hdc|htr|tr|pull|yarn[- ]over|yo)(?![a-z])", re.I)
 _ALONG = ("over", "through", "during", "around")  # "joined over R6 and R7": in one go
 # "two rounds from the end", "before the last 2 rounds", "with 3 rounds to go"
-_N = rf"(?P<{{}}>\d{{{{1,2}}}}|{'|'.join(word for word in NUMBER_WORDS if len(word) > 2)})"
+_N = rf"(?P<{{}}>\d{{{{1,2}}}}|{COUNT_WORDS})"
 _FROM_END = re.compile(
     rf"(?<![\w-])(?:before the (?:last|final) (?:{_N.format('last')} )?{COURSE}(?! of )|"
     rf"{_N.format('many')} {COURSE} (?:(?:from|before) the (?:very )?end|to go|"

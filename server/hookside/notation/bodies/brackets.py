@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Literal
 
-from hookside.notation.askings.clauses import leaves_colour, new_colour
+from hookside.notation.askings.clauses import FILLED_AHEAD, leaves_colour, new_colour
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.roundshades import shades_by_round
@@ -49,12 +49,6 @@ _GOES_BACK = re.compile(
 )
 _LEVELS = frozenset(["turn", "join", "sl st", "ch"])  # what follows the last stitches of a course in any color
 _NEAR = 400  # characters in which such a bracket is looked for
-
-# "dec x 9 (after stuffing)", "R9 (once stuffed): ...": what is to be done before the round is begun
-_FILLED_FIRST = re.compile(
-    r"\W{0,3}(?:only )?(?:after|once|when)(?: (?:it is|it's|you have|you've))? (?:stuffed|stuffing)"
-    r"(?: firmly| well)?\W{0,3}"
-)
 
 
 class Brackets(Asides):
@@ -278,7 +272,7 @@ class Brackets(Asides):
             dyed = shades_by_round(inner) or (inner[:3] == "to " and is_colour(inner[3:]))
             dyed = dyed or (inner.startswith("back to ") and new_colour(inner) is not None)
             kind = named_behind(inner) or classify(inner) or ("colour" if dyed else None)
-            if kind is None and "stuff" in inner and _FILLED_FIRST.fullmatch(inner):
+            if kind is None and "stuff" in inner and FILLED_AHEAD.fullmatch(inner):
                 kind = "stuff"
             if kind is not None and not self.depth:
                 self.out.cues.append(CueClause(kind, self.toks[at].end, self.toks[closing].start))

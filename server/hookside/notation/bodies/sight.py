@@ -12,7 +12,7 @@ from hookside.notation.bodies.chunks import Chunk, Phrases, Times
 from hookside.notation.bodies.lastones import said_of_last
 from hookside.notation.bodies.oldwords import modern
 from hookside.notation.bodies.overagain import once_more
-from hookside.notation.bodies.respelling import respelt, sized
+from hookside.notation.bodies.rewordings import respelt, sized
 from hookside.notation.bodies.roundwords import retold
 from hookside.notation.bodies.tokens import Dictionary, Token, tokens
 from hookside.notation.bodies.wording.counts import CHAINS_TOO

@@ -9,6 +9,7 @@ from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.attached import of_another
 from hookside.notation.askings.byround import told_by_round
+from hookside.notation.askings.clauses import FILLED_AHEAD
 from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn
 from hookside.notation.askings.dyedpart import DYED_BEHIND, PART_DYED, stitches_dyed
 from hookside.notation.askings.marked import stitches_marked
@@ -46,12 +47,6 @@ _BEFOREHAND = re.compile(
 Asked = tuple[CueKind, int, int]  # the kind of an asking, and where it stands in its sentence
 
 _BEFORE = re.compile(r"\b(?:before|prior to)\b", re.I)
-# "dec x 9 (after stuffing)", "dec x 9, stuffing first", "(stuff firmly first)"
-_FILLED_AHEAD = re.compile(
-    r"\W{0,3}(?:(?:only )?(?:after|once|when)(?: [a-z']+){0,2} (?:stuffed|stuffing)\b|"
-    r"(?:stuff|stuffing)(?: [a-z]+)? first(?![ a-z]))",
-    re.I,
-)
 
 
 class CueNotes:
@@ -323,7 +318,7 @@ class CueNotes:
     def _done_first(self, kind: CueKind, start: int, end: int, within: bool) -> bool:
         """ "dec x 6 (6) (stuff before you do this one!)", "dec x 9 (after stuffing)": told in a course, done ahead."""
         text = self.sheet.page.text
-        if kind == "stuff" and _FILLED_AHEAD.match(text, start, end):
+        if kind == "stuff" and FILLED_AHEAD.match(text, start, end):
             return True
         return kind in _BEFORE_IT and not within and _BEFOREHAND.search(text, start, end) is not None
 

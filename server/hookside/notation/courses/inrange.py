@@ -10,10 +10,10 @@ from hookside.notation.askings.roundshades import lists_shades
 from hookside.notation.askings.when import may_tell, when
 from hookside.notation.courses.shaderanges import SHADE, by_number
 from hookside.notation.labels.patterns import COURSE
-from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, number_of
+from hookside.notation.vocabulary import COUNT_WORDS, ORDINAL_WORDS, number_of
 from hookside.pattern import CueKind
 
-_N = rf"\d{{1,2}}|{'|'.join(word for word in NUMBER_WORDS if len(word) > 2)}"
+_N = rf"\d{{1,2}}|{COUNT_WORDS}"
 _NTH = rf"\d{{1,2}}(?:st|nd|rd|th)|{'|'.join(ORDINAL_WORDS)}|last|final"
 # "in R5 attach the arms", "from R7", "between R6 and R7", "in the last stitch of R6"
 _AT = re.compile(

@@ -11,11 +11,11 @@ from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.when import when
 from hookside.notation.labels.patterns import COURSE
-from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+from hookside.notation.vocabulary import COUNT_WORDS, number_of
 from hookside.pattern import Course
 
 _LONGEST = 160  # characters of such a sentence
-_N = rf"\d{{1,2}}|{'|'.join(word for word in NUMBER_WORDS if len(word) > 2)}"
+_N = rf"\d{{1,2}}|{COUNT_WORDS}"
 _SEAM = re.compile(r"[;,]\s*(?:(?:and|then|but|afterwards)\s+)*|\s+(?:and|then)\s+(?:then\s+)?")
 _FOR_COURSE = re.compile(rf"\bfor (?:the )?{COURSE}\.? ?(?P<n>\d{{1,3}})\b", re.I)
 # "for two rounds", "two rounds of white": how long the first one goes on

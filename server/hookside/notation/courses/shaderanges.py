@@ -11,13 +11,13 @@ from typing import NamedTuple
 
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.labels.patterns import COURSE
-from hookside.notation.vocabulary import HARMLESS, NOUNS, NUMBER_WORDS, PREPOSITIONS, number_of
+from hookside.notation.vocabulary import COUNT_WORDS, HARMLESS, NOUNS, NUMBER_WORDS, PREPOSITIONS, number_of
 
 SHADE = (
     rf"(?:(?:{'|'.join(sorted(SHADES))}) )*(?:{'|'.join(sorted(COLOURS, key=len, reverse=True))})\b|"
     r"(?:yarn |colou?r )?(?-i:[A-H])\b"
 )
-_MANY = r"\d|" + "|".join(word for word in NUMBER_WORDS if len(word) > 2)
+_MANY = rf"\d|{COUNT_WORDS}"
 _N = r"\d{1,3}(?!\w)"
 _TO = rf" ?(?:-|to|until|through) ?(?:the )?(?:{COURSE}\.? ?)?"
 # Behind the first of them "4-5 black" and "the rest white" go without the word

@@ -14,9 +14,9 @@ from hookside.notation.courses.shaderanges import SHADE, Dyed, by_number
 from hookside.notation.courses.waiting import Waiting
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines.layout import RawText, sentences
-from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+from hookside.notation.vocabulary import COUNT_WORDS, number_of
 
-_MANY = r"\d|" + "|".join(word for word in NUMBER_WORDS if len(word) > 2)
+_MANY = rf"\d|{COUNT_WORDS}"
 _COURSES = r"(?:rounds?|rnds?|rows?)"
 _SPEAKS = re.compile(r"\b(?:stripe[sd]?|alternat\w+|every (?:(?:\d|other|two|three) )?r|by turns|in turn)", re.I)
 # "2 rounds of grey", "2 rounds grey", "2 of red"

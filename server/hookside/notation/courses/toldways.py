@@ -15,7 +15,7 @@ from hookside.notation.courses.striped import names_shade
 from hookside.notation.courses.waiting import Waiting, in_loops, ringed
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, sentences
-from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, number_of
+from hookside.notation.vocabulary import COUNT_WORDS, ORDINAL_WORDS, number_of
 from hookside.pattern import Group, Pattern, in_order
 from hookside.stitches import by_name
 
@@ -23,7 +23,6 @@ _MOST = 60  # lines that are looked at
 _LONGEST = 300  # characters of such a line
 _ROLES = ("notes", "section", "story", "make")
 
-_SMALL = "|".join(word for word in NUMBER_WORDS if len(word) > 2)
 _NTH = rf"\d{{1,2}}(?:st|nd|rd|th)|{'|'.join(ORDINAL_WORDS)}"
 _WHICH = (
     rf"(?:(?P<all>(?:all|every|each)(?: of)?(?: the)?(?: (?:single|one))? (?:{COURSE}|stitch(?:es)?|sts?)(?![a-z])|"
@@ -31,7 +30,7 @@ _WHICH = (
     rf"(?:from )(?:the )?{COURSE}\.? ?#?(?P<on>\d{{1,3}})(?: on(?:wards?)?)?|"
     rf"(?:the )?{COURSE}\.? ?#?(?P<first>\d{{1,3}})(?: ?(?:-|to|through|until) ?(?:{COURSE}\.? ?)?(?P<last>\d{{1,3}}))?"
     rf"(?P<more>(?: ?(?:,|and|&) ?(?:{COURSE}\.? ?)?\d{{1,3}}){{0,6}})(?![\w.]?\d)|"
-    rf"(?:the )?(?P<end>first|last|final)(?: (?P<many>\d{{1,2}}|{_SMALL}))? {COURSE}(?![a-z])|"
+    rf"(?:the )?(?P<end>first|last|final)(?: (?P<many>\d{{1,2}}|{COUNT_WORDS}))? {COURSE}(?![a-z])|"
     rf"(?:all |the )*(?P<parity>odd|even)(?:[- ]numbered)? (?:{COURSE}|ones)|"
     rf"every (?P<step>other|2nd|second|3rd|third|4th|fourth) {COURSE}|(?:the )?(?P<nth>{_NTH}) {COURSE}(?![a-z]))"
 )

@@ -5,20 +5,21 @@ from __future__ import annotations
 
 import re
 
-_NUMBER = r"(?:\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|sixteen|eighteen)"
+from hookside.notation.page.inwords import N
+
 _HINT = re.compile(r"then|now|next|after that|magic|ring|circle", re.I)
 # "then three rounds of just eighteen", "now decrease all the way, six", "then one single one decrease"
 _ON = re.compile(
     r"[^\w\n]{0,6}(?:and |so |ok |okay ){0,2}(?:then|now|next|after that)\b,? (?:you |we |it's |do |work |make |just )*"
-    rf"(?:{_NUMBER} (?:more )?(?:plain |straight )?(?:rounds?|rows?|rnds?)\b|"
-    rf"{_NUMBER} (?:single|sc|double|dc|plain|inc|dec|increases?|decreases?)\b|"
+    rf"(?:{N} (?:more )?(?:plain |straight )?(?:rounds?|rows?|rnds?)\b|"
+    rf"{N} (?:single|sc|double|dc|plain|inc|dec|increases?|decreases?)\b|"
     rf"(?:sc|(?:in|de)crease|inc|dec)\b[^.\n]{{0,24}}?(?:\ball (?:the way|around|round|the stitches)\b|"
-    rf"\b(?:to|times|in (?:each|every))\b|\b{_NUMBER}\b))",
+    rf"\b(?:to|times|in (?:each|every))\b|\b{N}\b))",
     re.I,
 )
 # "you do a magic ring with six then increase all the way so twelve"
 _RING = re.compile(
-    rf"\b(?:ring|circle)\W{{1,3}}(?:with|of|and|put|do)?\W{{0,3}}{_NUMBER}\b[^\n]{{0,40}}?"
+    rf"\b(?:ring|circle)\W{{1,3}}(?:with|of|and|put|do)?\W{{0,3}}{N}\b[^\n]{{0,40}}?"
     r"\b(?:then|increases?|inc|double)\b",
     re.I,
 )

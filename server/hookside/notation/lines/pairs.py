@@ -11,12 +11,14 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from hookside.notation.lines.layout import RawPiece
-from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+from hookside.notation.vocabulary import COPIES, number_of
 from hookside.stitches import singular
 
-_N = r"(?:\d{1,2}|" + "|".join(word for word in NUMBER_WORDS if len(word) > 2) + ")"
 _ATTACH = r"(?:sew|attach|stitch|pin|glue|fasten|fix|tack|place|position|assemble)"
-_MANY = rf"(?:both(?: of)?(?: (?:the|your))?|(?:the|your|all)(?: (?:the|your))? {_N}|{_N}|(?:the|your) (?:pair|set) of)"
+_MANY = (
+    rf"(?:both(?: of)?(?: (?:the|your))?|(?:the|your|all)(?: (?:the|your))? {COPIES}|{COPIES}|"
+    r"(?:the|your) (?:pair|set) of)"
+)
 _PLURAL = r"(?P<what>[a-z]{3,20}s|feet|teeth|leaves|wolves)\b(?!['\u2019])"
 # "sew both small ears", "attach the legs": a few words lie between the verb and what is attached
 _TOLD = re.compile(
@@ -34,7 +36,7 @@ _SECOND = re.compile(
 )
 # "sew both on", "attach the pair to the back": what stands above
 _THESE = re.compile(
-    rf"\b{_ATTACH} (?P<many>both(?: of (?:them|these))?|the pair|(?:all|the) {_N})"
+    rf"\b{_ATTACH} (?P<many>both(?: of (?:them|these))?|the pair|(?:all|the) {COPIES})"
     r"(?= (?:on|to|in|at|onto|down|behind|below|under|beside)\b|[ .!]*$)",
     re.I,
 )

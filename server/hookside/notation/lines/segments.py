@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.colours import COLOURS
+from hookside.notation.askings.clauses import HANGING
 from hookside.notation.askings.kinds import classify
 from hookside.notation.labels.forsome import of_one_copy
 from hookside.notation.labels.label import Label, at_line_start, bare_number
@@ -72,7 +73,7 @@ _LONGEST_LEAD = 90  # characters of a line that tells from where a part goes on
 _IN_BRACKETS = re.compile(r"\s*[(\[][^()\[\]]{2,80}[)\]][.:]?\s*")  # "(worked from the head down)" below a name
 _A_TIE = re.compile(
     r"\W*(?:now |then |and )?(?:ch(?:ain)?|make a chain of) ?\d{1,3}(?: ch(?:ain)?s?)?,? (?:(?:for|as|to make|to form) "
-    r"(?:a|the) (?:[a-z]+ )?(?:tie|cord|loop|strap|string|handle|hanger|hanging|root|stem|stalk|whisker|vine|tendril)s?"
+    rf"(?:an?|the) (?:[a-z]+ )?(?:{HANGING}|strap|handle)s?"
     # "Ch 12, sl st to the bottom edge of the body."
     r"\b(?! ?:)[^:]*$|(?:and |then )?(?P<put>sl\.? ?st|ss|slip[ -]?stitch|join|attach|sew)(?: it)?"
     r"(?: with (?:an? |1 )?(?:sl\.? ?st|ss|slip[ -]?stitch))? (?:on)?to (?:the |its |his |her )?"

@@ -13,6 +13,7 @@ from itertools import pairwise
 
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page.edits import Edit, put
+from hookside.notation.page.strokes import steps_on
 
 _FEWEST = 3  # rounds written so; one may be a line of a list
 _COUNT = r"(?P<n>\d{1,4})(?: ?(?:sts?|stitches|sc))?"
@@ -114,14 +115,8 @@ def _whole(rest: str) -> bool:
 
 def _counting_up(led: list[re.Match[str]]) -> bool:
     """Do bare labels go on from one to the next, each part from one? Those that say "round" are labels anyhow."""
-    expected = 1
-    for match in led:
-        if match["first"] is None:
-            continue
-        if int(match["first"]) not in (1, expected):
-            return False
-        expected = int(match["last"] or match["first"]) + 1
-    return True
+    bare = [match for match in led if match["first"] is not None]
+    return not bare or (int(bare[0]["first"]) == 1 and steps_on(bare) == len(bare) - 1)
 
 
 def _unlabelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:

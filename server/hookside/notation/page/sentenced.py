@@ -10,13 +10,12 @@ import re
 from bisect import bisect_left
 
 from hookside.notation.labels.patterns import COURSE
+from hookside.notation.page.inwords import WORD, value
 from hookside.notation.sought import Sought
-from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS
+from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS
 
 _TO = r"[ ]?(?:-|,[ ]?and|,|&|and|to|through|thru)[ ]?"
-_ONES = "|".join(list(NUMBER_WORDS)[:9])
-_WORD = rf"(?:(?:{'|'.join(TENS)})(?:[ -](?:{_ONES}))?|{'|'.join(NUMBER_WORDS)})"
-_NUMBER = rf"(?:\d{{1,3}}|{_WORD})(?!\d)"
+_NUMBER = rf"(?:\d{{1,3}}|{WORD})(?!\d)"
 _NTH = rf"(?:\d{{1,3}}(?:st|nd|rd|th)|{'|'.join(ORDINAL_WORDS)})"
 _NAMED = (
     rf"{COURSE}\.?[ ]?(?P<numbers>{_NUMBER}(?:{_TO}(?:{COURSE}[ ])?{_NUMBER}){{0,9}})|"
@@ -29,7 +28,7 @@ _LED = (
 )
 # What a course that is told in a sentence begins with
 _WORK = (
-    rf"(?:in[ ]|into[ ]|[bf]lo\b,?[ ]?|all[ ])*(?:\d{{1,3}}[ ]?(?:x[ ]?)?|[(\[*{{]+[ ]?\d{{0,3}}[ ]?|{_WORD}[ ])?(?:"
+    rf"(?:in[ ]|into[ ]|[bf]lo\b,?[ ]?|all[ ])*(?:\d{{1,3}}[ ]?(?:x[ ]?)?|[(\[*{{]+[ ]?\d{{0,3}}[ ]?|{WORD}[ ])?(?:"
     r"(?:join|put|take|crochet)[ ](?:(?:the|next|every|each)[ ])*(?:two|2)[ ](?:sts?|stitches)[ ]tog(?:ether)?|"
     r"sc|[hd]?dc|h?tr|inc|dec|invdec|sc2tog|ch|sl[ ]?st|slip[ ]stitch(?:es)?|singles?|"
     r"doubles?|trebles?|half|increase|decrease|repeat|magic)(?![a-z])"
@@ -79,7 +78,7 @@ _PLAIN = re.compile(
 _POINTED = Sought(
     rf"[rR](?i:ounds?|ows?|nds?)[ ](?i:{'|'.join(NUMBER_WORDS)})",
     r"\b(?P<lead>(?:repeat|rep\.?|as(?:[ ](?:for|in))?|like|of|from|work|through)[ ](?:rounds?|rows?|rnds?)[ ])"
-    rf"(?P<first>{_WORD})(?:(?P<to>[ ](?:and|to|through)[ ])(?P<last>{_WORD}))?(?![\w-])",
+    rf"(?P<first>{WORD})(?:(?P<to>[ ](?:and|to|through)[ ])(?P<last>{WORD}))?(?![\w-])",
     re.I,
 )
 # "RS Row 5:", "(WS) Row 6:": the side before its row
@@ -90,20 +89,13 @@ _SIDE_FIRST = Sought(
     re.I | re.M,
 )
 _COURSE_AGAIN = re.compile(rf"(?<=[ ]){COURSE}[ ](?=[a-z])", re.I)  # "row four and row five"
-_SPLIT = re.compile(rf"{_NTH}|\d{{1,3}}|{_WORD}", re.I)
-
-
-def _value(word: str) -> int:
-    low = word.lower()
-    if low[:1].isdecimal():
-        return int(re.match(r"\d+", low)[0])  # type: ignore[index]
-    return ORDINAL_WORDS.get(low) or sum(TENS.get(part) or NUMBER_WORDS.get(part, 0) for part in re.split("[ -]", low))
+_SPLIT = re.compile(rf"{_NTH}|\d{{1,3}}|{WORD}", re.I)
 
 
 def _pointed(match: re.Match[str]) -> str:
-    told = match["lead"] + str(_value(match["first"]))
+    told = match["lead"] + str(value(match["first"]))
     if match["last"]:
-        told += match["to"] + str(_value(match["last"]))
+        told += match["to"] + str(value(match["last"]))
     return told.ljust(len(match[0]))
 
 
@@ -126,7 +118,7 @@ def sentenced(text: str) -> str:
         even = match["even"] is not None and bool(lead)
         if not (within or is_sign or even or _is(sign)):
             continue
-        values = [_value(m[0]) for m in _SPLIT.finditer(match["numbers"] or match["ordinals"])]
+        values = [value(m[0]) for m in _SPLIT.finditer(match["numbers"] or match["ordinals"])]
         if plain is None:
             plain = [(m.start(), int(m["last"] or m["n"])) for m in _PLAIN.finditer(text)]
         before = bisect_left(plain, (match.start("lead"), 0)) - 1

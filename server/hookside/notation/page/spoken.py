@@ -7,14 +7,13 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.page.inwords import N
 from hookside.notation.vocabulary import NUMBER_WORDS, TENS
 
-_ONES = "|".join(list(NUMBER_WORDS)[:9])
-_N = rf"(?:\d{{1,3}}|(?:{'|'.join(TENS)})(?:[ -](?:{_ONES}))?|{'|'.join(NUMBER_WORDS)})"
 _SIGNS = "[:.,)=-]"
 _LABEL = re.compile(
     rf"(?P<gap>^[ ]*(?:(?:okay|ok|so|and|then|now|next)[ ]+){{0,3}}|[ ,.]+)(?P<kind>(?:round|row|rnd)s?)[ ]"
-    rf"(?P<first>{_N})(?:[ ](?P<join>to|through|and|until)[ ](?:(?:rounds?|rows?|rnds?)[ ])?(?P<last>{_N}))?"
+    rf"(?P<first>{N})(?:[ ](?P<join>to|through|and|until)[ ](?:(?:rounds?|rows?|rnds?)[ ])?(?P<last>{N}))?"
     r"[ ](?=[a-z\d])(?!(?:to|thru|through|and|until|till?|is|are|was|will|should|of|from|or|has|have|may|can)[ ])",
     re.M | re.I,
 )
@@ -25,7 +24,7 @@ _NAMED = frozenset(  # a round named and not begun: "between round 14 and 15", "
 _FEWEST = 3
 _WRITTEN = re.compile(r"[.,:;()\[\]*]")
 _MOST_SIGNS = 0.01  # of the letters of what is said
-_CALLED = re.compile(rf"[Rr](?<!\w.)(?i:(?:ound|ow|nd)s? {_N} [a-z\d])")
+_CALLED = re.compile(rf"[Rr](?<!\w.)(?i:(?:ound|ow|nd)s? {N} [a-z\d])")
 _FIGURE = re.compile(r"\d")
 _UM = re.compile(r"(?<![a-z-])(?:u+h+|u+m+|er+m*|hm+|you know|i mean|let me see)(?![a-z-])[ ,]*", re.I)
 _POINTS = re.compile(r"[ ](?P<sign>comma|full stop|period|semicolon|colon|new line)(?![a-z-])", re.I)
@@ -44,16 +43,16 @@ _BEHIND = "".join(
 )  # fmt: skip
 _IN_ALL = r"(?:left|in total|altogether|in all|total|now)"
 _COUNT = re.compile(
-    rf"(?P<seam>[ ,.]+)(?:(?P<told>{_TOLD}(?:a total of )?){_BEHIND})(?P<n>{_N})"
+    rf"(?P<seam>[ ,.]+)(?:(?P<told>{_TOLD}(?:a total of )?){_BEHIND})(?P<n>{N})"
     rf"(?P<noun>[ ](?:stitches|single crochets?|sts?)?(?:[ ]?{_IN_ALL})?)?[ .]*$",
     re.M | re.I,
 )
 _LEFT = re.compile(
-    rf"(?P<seam>[ ,.]+)(?P<n>{_N})(?P<noun>[ ](?:stitches )?(?:left|in total|altogether|remain(?:ing)?))[ .]*$",
+    rf"(?P<seam>[ ,.]+)(?P<n>{N})(?P<noun>[ ](?:stitches )?(?:left|in total|altogether|remain(?:ing)?))[ .]*$",
     re.M | re.I,
 )
 # "increase single crochet increase single crochet six stitches": what comes last in a round of several words is counted
-_SUM = re.compile(rf"(?P<seam>[ ,.]+)(?P<n>{_N})(?P<noun>[ ](?:stitches|sts))[ .]*$", re.M | re.I)
+_SUM = re.compile(rf"(?P<seam>[ ,.]+)(?P<n>{N})(?P<noun>[ ](?:stitches|sts))[ .]*$", re.M | re.I)
 _FEWEST_WORDS = 4
 
 

@@ -8,9 +8,9 @@ from __future__ import annotations
 import re
 
 from hookside.notation.page.edits import Edit, put
-from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+from hookside.notation.vocabulary import COUNT_WORDS, number_of
 
-_N = r"(?:\d{1,3}|" + "|".join(word for word in NUMBER_WORDS if len(word) > 2) + ")"
+_N = rf"(?:\d{{1,3}}|{COUNT_WORDS})"
 _ST = r"(?:sc|hdc|dc|htr|tr|single crochets?|double crochets?|half double crochets?|trebles?|half trebles?)"
 _ROWS = re.compile(r" rows?\b", re.I)
 _LINE = re.compile(

@@ -143,6 +143,7 @@ class Reader:
     def piece(self, raw: RawPiece, index: int, layout: Layout) -> Piece | None:
         """A piece with its courses and cues; None where nothing in it asks for anything."""
         if not raw.items:
+            self.names_nothing(raw)
             return None
         name = raw.name or f"Piece {index + 1}"
         if not raw.name and index == 0 and layout.title:
@@ -153,6 +154,8 @@ class Reader:
             for item in raw.items:
                 if isinstance(item, RawText):
                     notes.text(item, None)
+            if not piece.cues:
+                self.names_nothing(raw)
             return piece if piece.cues else None
         self.for_some(raw, piece)
         stem = self.sheet.stem(piece.name)
@@ -186,6 +189,13 @@ class Reader:
             where: dict[str, Any] = {"piece": raw.name, "name": raw.name, "n": raw.make}
             self.sheet.findings.append(finding(self.page, "copies-open", raw.at, raw.at, words=words, **where))
         return piece
+
+    def names_nothing(self, raw: RawPiece) -> None:
+        """A heading with nothing below it, which may have been a job ("Tail, over R4"): it is told as passed over."""
+        end = self.page.text.find("\n", raw.at)
+        end = end if end >= 0 else len(self.page.text)
+        if raw.name and self.page.text[raw.at : end].strip():
+            self.sheet.passed.append((raw.at, end))
 
     def keeps(self, way: Way) -> None:
         """Says once that rounds go into the loops that a sentence ahead of them tells."""

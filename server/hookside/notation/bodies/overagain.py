@@ -41,6 +41,13 @@ _SAME_THING = re.compile(
     rf"(?: again)? (?P<more>{_N}(?: more)? times|(?P<also>again|twice more|once more)){_END}",
     re.I,
 )
+# "..., then do the same again for the other side", "..., and again twice"
+_ONCE_MORE = re.compile(
+    rf"{_AND}(?:(?:do|work|make|repeat) )?(?:(?:exactly )?the same(?: thing)?(?: again)? (?:for|on|over|along) "
+    rf"the other (?:side|half)|again (?P<n>twice|{_N} times))(?: more)?{_END}",
+    re.I,
+)
+_OVER_AND_OVER = re.compile(rf",? (?:and )?over and over(?: again)?(?:,? {_FAR})?{_END}", re.I)
 _BRACKETED = re.compile(
     rf"[,;]? ?[(\[](?:and )?(?:you )?(?:do|work|make|repeat) (?:all )?(?:this|that|it|so) (?P<n>{_N} times|twice)"
     rf"(?: in all| altogether)?[)\]]{_END}",
@@ -56,7 +63,7 @@ _THIS_ROUND = re.compile(
     r"(?:(?:just|simply|work) )?(?=\d|sc\b|[hd]?dc\b|inc|dec|single|\(|\[|\*)",
     re.I,
 )
-_SHAPINGS = r"(?:inc(?:rease)?s?|dec(?:rease)?s?|shaping)"
+_SHAPINGS = r"(?:inc(?:reas(?:e|es|ing)|s)?|dec(?:reas(?:e|es|ing)|s)?|shaping)"
 _NO_SHAPING = re.compile(
     rf"(?P<work>\b(?:each|every|all|around|round)(?: (?:single )?{_STS})?(?: a?round)?)(?:,| -| \() ?"
     rf"(?:and |so |with )?no (?:more )?{_SHAPINGS}(?: (?:or|and) {_SHAPINGS})?"
@@ -67,8 +74,8 @@ _NO_SHAPING = re.compile(
 _AS_ONE = re.compile(
     r"\b(?:(?:work|crochet|take|sc|treat|catch|hook|knock|squash|squeeze|turn|make|join|pull) )?(?:the )?(?:next )?"
     r"(?P<n>2|two|3|three)(?: next)?(?: (?:sts|stitches|of them))? "
-    r"(?:as (?:if (?:they were )?|though (?:they were )?)?|(?<=sts )into |(?<=stitches )into |"
-    r"(?<=sts )in |(?<=stitches )in )(?:one|1|a single one)"
+    r"(?:as (?:if (?:they were )?|though (?:they were )?)?|(?:(?<=sts )|(?<=stitches )|(?<=next two )|(?<=next 2 ))"
+    r"(?:into |in ))(?:one|1|a single one)"
     r"(?: st(?:itch)?)?(?=\s*(?:[,.;:)(\]\[*]|- |and\b|then\b|x ?\d|$))",
     re.I,
 )
@@ -85,15 +92,49 @@ _OTHER_LED = re.compile(
     re.I,
 )
 
+# "Decrease round: ...", "Work even: ...": what the round is called, in front of its work
+_CALLED = re.compile(
+    r"^\s*(?:(?:(?:inc|dec)(?:rease)?|plain|even) (?:round|rnd|row)|work (?:even|plain|straight))\s*[:-] ?"
+    r"(?=(?:an? )?(?:\d|sc\b|[hd]?dc\b|single|\(|\[|\*|work|one))",
+    re.I,
+)
+# "2 sc in each of the next 6 stitches for the cheeks, ...", "(that's 6 decreases)": what some of it is
+_WHAT_FOR = re.compile(
+    r"(?P<work>\d (?:sts|stitches|sc))(?: \((?:that's|that is|this is|=) \d{1,2} (?:decreases|increases|dec|inc)\))?"
+    r"(?: for (?:the|his|her|its|your) [a-z]{3,12}(?=\s*[,;.])|(?<=\)))",
+    re.I,
+)
+# "decrease over the next 12 stitches": two by two
+_TWO_BY_TWO = re.compile(
+    r"\bdecreas(?:e|ing) (?:over|across|along) the (?:next|last|first) (?P<n>\d{1,2}[02468]|[2468]) "
+    r"(?:sts|stitches)\b",
+    re.I,
+)
+_OTHERS = re.compile(r"(?P<far>[)\]] ?(?:over|across|along)) the (?:other|last|remaining) (?P<n>\d{1,3})\b", re.I)
+# "Work all 12 stitches in the back loops only."
+_ALL_IN_LOOPS = re.compile(
+    r"^(?P<gap>\s*)(?:work|crochet|sc) all (?:the |of the )?(?:\d{1,3} )?(?:sts|stitches) (?:in|into|through) (?:the )?"
+    rf"(?P<side>back|front) loops?(?: only)?{_END}",
+    re.I,
+)
+_STS_PLAIN = re.compile(r"^(?P<gap>\s*)(?:work )?(?P<n>\d{1,3}) (?:sts|stitches) plain(?=\s*[,;])", re.I)
 _Telling = Callable[[re.Match[str]], str]
 _RULES: tuple[tuple[tuple[str, ...], re.Pattern[str], _Telling], ...] = (
     (("this r", "this one"), _THIS_ROUND, lambda m: ""),
+    ((" round:", " rnd:", " row:", "work even", "work plain", "work straight"), _CALLED, lambda m: ""),
+    ((" for ", "(that", "(this", "(="), _WHAT_FOR, lambda m: m["work"]),
+    (("decreas",), _TWO_BY_TWO, lambda m: f"{int(m['n']) // 2} dec"),
+    ((" the other", " the last", " the rem"), _OTHERS, lambda m: f"{m['far']} next {m['n']}"),
+    ((" all ",), _ALL_IN_LOOPS, lambda m: f"{m['gap']}{m['side'][0]}lo sc around"),
+    ((" plain",), _STS_PLAIN, lambda m: f"{m['gap']}{m['n']} sc"),
     (("no ",), _NO_SHAPING, lambda m: m["work"]),
     (("one", " 1"), _AS_ONE, lambda m: "dec" if m["n"].lower() in ("2", "two") else "sc3tog"),
     (("tog",), _TIMES_TOGETHER, lambda m: f"{m['n']} dec"),
     (("every other",), _OTHER_LED, lambda m: _led(m)),
     (("until", "till"), _TO_MARKER, lambda m: f"{m['work']} around"),
     (("same", "whole thing", "the lot", "all of th", "all th"), _SAME_THING, lambda m: _repeat(m, "more")),
+    (("other side", "other half", "again "), _ONCE_MORE, lambda m: f", repeat {_times(m['n'])} more"),
+    (("over and over",), _OVER_AND_OVER, lambda m: ", repeat around"),
     (("(do ", "(work ", "(make ", "(repeat ", "[do ", "[repeat "), _BRACKETED, lambda m: _repeat(m, "n")),
 )  # the words of which a body has one, what is looked for, and how others print it
 
@@ -122,6 +163,13 @@ def _repeat(match: re.Match[str], often: str) -> str:
     if told.lower() in ("again", "once more", "twice more"):
         return f", repeat {2 if told.lower()[0] == 't' else 1} more"
     return ", repeat ".ljust(match.start(often) - match.start()) + told
+
+
+def _times(told: str | None) -> str:
+    """ "twice", "three times" -> "2", "three"; "1" where nothing is told."""
+    if told is None:
+        return "1"
+    return "2" if told.lower() == "twice" else told.split()[0]
 
 
 def _led(match: re.Match[str]) -> str:

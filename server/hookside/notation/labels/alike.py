@@ -105,8 +105,19 @@ def told(body: str) -> Alike | None:
     return _once_more(body)
 
 
+_DO_THIS = re.compile(
+    r"(?:and )?(?:(?:you|now|then) )?(?:do|work|repeat) (?:(?:all )?(?:of )?(?:this|that|it|these)) "
+    rf"(?:(?:{_N}) times|twice)(?: in all| in total| altogether| around)?\s*[.!]?",
+    re.I,
+)
+_SHAPED_LIST = re.compile(r"\b(?:inc|dec)|\btog(?:ether)?\b|\b(?:2|two|3|three) (?:sc|dc|sts?) in", re.I)
+_REPEATED = re.compile(r"\b(?:rep|repeat|times|around|each|every|all|twice)\b|[x*] ?\d|\d ?x\b|[(\[=] ?\d+", re.I)
+
+
 def told_below(body: str, line: str) -> bool:
-    """ "Do this three times.", "Once more." on a line of its own below a plain round."""
+    """ "Do this three times.", "Once more." on a line of its own below a plain round, or a list that shapes once."""
+    if _DO_THIS.fullmatch(line) and _SHAPED_LIST.search(body) and not _REPEATED.search(body):
+        return True
     if len(line) > _LONGEST_LINE or not line.rstrip(" .!)")[-10:].lower().endswith((*_LAST_WORDS, "all", "total")):
         return False
     alike = told(f"{body}\n{line}") if _PLAIN.fullmatch(body) and _ALL_THE_WAY.search(body) else None

@@ -32,8 +32,8 @@ class Beside(Prose):
         if not any(t.kind == "stitch" for t in self.tokens(self.text[match.end() : end])):
             return False
         goes_on = following is not None and self.label_at(*following) is not None
-        if goes_on or within.within(self.text, match.end(), end):
-            return False  # "Border: sc around / Rnd 2: ..."
+        if goes_on or self.label_at(match.end(), end) is not None or within.within(self.text, match.end(), end):
+            return False  # "Border: sc around / Rnd 2: ...", "Edge: Rnd 3. Ch 1, sc around"
         cut = _CUT.search(self.text, match.end(), end)
         stop = cut.end() if cut is not None else end
         self.piece.items.append(RawText(at, stop, "other"))

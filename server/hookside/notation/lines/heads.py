@@ -27,6 +27,7 @@ from hookside.notation.lines.refusals import (
 from hookside.notation.lines.several import named_by_numbers
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 
+_CHAINS = re.compile(r"\s*ch(?:ain)?\b", re.I)
 _GLUED = re.compile(
     r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:(?:,? ?| -+ )[(\[]?(?i:make|x) ?\w{1,6}[)\]]?|,? ?[(\[]?[2-8] ?x[)\]]?|"
     r" \((?:two|three|four|five|six|eight|[2-8])\)|"
@@ -227,6 +228,10 @@ class Heads(Refusals):
             self.new_piece(head[0], head[1], at)
             self.put_text(match.end(), end)
             return "reference"
+        own = self.label_at(match.end() + len(rest) - len(rest.lstrip()), end)
+        if own is not None and own.numbers[:1] == [self.last_number + 1] and _CHAINS.match(self.text, own.end, end):
+            self.new_piece(head[0], head[1], at)  # "Rim: Rnd 17. Ch 1, hdc around"
+            return self.labelled(own, end)
         begins, shade = self._behind_shade(match.end(), end)
         stop = end
         chains = furniture.foundation(self.text[begins:end]) is not None

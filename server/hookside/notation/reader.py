@@ -97,6 +97,9 @@ class Reader:
         self.ways = ways_told(page.text, layout.roles, raws)
         pieces = [self.piece(raw, index, layout) for index, raw in enumerate(raws)]
         shown = [p for p in pieces if p is not None]
+        for raw, after, piece in zip(raws, [*raws[1:], None], pieces, strict=False):
+            if piece is None:
+                self.names_nothing(raw, after)
         if not any(p.courses for p in shown):
             sheet.findings.append(finding(page, "not-a-pattern", 0, 0))
             shown = []
@@ -143,7 +146,6 @@ class Reader:
     def piece(self, raw: RawPiece, index: int, layout: Layout) -> Piece | None:
         """A piece with its courses and cues; None where nothing in it asks for anything."""
         if not raw.items:
-            self.names_nothing(raw)
             return None
         name = raw.name or f"Piece {index + 1}"
         if not raw.name and index == 0 and layout.title:
@@ -154,8 +156,6 @@ class Reader:
             for item in raw.items:
                 if isinstance(item, RawText):
                     notes.text(item, None)
-            if not piece.cues:
-                self.names_nothing(raw)
             return piece if piece.cues else None
         self.for_some(raw, piece)
         stem = self.sheet.stem(piece.name)
@@ -190,11 +190,15 @@ class Reader:
             self.sheet.findings.append(finding(self.page, "copies-open", raw.at, raw.at, words=words, **where))
         return piece
 
-    def names_nothing(self, raw: RawPiece) -> None:
-        """A heading with nothing below it, which may have been a job ("Tail, over R4"): it is told as passed over."""
+    def names_nothing(self, raw: RawPiece, after: RawPiece | None) -> None:
+        """A heading with nothing below it, which may have been a job ("Tail, over R4"): it is told as passed over.
+
+        Right above another one it is a chapter's.
+        """
         end = self.page.text.find("\n", raw.at)
         end = end if end >= 0 else len(self.page.text)
-        if raw.name and self.page.text[raw.at : end].strip():
+        chapter = after is not None and not self.page.text[end : after.at].strip(" \n\t#*=-_~")
+        if raw.name and self.page.text[raw.at : end].strip() and not chapter:
             self.sheet.passed.append((raw.at, end))
 
     def keeps(self, way: Way) -> None:

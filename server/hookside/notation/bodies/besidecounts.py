@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.page.inwords import WORD
+from hookside.notation.page.inwords import WORD, value
 
 # "sc all along, 24 each time", "sc around, thirty-six stitches each": the count of each course that a label names
 _EACH_TIME = re.compile(
     rf"(?P<count>, (?:\d{{1,3}}|{WORD})(?: sts?| stitch(?:es)?)?)"
-    r"(?P<each>,? (?:each|every) (?:time|round|rnd|row)| each| apiece)(?=[ .;!]{0,3}$)",
+    r"(?P<each>,? (?:each|every) (?:time|round|rnd|row)| each| apiece)(?=[ .;!]{0,3}$|[.!] [a-z])",
     re.I,
 )
 # "sc around (18) each", "[24 sts] each round"
@@ -57,7 +57,9 @@ def without_words_beside(body: str) -> str:
     if "each" in body or " every" in body or " apiece" in body or " per" in body:
         told = _EACH_TIME.search(body)
         if told is not None and told.start() and not _GROUPS.search(body):
-            body = body[: told.start("each")] + " " * len(told["each"]) + body[told.end("each") :]
+            n = told["count"].strip(", ").split(" st")[0]
+            counted = f" ({n if n.isdecimal() else value(n)})"
+            body = body[: told.start()] + counted.ljust(len(told[0])) + body[told.end() :]
         if (told := _EACH_BEHIND.search(body)) is not None and told.start():
             body = body[: told.start("each")] + " " * len(told["each"]) + body[told.end("each") :]
     if ("each" in body or "every" in body or " per " in body) and (whole := _EACH_ROUND.match(body)) is not None:

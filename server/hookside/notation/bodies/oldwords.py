@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from hookside.notation.page.inwords import WORD
+
 _NOUN = r"(?:sc|[hd]?dc|h?tr|sts?|stitch(?:es)?|[sd]\. ?c\.)"
 _RULES: tuple[tuple[str, re.Pattern[str], Callable[[re.Match[str]], str]], ...] = (
     ("pop ", re.compile(rf"^(?P<gap>\s*)pop (?=(?:\d{{1,2}} ?{_NOUN}|an? (?:inc|dec))\b)", re.I), lambda m: m["gap"]),
@@ -27,6 +29,16 @@ _RULES: tuple[tuple[str, re.Pattern[str], Callable[[re.Match[str]], str]], ...] 
             re.I,
         ),
         lambda m: m["work"],
+    ),
+    # "fold flat and sc through both layers, 7 stitches across"
+    (
+        "both ",
+        re.compile(
+            rf"(?P<both>\bboth [a-z]+,? (?:about )?)(?P<n>\d{{1,3}}|{WORD})(?: (?:stitches|sts|sc|dc))? "
+            r"across(?=\s*(?:[.,;(]|$))",
+            re.I,
+        ),
+        lambda m: f"{m['both']}{m['n']} sc",
     ),
     ("the end one", re.compile(r"\bin(?:to)? the end one\b", re.I), lambda m: "in the last"),
     # "A plain round of dc", "plain again", "a round of sc"

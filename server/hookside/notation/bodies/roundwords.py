@@ -244,7 +244,7 @@ _SO_FAR = re.compile(
     r"(?:(?<=[.;,!)\]]\s)|(?<=[\dd]\s))(?:(?:so|and|now) )?(?:(?:that's|that is|that makes|this makes|this is|makes|"
     r"you(?:'ve| now| should| will| have){0,3} (?:have|got)(?: now)?) (?:a total of |now )?"
     rf"{_SO_MANY_ROUNDS}(?: (?:in all|in total|altogether|so far|now|done|worked|made))?|"
-    rf"{_SO_MANY_ROUNDS} (?:done|so far|worked|finished))(?=\s*(?:[.;!]|$))",
+    rf"{_SO_MANY_ROUNDS} (?:done|so far|worked|finished|in all|in total|altogether))(?=\s*(?:[.;!]|$))",
     re.I,
 )
 _IN_EVERY_ROUND = re.compile(

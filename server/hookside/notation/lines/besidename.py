@@ -24,7 +24,7 @@ _ASKING_WORDS = frozenset(
         "all", "copies", "total", "altogether", "items", "units", "small", "little", "large", "ones", "per", "a",
         "side", "sides", "either", "for", "repeat", "second", "other", "so", "and", "with", "more", "exactly", "just",
         "is", "are", "both", "pair", "please", "sorry", "realize", "realise", "half", "halves",
-        "again", "only", "thing", "things", "replicates",
+        "again", "only", "thing", "things", "replicates", "wanted",
         "double", "twice", "thrice", "one", "leg", "arm", "ear", "wing", "outer", "inner", "left",
         "right", "front", "back",
     ]

@@ -159,7 +159,8 @@ _TWICE = re.compile(r"(?<=[,(-])\s*(?:make\s+)?twice\b", re.I)
 # "Legs, and you need four", "The ears, of which you need two", "Petal - repeat to make 6", "Leg, make 4 in all"
 _AND = re.compile(
     r"(?:[\s,;]+(?:and|so|of (?:which|these|those|them))\b)?"
-    r"(?:[\s,;:-]+(?:you(?:'ll| will)?|repeat to|to be|to|please))*\s*$",
+    r"(?:[\s,;:-]+(?:you(?:'ll| will)?|(?:he|she|it|they|everyone|each|we)(?: (?:needs?|wants?|has|gets?))?|needs?|"
+    r"repeat to|to be|to|please))*\s*$",
     re.I,
 )
 _IN_ALL = re.compile(

@@ -28,6 +28,8 @@ from hookside.notation.lines.several import named_by_numbers
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 
 _CHAINS = re.compile(r"\s*ch(?:ain)?\b", re.I)
+# "POT terracotta": the name in capitals, its yarn in small letters
+_LOUD_AND_DYED = re.compile(r"(?P<name>[A-Z][A-Z']{2,14}(?: [A-Z']{2,14})?),? (?P<shade>[a-z]{3,12}(?: [a-z]{3,12})?)")
 _GLUED = re.compile(
     r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:(?:,? ?| -+ )[(\[]?(?i:make|x) ?\w{1,6}[)\]]?|,? ?[(\[]?[2-8] ?x[)\]]?|"
     r" \((?:two|three|four|five|six|eight|[2-8])\)|"
@@ -435,5 +437,10 @@ class Heads(Refusals):
                     self.put_word(text, at, end)
                     return "cue"
                 return None
-        self.new_piece(head[0], head[1], at)
+        dyed = _LOUD_AND_DYED.fullmatch(head[0])
+        shade = dyed["shade"] if dyed is not None and is_colour(dyed["shade"]) and dyed["shade"] in text else ""
+        self.new_piece(dyed["name"] if dyed is not None and shade else head[0], head[1], at)
+        if shade:
+            begins = at + text.rindex(shade)
+            self.put_colour(begins, begins + len(shade))
         return "heading"

@@ -96,6 +96,20 @@ def _plain_name(words: str) -> str:
     return " ".join(word.rstrip("s") for word in bare.split() if word not in ("the", "each", "both"))
 
 
+# The yarn of a part on the line below its name, by a colour and little else
+_YARN_LED = re.compile(
+    r"(?:(?:all|in|with|using|the) ){0,2}(?P<shade>[a-z]{3,12}(?: [a-z]{3,12})?)(?: (?:yarn|wool|cotton|thread))?"
+    r"(?:[.]?$|, (?:start(?:s|ing)?|begin(?:s|ning)?|worked|made|crocheted)\b[^\d]{0,40}$)",
+    re.I,
+)
+
+
+def yarn_led(text: str) -> bool:
+    """ "All light green.", "brown, starts at the snout": a line that is a colour, or little else."""
+    led = _YARN_LED.match(text)
+    return led is not None and is_colour(led["shade"])
+
+
 class Placing(Beside):
     """Puts courses, headings and sentences where they belong."""
 
@@ -111,7 +125,11 @@ class Placing(Beside):
     def _shade_below(self, text: str) -> bool:
         """ "Wing (2x) / Petrol / Rnd 1: ...": one plain word below a part's name is its yarn, whatever the shade is."""
         text = text.strip(" *_~()[]")
-        if self.piece is None or not self._under_heading() or not text.isalpha() or text.isupper():
+        if self.piece is None or not self._under_heading():
+            return False
+        if yarn_led(text):
+            return True
+        if not text.isalpha() or text.isupper():
             return False
         named = set(re.findall(r"[a-z]+", self.piece.name.lower())) & headings.PARTS
         return bool(named or self.piece.make > 1) and text.strip().lower().rstrip("s") not in headings.PARTS

@@ -24,7 +24,7 @@ from hookside.notation.lines.copies import made_often
 from hookside.notation.lines.definitions import DEFINES
 from hookside.notation.lines.layout import RawText
 from hookside.notation.lines.parts import MAIN_PARTS
-from hookside.notation.lines.placing import Placing
+from hookside.notation.lines.placing import Placing, yarn_led
 from hookside.notation.vocabulary import NUMBER_WORDS
 
 # "Leave a long tail at the start for / the head.": a line that its sentence began before
@@ -492,6 +492,8 @@ class Refusals(Placing):
             return False
         if not name.known or self.section not in ("notes", "front") or name.following is None:
             return True
+        if yarn_led(self.text[slice(*name.following)]):
+            return False  # "BELLY" above "All light green."
         return not (self.stitchy(*name.following) or (self._asks(*name.following) and self.any_course))
 
     def names_no_part(self, name: Named) -> bool:

@@ -1,4 +1,4 @@
-"""Tables that tell by how much each round changes: "2   12   +6" becomes "2: +6 = 12" in the same number of characters.
+"""Tables that tell by how much each round changes: "2   12   +6" becomes "2: +6 = 12".
 
 So do those that tell it in words: "2   12   inc 6", "5-8   24   even", "1   6   into the ring".
 
@@ -9,11 +9,13 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.page.edits import Edit, put
+
 _GAP = r"[ ]{0,12}(?:[ ]{2}|\|)[ ]{0,12}"
 _ROW = re.compile(
     rf"^(?P<lead>[ ]{{0,12}}(?:\|[ ]{{0,4}})?)(?P<label>\d{{1,3}}(?:[ ]?-[ ]?\d{{1,3}})?){_GAP}(?P<n>\d{{1,3}}){_GAP}"
     r"(?P<how>[+-][ ]?\d{1,2}|(?P<kind>inc|dec)(?:reases?|s)?\.?[ ](?:by[ ])?(?P<by>\d{1,2})|"
-    r"no change|unchanged|even|plain|same|as it is|"
+    r"no change|unchanged|even|plain|same|as it is|[+-]?0|"
     r"(?P<ring>(?P<so_many>\d{1,2} (?:sc|dc) )?(?:(?:sc|dc|sts) (?=in))?(?:in(?:to)? )?(?:(?:an?|the) )?"
     r"(?:magic (?:ring|circle|loop)|ring|mr)))"
     r"[ ]{0,12}\|?[ ]{0,12}$",
@@ -22,28 +24,30 @@ _ROW = re.compile(
 _HINT = re.compile(r"\d[ |]{2,24}(?:[+-] ?|(?:inc|dec)[a-z.]{0,7} (?:by )?)\d{1,2}[ |]{0,12}$", re.M)
 
 
-def retold(text: str) -> str:
-    """The page with such rows as rounds: their change as their work, and their number as their count."""
+def retold(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+    """The page with such rows as rounds, their change as their work and their number as their count; the way back."""
     if not _HINT.search(text):
-        return text
-    out, at = [], 0
+        return text, offsets
+    edits: list[Edit] = []
     last: int | None = None
     for row in _ROW.finditer(text):
         n, how = int(row["n"]), re.sub(r"(?<=[+-]) ", "", row["how"])
+        still = how.strip("+-") == "0" or how[0] not in "+-"
         if row["kind"]:
-            how = f"{'+' if row['kind'] == 'inc' else '-'}{row['by']}"
+            how, still = f"{'+' if row['kind'] == 'inc' else '-'}{row['by']}", False
         if row["ring"]:
             comes_to = int(how.split()[0]) if row["so_many"] else n
             how = how if row["so_many"] else f"mr {n}"
-        elif last is None or (how[0] in "+-" and not row["label"].isdecimal()):
+        elif last is None or not (still or row["label"].isdecimal()):
             last = None  # "4-6   36   +6": in each of them, or in all
             continue
         else:
-            comes_to = last + (int(how) if how[0] in "+-" else 0)
-            how = how if how[0] in "+-" else "even"
+            comes_to = last + (0 if still else int(how))
+            how = "even" if still else how
         last = n if comes_to == n else None
-        told = f"{row['lead'].replace('|', ' ')}{row['label']}: {how} = {n}"
-        if comes_to == n and len(told) <= len(row[0]):
-            out += [text[at : row.start()], told.ljust(len(row[0]))]
-            at = row.end()
-    return "".join([*out, text[at:]])
+        if comes_to == n:
+            begins, ends = row.span("how")
+            edits += [(row.end("label"), begins, ": "), (ends, row.end(), f" = {n}")]
+            edits += [(begins, ends, how)] if how != row["how"] else []
+            edits += [(row.start("lead"), row.end("lead"), "")] if "|" in row["lead"] else []
+    return put(text, offsets, edits) if edits else (text, offsets)

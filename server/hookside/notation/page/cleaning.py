@@ -29,6 +29,7 @@ from hookside.notation.page import (
     framed,
     gutter,
     indents,
+    inout,
     keysigns,
     legends,
     letterspaced,
@@ -89,6 +90,7 @@ _HIDDEN = re.compile(r"<(script|style)\b[^<>]{0,500}>[^<]{0,200000}</\1>", re.I)
 _ENTITY = re.compile(r"&(?:#\d{1,6}|#x[0-9a-fA-F]{1,6}|[a-zA-Z]{2,10});")
 _BOLD = re.compile(r"(\*\*|__)(?=[^\s*_])([^*\n]{1,200}?)(?<=[^\s*_])\1(?!\*)")
 _CODE = re.compile(r"`([^`\n]{1,300})`")  # "`R3: inc * 6` `-> 18`"; "`6`" is a count in its own dress
+_FENCE = re.compile(r"^[ ]{0,3}```[^\n`]{0,20}$", re.M)
 _BLANK = re.compile(r"_{3,}")  # a line to write on
 _LONG_ARROW = re.compile(r"(?:-{2,4}|={2,4})>")
 # A small picture, which says nothing that the words do not
@@ -313,7 +315,7 @@ def _moved(text: str, cuts: list[tuple[int, int]]) -> tuple[str, list[int]]:
 
 _NUMBERED_NAME = re.compile(r"(?m)(?<=^\d)\u3001|(?<=^\d\d)\u3001")  # "2\u3001Body": a number before a heading
 # "TAIL\u2014Ch 9, ...", "LEGS (Make 4)\u2014With grey, ch 2.": a name in capitals before its work
-_NAME_AND_WORK = re.compile(r"^(?P<name>[ ]{0,8}[A-Z][A-Z '&/]{2,30}(?: ?\([^()\n]{3,40}\))?)\u2014(?=[A-Z])", re.M)
+_NAME_AND_WORK = re.compile(r"^(?P<name>[ ]{0,8}[A-Z][A-Z '&/]{2,30}(?: ?\([^()\n]{3,40}\))?)\.?\u2014(?=[A-Z])", re.M)
 # "sc in last ch\u201423 sts": no chain of 23
 # ... and "Repeat Row 8\u20146 sc." no rows 8 to 6
 _COUNT_BEHIND = re.compile(
@@ -367,6 +369,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text, way = partcolumns.parted(text)
     if ":" in text:
         text = times.untimed(chat.without(text))
+    if "\t" in text or "|" in text:
+        text = inout.blanked(text)
     text = framed.labelled(text)
     text = separators.listed(separators.separated(cells.cells(piececells.headed(text))))
     if "(" in text and "=" in text:
@@ -374,7 +378,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     if "\t" in text:
         text = tables.tabs(text)
     if "\u2014" in text:
-        text = _NAME_AND_WORK.sub(lambda m: m["name"] + NAME_MARK, text)
+        text = _NAME_AND_WORK.sub(lambda m: (m["name"] + NAME_MARK).ljust(len(m[0])), text)
         text = _COUNT_BEHIND.sub(lambda m: f"{m['lead']}=", text)
     if "\u3001" in text:
         text = _NUMBERED_NAME.sub(NUMBER_MARK, text)
@@ -382,6 +386,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _DOTTED_LIST.sub(_undotted, text)
     if "\u2192" in text:
         text = _ARROW.sub(lambda m: f"{m['first']}-", text)
+    if "```" in text:
+        text = _FENCE.sub(lambda m: " " * len(m[0]), text)
     if "`" in text:
         text = _CODE.sub(lambda m: f" {m[1]} " if " " in m[1] or ">" in m[1] else m[0], text)
     text = keysigns.lettered(text).translate(TABLE)
@@ -432,6 +438,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = text.replace("\\*", " *")
     if "**" in text or "__" in text:
         text = _BOLD.sub(_unbold, text)
+    if "    " in text:
+        text = tables.counts_apart(text)
     if "___" in text:
         text = _BLANK.sub(lambda m: " " * len(m[0]), text)
     if "_" in text:
@@ -443,7 +451,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     if any(hint in text for hint in colourasides.HINTS):
         text = colourasides.bracketed(text)
     text = fields.fields(text)
-    text = changes.retold(text)
+    text, offsets = changes.retold(text, offsets)
     if "|" in text:
         text = tables.bars(text)
     text = seams.parted(paragraphs.rejoined(countruns.parted(text)))

@@ -83,7 +83,7 @@ _WORK = re.compile(
     r"every|increase|decrease|stitch(?:es)?|again|nothing|half|twice)\b",
     re.I,
 )
-_LABELLED = re.compile(r"^[^\w\n]{0,6}(?:r|rd|rnd|round|row)s?\.?[ ]?\d{1,3}[ ]?[-:.)(]", re.M | re.I)
+_LABELLED = re.compile(r"^[^\w\n]{0,6}(?:r|rd|rnd|round|row)s?\.?[ ]?\d{1,3}(?:[ ]?[-:.)(]|[ ]{2})", re.M | re.I)
 # "Begin with six doubles into a ring": the sentence in front of the second round that is the first
 _RING = re.compile(
     rf"\b(?:{N})\b[^.\n]{{0,60}}\b(?:ring|loop|circle|hole)\b|\b(?:ring|loop|circle)\b[^.\n]{{0,40}}\b{N}\b", re.I

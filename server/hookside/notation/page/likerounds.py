@@ -66,6 +66,14 @@ _DONE_LIKE = Sought(
     re.I | re.M,
 )
 _THEN = re.compile(r",? (?:and )?(?=then [a-z])|[,;] (?=change to |switch to |join )", re.I)  # behind the last of them
+# "Rnds 1 to 4: Work as for the belly: 36 dc": the count behind a colon
+_COUNTED = Sought(
+    ("as for ", " as ", " like "),
+    rf"(?P<like>^[^\w\n]{{0,6}}{COURSE}\.? ?\d{{1,2}} ?(?:-|\u2013|to) ?\d{{1,2}}[:.] (?:worked |work )?"
+    r"(?:(?:the )?same as|as|like)(?: for)?(?: the)? [a-z]{3,15}):"
+    r"(?= \d{1,3} (?:sc|[hd]?dc|h?tr|sts?|stitches)\.?\s*$)",
+    re.I | re.M,
+)
 _LONGEST_HEAD = 40
 _MOST = 40  # of them in a text, each of which looks through what stands in front
 _NEXT = re.compile(rf"\n[^\w\n]{{0,6}}(?:{COURSE}\.?[ ]?)?(?P<n>\d{{1,3}})(?!\d)", re.I)
@@ -90,6 +98,7 @@ def labelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | Non
         dyed = f"\nin {match['shade']}:" if match["shade"] else ""
         edits.append((match.start("seam"), match.end(), rounds + dyed))
     edits += _spoken(text)
+    edits += [(m.end("like"), m.end("like") + 1, " =") for m in islice(_COUNTED.finditer(text), _MOST)]
     for match in islice(_DONE_LIKE.finditer(text), _MOST):
         if _headed(match["other"], text[: match.start()]):
             edits.append((*match.span("told"), "Make as"))

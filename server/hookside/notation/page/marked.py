@@ -12,7 +12,8 @@ FRAME = re.compile(r"^[ ]{0,4}[^\w\s()\[\]{}]{2,5}[ ][A-Za-z]", re.M)  # a hint 
 _TAG = re.compile(r"\[(?P<end>/?)(?P<tag>b|i|u|s|size|colou?r|center|quote|h[1-4])(?:=[^\]\n]{0,30})?\]", re.I)
 _NAME = re.compile(
     r"^[ ]{0,4}(?:(?P<open>\[(?P<tag>b|u|i|h[1-4])\])[ ]?(?P<name>[^\[\]()\n]{2,40})(?P<close>\[/(?P=tag)\])|"
-    r"(?P<frame>[^\w\s()\[\]{}]{2,5})[ ](?P<name2>[A-Za-z][A-Za-z' ]{1,30}?)(?P<close2>[ ](?P=frame)))"
+    r"(?P<frame>[^\w\s()\[\]{}]{2,5})[ ](?P<name2>[A-Za-z][A-Za-z' ]{1,30}?)(?P<close2>[ ](?P=frame))|"
+    r"(?P<arrow>>{2,3})[ ](?P<name3>[A-Za-z][A-Za-z' ]{1,30}?)(?P<close3>[ ]<{2,3}))"
     r"(?P<rest>[ ]+(?![xX] ?\d|make\b|\d|[:.(\[-])(?=[^\n]{0,99}[a-z]{3})[^()\n]{3,100}?)[ ]*$",
     re.M | re.I,
 )
@@ -22,7 +23,7 @@ def unmarked(text: str, offsets: list[int] | None) -> tuple[str, list[int] | Non
     """The page without such marks, and the way back."""
     edits: list[tuple[int, int, str]] = []
     for told in _NAME.finditer(text):
-        close = "close" if told["open"] else "close2"
+        close = "close" if told["open"] else "close2" if told["frame"] else "close3"
         edits += [(*told.span(close), " ("), (told.end("rest"), told.end("rest"), ")")]
     kept = {start for start, _, _ in edits}
     closed = {m["tag"].lower() for m in _TAG.finditer(text) if m["end"]}

@@ -35,7 +35,7 @@ _NO_NAME = re.compile(
 _COURSE = re.compile(
     rf"^[ ]{{0,8}}(?:{COURSE}\.?[ ]?[#(\[]?(?P<n>\d{{1,3}}|one|i)\b|"
     rf"(?P<behind>\d{{1,3}})(?:st|nd|rd|th)?[ ]?{COURSE}\b|"
-    rf"first[ ]{COURSE}\b|(?P<alone>\d{{1,3}})[ ]?[-.:)])",
+    rf"first[ ]{COURSE}\b|(?P<alone>\d{{1,3}})(?:[ ]?[-.:)]|[ ]{{2}}))",
     re.I | re.M,
 )
 _COPIES = re.compile(r"\bmake\b|\bx ?\d|\d ?x\b|\b(?:pieces|pcs|alike|both|pair)\b", re.I)

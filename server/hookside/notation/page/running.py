@@ -16,12 +16,14 @@ from hookside.notation.lines.furniture import is_furniture
 _CAPITALS = r"[A-Z](?:[A-Z0-9'&,]|[ ]{1,2}(?=[A-Z0-9&])|[.](?=[ ][A-Z])){4,50}"
 _NUMBER = re.compile(r"[ ]*-?[ ]?\d{1,3}[ ]?-?[ ]*")
 _HEAD = re.compile(rf"[ ]*(?P<name>{_CAPITALS})[ ]*")
-_PAGE = r"[\dlIO]{2,3}"  # a scan's number
+_PAGE = r"(?:[\dlIO]{2,3}|-[ ]?[\dlIO]{1,3}[ ]?-)"  # a scan's number, "- 4 -"
 _BESIDE = re.compile(rf"[ ]*(?:{_PAGE}[ ]{{2,}}(?P<name>{_CAPITALS})|(?P<first>{_CAPITALS})[ ]{{2,}}{_PAGE})[ ]*")
 _NO_NAME = re.compile(rf"{COURSE}\b|(?:.*\b)?(?:STS?|STITCH(?:ES)?|SC|H?DC|TR|TOTAL|COUNT|MAKE)\b", re.I)
 # A page that has none of it is asked no more
 _HINT = re.compile(
-    r"^[ ]*-?[ ]?\d{1,3}[ ]?-?[ ]*$|^[ ]*[\dlIO]{2,3}[ ]{2,}[A-Z]{2}|[A-Z]{2}[ ]{2,}[\dlIO]{2,3}[ ]*$|ontinue", re.M
+    r"^[ ]*-?[ ]?\d{1,3}[ ]?-?[ ]*$|^[ ]*-?[ ]?[\dlIO]{1,3}[ ]?-?[ ]{2,}[A-Z]{2}|"
+    r"[A-Z]{2}[ ]{2,}[\dlIO]{2,3}[ ]*$|ontinue",
+    re.M,
 )
 _ENDS = (".", "!", "?", ":")
 _GOES_ON = re.compile(r"[a-z]|\d{1,3} (?:more )?times\b|[(\[=]?\d{1,3} ?(?:sts?|sc|dc|hdc|tr)?[)\].]")

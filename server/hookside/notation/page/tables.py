@@ -7,6 +7,7 @@ import re
 from functools import lru_cache
 
 from hookside.colours import COLOURS, SHADES
+from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page import columns
 from hookside.notation.page.columns import LABEL_CELL
 from hookside.notation.page.shadecells import ASIDE
@@ -182,6 +183,21 @@ def counts_first(text: str) -> str:
     if len(_COUNT_FIRST.findall(text)) < _FEWEST_ROWS:
         return text
     return _COUNT_FIRST.sub(_count_first, text)
+
+
+# "Row 2     1 dc in each dc            16 dc": the count in a column of its own, with wide blanks before it
+_APART = re.compile(
+    rf"^(?P<row>[^\w\n]{{0,6}}(?:{COURSE})s?\.?[ ]?\d{{1,3}}(?:[ ]?(?:-|to|and|&)[ ]?\d{{1,3}})?[^\n]*?[^\s=.\d-])"
+    r"(?P<gap>[ ]{4,})(?P<count>\d{1,3} ?(?:sts?|stitches|sc|[hd]?dc|h?tr)\.?)(?=[ ]*$)",
+    re.M | re.I,
+)
+
+
+def counts_apart(text: str) -> str:
+    """Two rows or more that end in such a count get an equals sign before it; the length stays."""
+    if len(_APART.findall(text)) < _FEWEST_ROWS:
+        return text
+    return _APART.sub(lambda m: m["row"] + "= ".rjust(len(m["gap"])) + m["count"], text)
 
 
 def tabs(text: str) -> str:

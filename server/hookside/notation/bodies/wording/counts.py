@@ -59,7 +59,8 @@ SO_MANY = re.compile(
 )
 # "18 total", "30 all together": behind a comma
 IN_ALL = re.compile(
-    rf"(?P<n>\d{{1,4}})(?: {_NOUN})?(?: (?:in total|in all|total|all together|altogether|now))+(?=\s*(?:[.;!(\[]|$))"
+    rf"(?P<n>\d{{1,4}})(?: {_NOUN})?(?: (?:in total|in all|total|all together|altogether|now|"
+    r"(?:each|every) (?:time|round|rnd|row)))+(?=\s*(?:[.;!(\[]|$))"
 )
 # "..., 6 times in all, which makes 18 stitches", "..., twice, leaving 10", "..., 6 times, that's 24": a count behind it
 TOLD_BEHIND = re.compile(

@@ -247,8 +247,9 @@ def last_line(text):
 
 def pip_install(root, *what):
     # By the environment, because pip starts another pip for the parts it builds with. Five tries, its own habit,
-    # take half a minute to find out that there is no network.
-    env = dict(os.environ, PIP_RETRIES="1", PIP_NO_INPUT="1", PIP_DISABLE_PIP_VERSION_CHECK="1")
+    # take half a minute to find out that there is no network. Python makes ready what it reads when it first reads it:
+    # pip would do so for all that is installed, ten times as much, while somebody waits.
+    env = dict(os.environ, PIP_RETRIES="1", PIP_NO_INPUT="1", PIP_DISABLE_PIP_VERSION_CHECK="1", PIP_COMPILE="0")
     return run([python_of(root), "-m", "pip", "install", *what], cwd=root, env=env)
 
 

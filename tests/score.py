@@ -52,6 +52,11 @@ class Score:
         return self.counts[part] / self.counts[whole] if self.counts[whole] else 1.0
 
     @property
+    def crashes(self) -> int:
+        """How often the reader fell over."""
+        return self.counts["crashes"]
+
+    @property
     def courses_right(self) -> float:
         """Share of courses read with the right stitch count."""
         return self.rate("makes right", "courses")
@@ -321,7 +326,7 @@ def table(score: Score) -> str:
 
     return "\n".join(
         [
-            f"texts {score.texts}, the reader fell over in {c['crashes']}",
+            f"texts {score.texts}, the reader fell over in {score.crashes}",
             f"courses right            {share('makes right', 'courses')}",
             f"wrong in silence         {c['silent']} ({100 * score.silent:.2f} %)",
             f"courses missing, extra   {c['courses missing']}, {c['courses extra']}",

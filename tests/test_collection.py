@@ -14,43 +14,18 @@ import score
 
 from hookside.pattern import Course, Cue, Finding, Pattern, Piece
 
-# Raise these as the reader gets better; they are never lowered. Where they should end: 0.98, 0.003, 0.95, 1.0, 1.0.
-THRESHOLDS = {
-    "courses right at least": 0.99,
-    "wrong in silence at most": 0.0005,
-    "cues right at least": 0.98,
-    "mistakes found at least": 1.0,
-    "false errors per 200 at most": 0.35,
-}
+# What the totals have to be. Raised as the reader gets better, and never lowered. Where the rates should end: courses
+# right 0.98, cues right 0.95, mistakes found 1.0, wrong in silence 0.003, false errors per 200 sound courses 1.0.
+LEAST = {"courses_right": 0.99, "cues_right": 0.98, "mistakes_found": 1.0}
+MOST = {"crashes": 0, "silent": 0.0005, "false_errors": 0.35}
 
 
-@pytest.fixture(scope="module")
-def blind() -> score.Score:
-    return score.score_folder(score.BLIND)
-
-
-def test_the_reader_never_falls_over(blind: score.Score) -> None:
-    assert blind.counts["crashes"] == 0
-
-
-def test_courses_come_out_right(blind: score.Score) -> None:
-    assert blind.courses_right >= THRESHOLDS["courses right at least"]
-
-
-def test_hardly_a_course_is_wrong_in_silence(blind: score.Score) -> None:
-    assert blind.silent <= THRESHOLDS["wrong in silence at most"]
-
-
-def test_cues_come_at_their_course(blind: score.Score) -> None:
-    assert blind.cues_right >= THRESHOLDS["cues right at least"]
-
-
-def test_planted_mistakes_are_found(blind: score.Score) -> None:
-    assert blind.mistakes_found >= THRESHOLDS["mistakes found at least"]
-
-
-def test_sound_courses_are_left_in_peace(blind: score.Score) -> None:
-    assert blind.false_errors <= THRESHOLDS["false errors per 200 at most"]
+def test_the_totals_hold() -> None:
+    """One test for all of them: as six, each process of the tests that had one of these read every text anew."""
+    blind = score.score_folder(score.BLIND)
+    short = {name: getattr(blind, name) for name, least in LEAST.items() if getattr(blind, name) < least}
+    over = {name: getattr(blind, name) for name, most in MOST.items() if getattr(blind, name) > most}
+    assert (short, over) == ({}, {})
 
 
 TRUTHS = score.truths(score.BLIND)

@@ -222,14 +222,19 @@ def test_where_the_page_came_from_nobody_answers_and_another_address_does(
     making = begun(server)
     with opened(chromium, f"{server.url}/#/bench/{making}", away=True) as page:
         ready(page)
+        # What this very server tells the page of itself has to be there first: it would come on top of the other.
         page.evaluate(
             """(other) => new Promise((done) => {
                 const opening = indexedDB.open('hookside');
-                opening.onsuccess = () => {
-                    const tx = opening.result.transaction('about', 'readwrite');
-                    tx.objectStore('about').put({addresses: [other], protocols: []}, 'elsewhere');
-                    tx.oncomplete = () => { opening.result.close(); done(); };
+                const tell = () => {
+                    const about = opening.result.transaction('about', 'readwrite').objectStore('about');
+                    about.get('elsewhere').onsuccess = ({ target }) => {
+                        if (!target.result) { setTimeout(tell, 50); return; }
+                        about.put({addresses: [other], protocols: []}, 'elsewhere');
+                        about.transaction.oncomplete = () => { opening.result.close(); done(); };
+                    };
                 };
+                opening.onsuccess = tell;
             })""",
             server.url.replace("127.0.0.1", "localhost"),
         )

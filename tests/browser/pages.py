@@ -13,6 +13,7 @@ PHONE = (390, 844)
 TABLET = (820, 1180)
 WIDE = (1180, 820)
 STOP_IS_DEAF = 700  # milliseconds
+APART = 90  # milliseconds: the same key twice within 60 is one bounce of a pedal
 
 
 @contextmanager

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from pages import PHONE, WIDE, at_bench, cut_off, opened, overflow, small_targets
+from pages import APART, PHONE, WIDE, at_bench, cut_off, opened, overflow, small_targets
 from playwright.sync_api import expect
 from test_link import waits_for
 from test_mending import begun as buoy
@@ -115,7 +115,7 @@ def test_every_sheet_can_be_read_and_touched_by_all(
         at_bench(page)
         look, sheet = Look(page), page.get_by_role("dialog")
         for name, (key, then) in WAYS.items():
-            page.wait_for_timeout(250)  # keys that follow sooner are one bounce of a pedal
+            page.wait_for_timeout(APART)
             page.keyboard.press(key)
             heading = sheet.get_by_role("heading", level=2).first
             expect(heading).to_be_visible()
@@ -140,11 +140,11 @@ def test_a_pedal_pressed_too_often_in_a_sheet_does_nothing(server: LiveServer, c
         before = server.api("GET", f"/api/makings/{making}")[1]
         sheet = page.get_by_role("dialog")
         for key in ("j", "x", "o", "c", "n", "3", "i", "5", "t", "v", "k", "q", "6", "7"):
-            page.wait_for_timeout(250)  # keys that follow sooner are one bounce of a pedal
+            page.wait_for_timeout(APART)
             page.keyboard.press(key)
             expect(sheet).to_be_visible()
             for _ in range(8):
-                page.wait_for_timeout(220)
+                page.wait_for_timeout(APART)
                 page.keyboard.press(pedal)
             expect(sheet).to_be_visible()
             page.keyboard.press("Escape")
@@ -216,7 +216,7 @@ def test_every_page_can_be_read_and_touched_by_all(
         at_bench(page)
         look.at("bench")
         for at in ("Round 2", "Stuff"):
-            page.wait_for_timeout(250)  # keys that follow sooner are one bounce of a pedal
+            page.wait_for_timeout(APART)
             page.keyboard.press("r")
             expect(page.get_by_role("main")).to_contain_text(at)
         look.at("bench, a stop")

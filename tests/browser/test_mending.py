@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from pages import PHONE, TABLET, at_bench, opened, overflow, small_targets
+from pages import APART, PHONE, TABLET, at_bench, opened, overflow, small_targets
 from playwright.sync_api import expect
 from test_link import at, waits_for
 
@@ -51,7 +51,7 @@ def rounds(page: Page, count: int) -> None:
     """So many rounds by key, each on the screen before the next."""
     expect(said(page)).to_contain_text("Round 1")
     for number in range(2, count + 2):
-        page.wait_for_timeout(250)  # keys that follow sooner are one bounce of a pedal
+        page.wait_for_timeout(APART)
         page.keyboard.press("r")
         expect(said(page)).to_contain_text(f"Round {number}")
 
@@ -181,7 +181,7 @@ def test_a_count_that_waits_is_right_by_the_key_for_done_from_the_next_round_too
         at_bench(page)
         rounds(page, 1)
         expect(page.locator(".whisper", has_text="Count: ")).to_have_text("Count: 6")
-        page.wait_for_timeout(250)  # keys that follow sooner are one bounce of a pedal
+        page.wait_for_timeout(APART)
         page.keyboard.press("s")
         expect(page.locator(".near .ahead")).to_have_text("count round 1: 6?")
         page.wait_for_timeout(1000)  # what has only just come up hears nothing yet
@@ -202,7 +202,7 @@ def test_a_count_waits_until_it_is_given_and_three_that_agree_are_enough(server:
         waits_for(page, lambda: counted(server, making) == [("1", 6, True)])
         rounds_on(page, 3)
         expect(count).to_have_text("Count: 12")
-        page.wait_for_timeout(250)  # keys that follow sooner are one bounce of a pedal
+        page.wait_for_timeout(APART)
         page.keyboard.press("p")
         # The hook is in the next round, and the count still waits.
         expect(page.locator(".near .ahead")).to_have_text("count round 2: 12?")
@@ -212,7 +212,7 @@ def test_a_count_waits_until_it_is_given_and_three_that_agree_are_enough(server:
         page.keyboard.press("PageDown")  # a pedal pressed once too often gives no count: it walks the answers
         expect(sheet.get_by_role("button", name="Yes")).to_be_focused()
         assert counted(server, making) == [("1", 6, True)]
-        page.wait_for_timeout(250)  # keys that follow sooner are one bounce of a pedal
+        page.wait_for_timeout(APART)
         page.keyboard.press("d")
         expect(sheet).to_have_count(0)
         expect(page.locator(".near .ahead").filter(has_text="count")).to_have_count(0)
@@ -247,7 +247,7 @@ def test_a_count_waits_until_it_is_given_and_three_that_agree_are_enough(server:
 
 def rounds_on(page: Page, number: int) -> None:
     """One round by key, until the hook is at that one."""
-    page.wait_for_timeout(250)  # keys that follow sooner are one bounce of a pedal
+    page.wait_for_timeout(APART)
     page.keyboard.press("r")
     expect(said(page)).to_contain_text(f"Round {number}")
 

@@ -64,6 +64,7 @@ from hookside.notation.page import (
     strokes,
     struck,
     tables,
+    talkrounds,
     times,
     tongue,
     twofold,
@@ -430,6 +431,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         offsets = way if offsets is None else [way[at] for at in offsets]
     if "[/" in text or marked.FRAME.search(text):
         text, offsets = marked.unmarked(text, offsets)
+    text, offsets = talkrounds.labelled(text, offsets)
     if "then " in text:
         text, offsets = onebreath.parted(text, offsets)
     if "(*" in text:

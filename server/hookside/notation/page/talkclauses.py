@@ -1,0 +1,194 @@
+"""What a clause of a letter or of a talk tells, where no round has a label: a ring, a round, a count, a job.
+
+Each pattern is tried where the clause before it ends; `talkrounds` walks from one to the next.
+"""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.page.inwords import NTH, WORD
+
+N = rf"(?:(?:\d{{1,3}}|{WORD})(?![\w-]))"
+ST = (
+    r"(?:(?:single|double|half treble|half double|treble)s?(?: crochets?)?|[sdh]\.?c\.?(?![a-z])|hdcs?|htrs?|trs?|"
+    r"scs|dcs|plain(?: (?:ones?|sts|stitch(?:es)?))?|stitch(?:es)?|sts?|ones?|normal(?: ones?)?)(?![a-z])"
+)
+_GAP = r"[\s,]+"
+_ROUND = r"(?:rounds?|rnds?|rows?|times? round|turns?)"
+_AROUND = (
+    r"(?:(?:all )?(?:of )?(?:the )?way(?: (?:a?round|along|to the end|through))?|all (?:a?round|over|along)|"
+    r"a?round(?! (?:one|two|\d))(?: and (?:a?round))?|(?:right )?(?:in)?to the end(?: of (?:the|it|that) round)?|"
+    r"in (?:each|every)(?: (?:st|stitch|one))?)"
+)
+_TIMES = rf"(?:{N} times?(?: over| in all| a?round)?|(?:x|times) ?\d{{1,2}}|twice|thrice)"
+REACH = (
+    rf"(?:[\s,;-]*(?:(?:and|you|I|we|just|then|simply|so|keep|going|on|like|that|this|do|over|and over|repeat(?:ing)?|"
+    rf"rep|again|it|the same)\s+)*?(?:(?:repeat(?:ing)?|rep|again|over and over)(?: (?:that|this|it|these))?[\s,]*)?"
+    rf"(?P<reach>{_TIMES}|{_AROUND}(?:[\s,]+(?P<times>{_TIMES}))?))"
+)
+
+RING = re.compile(
+    rf"(?:(?P<a>{N}) (?:(?P<st>{ST}) )?(?:in|into|inside|onto) (?:an? |the |your )?(?:(?:magic|adjustable|slip|yarn|"
+    rf"thread|wool|amigurumi) )*(?:ring|circle|loop|mr|mc)\b|"
+    rf"(?:an? |the |your )?(?:(?:magic|adjustable|slip|yarn|thread) )*(?:ring|circle|loop|mr|mc)\b"
+    rf"(?:[\s,]+(?:of|with|and|then|we|I|you|put|work|do|make|crochet|it|has|starting|containing|for|a total of|just|"
+    rf"going to|are)\b){{0,6}}[\s,:]+(?P<b>{N})(?: (?P<stb>{ST}))?"
+    rf"(?: (?:in|into|inside)(?: to)? (?:it|that|the (?:ring|loop|circle|middle)|there))?(?![ ](?:chains?|ch)\b)|"
+    rf"(?:chain|ch) ?(?:2|two)\b[\s,]+(?:(?:and|then|work|make|put|do)\s+)*(?P<c>{N}) (?P<stc>{ST}) (?:in|into) the "
+    rf"(?:second|2nd)(?: (?:chain|ch|one|st|stitch))?(?: from (?:the |your )?hook)?)"
+    r"(?:[\s,]+(?:and )?(?:pull|draw) (?:it|them|the ring)?[ ]?(?:up|tight|closed|shut|in)\b)?",
+    re.I,
+)
+_NEXT = r"(?:the )?(?:next|same)(?: (?:stitch|st|one)(?![a-z]))?"
+# "two dc in each", "make two in every stitch", "inc in every st", "doubles it"
+EACH = re.compile(
+    rf"(?:(?P<n>{N}|a)(?: (?P<st>{ST}))? (?:in|into) (?:each|every|all(?= (?:sts|stitches|of|the)\b)(?: of)?)"
+    rf"(?! of)(?! other)(?! second)(?: single| and every)?(?: (?:stitch|st|one|[sd]c|them|the sts|"
+    rf"the stitches)(?![a-z]))?|"
+    rf"(?P<many>{N}) inc(?:rease)?s(?![a-z])|"
+    rf"(?P<inc>(?:inc|increas(?:e|ing)|doubl(?:e|ing)) (?:in |into )?(?:each|every|all)(?: (?:stitch|st|"
+    rf"one)(?![a-z]))?|"
+    rf"(?:inc|increas(?:e|ing)|two in (?:each|every))(?= (?:all |a?round|to the end))))"
+    r"(?P<around>[\s,]+(?:all (?:the way )?(?:a?round)|a?round|all the way|to the end|all along))?",
+    re.I,
+)
+# "two together all round", "dec all around", "six decreases", "dc2tog six times"
+DEC = re.compile(
+    rf"(?:(?P<many>{N}) (?:dec(?:rease)?s|times two together)(?![a-z])(?P<around>[\s,]+(?:all )?(?:the way )?a?round)?|"
+    rf"(?:(?:work|take|taking|put|crochet)\s+)?(?:two|2)(?: (?:st|stitche)s)? tog(?:ether)?{REACH}|"
+    rf"(?:a )?(?:decreas(?:e|ing)|dec|invdec|[sd]c2tog)(?: (?:in |into )?(?:every|each) (?:two|2|pair)\b)?"
+    rf"{REACH.replace('<reach>', '<reach2>').replace('<times>', '<times2>')})",
+    re.I,
+)
+# "one plain, two in the next, all the way", "two and a decrease", "one in each of two and two in the next"
+PAIR = re.compile(
+    rf"(?:(?:one|1) in (?:each of )?(?:the )?(?:next |first )?(?P<of>{N})|"
+    rf"(?P<a>{N}|a|an)(?:(?: more)? (?P<st>{ST}))?(?: in (?:the )?(?:first|next)(?: (?:st|stitch|one|{N}(?: sts)?))?)?|"
+    rf"(?P<lone>sc|dc|hdc|htr|tr)(?![a-z]))(?:[\s,]+|[\s,]*\b(?:and|then|plus)\b[\s,]*)+"
+    rf"(?:(?P<inc>(?:(?:two|2)(?: (?:{ST}))? (?:in|into) {_NEXT}|(?:an? |one |1 )?(?:inc(?:rease)?)(?![a-z])|"
+    rf"(?:two|2) (?:in|into) (?:one|the same)))|"
+    rf"(?P<dec>(?:the )?(?:next )?(?:two|2)(?: (?:st|stitche)s)? tog(?:ether)?|(?:a |one |1 )?(?:dec"
+    rf"(?:rease)?)(?![a-z])|"
+    rf"[sd]c2tog))(?:(?P<go>{REACH}))?",
+    re.I,
+)
+_FLAT = (
+    r"(?:plain(?:ly)?|even(?:ly)?|straight|just (?:sc|dc|single crochet|double crochet|plain)|"
+    r"(?:of )?(?:plain |just )?(?:[sd]c|singles?(?: crochet)?|doubles?(?: crochet)?|trebles?)(?![a-z])|the same|"
+    r"(?:without|with no|no) (?:any )?(?:more )?(?:inc|dec|shap|chang)\w*|(?:with )?nothing changed|as it is|"
+    r"as they are|"
+    r"(?:just )?(?:one|1|a)(?: (?:[sd]c|single|stitch|st))? in (?:each|every)(?: (?:one|stitch|st))?|"
+    r"(?:we|you|I) (?:don'?t|do not) (?:inc|dec)\w*(?: (?:at all|any more|anything))?|without adding any)"
+)
+_FLATS = (
+    rf"(?:[\s,]+(?:are|is|we|you|I|it|stays?|with|of|go|work|worked|all|then|again|only|and|in|that|"
+    rf"just)){{0,4}}?[\s,]+(?:{_FLAT})(?![a-z])(?:[\s,]+(?:and )?{_FLAT}(?![a-z])){{0,2}}"
+)
+# "four rounds plain", "the next three rounds are just plain", "plain again", "straight for eight rounds"
+PLAIN = re.compile(
+    rf"(?:(?:for|over) )?(?:(?:the|a|an|one|1|another|about) )?(?:(?:next|following|other|last) )?"
+    rf"(?:(?P<n>{N}) )?(?:(?:more|further|extra) )?(?:"
+    rf"(?P<plainround>(?:plain|even|straight) {_ROUND}(?! of (?:inc|dec)))|"
+    rf"{_ROUND} of (?P<each>{N})(?: (?:st|stitche)s)?(?=\s*(?:[,.;]|without|with no|then\b|and\b|$))"
+    rf"(?:\s+(?:without|with no) (?:any )?(?:more )?(?:inc|dec|shap)\w*)?|{_ROUND}{_FLATS})|"
+    rf"(?:(?:go|work|crochet|keep(?: on)?|continue|carry on|do|stay)(?:ing)? )?(?:(?:on|a?round)(?: and a?round)? )?"
+    rf"(?:just )?(?:{_FLAT})(?![a-z])(?:[\s,]+(?:a?round))?"
+    rf"(?:[\s,]+(?:for|over)? ?(?:the next |another )?(?P<n2>{N})(?: more)? {_ROUND}(?:[\s,]+(?:{_FLAT}))?|"
+    rf"[\s,]+(?P<once>once|twice|thrice|{N} times)(?: more)?|[\s,]+again|[\s,]+(?:all )?(?:the way )?a?round)+|"
+    rf"(?:go|work|keep|kept|going)(?:ing)?(?: on)?(?: a?round)(?: and a?round)? for (?P<n3>{N}) {_ROUND}(?:{_FLATS})?|"
+    rf"(?P<same>another|one more)(?: one| {_ROUND})? (?:the same|like (?:it|that|this))|"
+    rf"(?:{_FLAT})(?=\s*(?:[,.;!:)]|$))|"
+    rf"(?:{N}) {ST}[\s,]+(?:without|with no) (?:any )?(?:inc|dec|shap)\w*|"
+    rf"(?:kept|keep|stay|go|went|carried|carry)(?:ing)? (?:on )?(?:at|with) (?P<at>{N}) for (?P<n5>{N}) {_ROUND}|"
+    rf"(?P<n4>{N}) (?:more|others?)(?: {_ROUND})? (?:the same|(?:just )?like (?:it|that|this|them))",
+    re.I,
+)
+LOOPS = re.compile(
+    r"[\s,]*(?:but |and )?(?:all )?(?:in|into|through|working)(?: (?:in|into|through))? (?:just |only )?the "
+    r"(?P<which>back|front) loops?(?: only)?(?! of)",
+    re.I,
+)
+# "12 the next round, 18 the one after"
+ONLY_COUNT = re.compile(
+    rf"(?P<n>{N})(?: (?:st|stitche)s)? (?:(?:in|on|for) )?the (?:(?:next|following) (?:{_ROUND}|one)|"
+    rf"(?:{_ROUND}|one) after(?: (?:that|this))?)\b",
+    re.I,
+)
+# "do this round three times": of a plain round in front of it
+OVER = re.compile(
+    rf"[\s,;.]*(?:and )?(?:you )?(?:do|work|repeat|make) (?:this|that|it|the same)(?: {_ROUND})? "
+    rf"(?:(?P<n>{N}) times(?: in all)?|(?P<twice>twice)(?: in all)?|(?P<more>{N}) (?:more times|times more))",
+    re.I,
+)
+# "make ", "We'll start off with ": in front of a ring
+RING_LEAD = re.compile(
+    r"(?<![a-z])(?:take (?:the|your|some) (?:yarn|wool|cotton|hook),? (?=and ))?"
+    r"(?:(?:so|okay|ok|now|first|what (?:I|we|you) do is|to start|to begin|and|then|for)[\s,]+)*"
+    r"(?:(?:I|we|you|she)(?:'ll| will| do)?[\s,]+)?(?:(?:start|begin|make|work|do|take|put|crochet|cast|form)(?:s|ing)?"
+    r"[\s,]+)(?:(?:off|out|on|by|with|making|working|it)[\s,:]+)*$",
+    re.I,
+)
+COUNT = re.compile(
+    rf"[\s,:;=(\[-]*(?:(?:so|and|which|that|this|it|you|I|we|to|back|down|up|now|still|again|should|will|be|get|'ll|"
+    rf"have|has|got|gives?|makes?|leaves?|leaving|making|giving|us|me|is|are|that'?s|it'?s|for|at|with|end(?:s|ing)?|"
+    rf"total of|comes?|a)[\s,]+)*"
+    rf"(?P<n>{N})(?: (?:st|stitche)s)?(?: (?:in all|altogether|again|now|left|still|in total|total|sts|stitches|"
+    rf"of them|"
+    r"in the round))*[)\]]?(?=\s*(?:[,.;:!)]|\n|$|(?:and|then|so|now|in|after|next|before|but)\b))",
+    re.I,
+)
+COPIES = re.compile(
+    rf"(?:(?:I|we|you) )?(?:make|need) (?P<n>{N})(?: (?:of (?:them|these|those)|in all|altogether|alike))", re.I
+)
+JOB = re.compile(
+    r"(?:(?:I|we|you|she|he)(?:'ll)? )?(?:(?:don'?t forget to|remember to|start to|begin to) )?(?:"
+    r"(?P<after>after (?:stuffing|filling)(?: it)?\b)|"
+    r"(?:put|fit|fix|pop|add) (?:the |his |her |its |in |on |some |your )|(?:stuff|fill)(?:ed|ing)?\b|sew|"
+    r"(?:close|cut|fasten|finish off|draw|pull|weave|thread|run the|gather|fold|leave|tie|embroider|attach|snip|press|"
+    r"flatten|turn it)(?:d|ed)?\b|(?:switch|change|swap) to|back to (?:the )?[a-z]+(?= for\b))",
+    re.I,
+)
+JOB_ENDS = re.compile(
+    rf"[.!?;](?=\s|$)|\n\n|,? (?:and )?then (?!(?:fold|sew|fasten|cut|close|pull|draw|leave|stuff|fill)\b)|"
+    rf",? and (?=(?:do|work|make|go) |(?:after|finish with|end with)\b)|,? and (?=(?:{N})\b)|"
+    rf"(?= for an? {_ROUND})| and (?=sew|fasten|close|cut|draw|pull)|, (?=dec|inc|{N}\b)",
+    re.I,
+)
+# Where the next round begins, in so many words
+LEAD = re.compile(
+    rf"(?:(?:in|on|for|with) )?(?:the )?(?:next|following) (?:{_ROUND}|one)\b(?:[\s,:]*(?:is|goes|it'?s)\b)?|"
+    rf"(?:(?:in|on|for) )?the (?:{_ROUND}|one) (?:after(?: (?:that|this|it))?|that follows)\b(?:[\s,:]*(?:is|"
+    rf"goes|it'?s)\b)?|"
+    r"after (?:that|this|which)\b|from (?:here|there)(?: on)?\b|last(?:ly| of all)\b|finally\b|at last\b|"
+    rf"(?:go|work) (?:on |a?round )?(?:once more|again|once again)\b(?:[\s,]*(?:making|working|putting|and|with)\b)?|"
+    r"when you'?(?:ve|re) (?:been )?(?:a?round|done that|there)\b|"
+    rf"(?:now )?(?:(?:we|you|I)(?:'re| are|'m| am)? )?(?:now )?(?:inc|dec)reas(?:e|ing)\s*(?:[,:]|$)|"
+    rf"(?:for )?(?:a|one|the next|another|one more|the last) {_ROUND} of(?= (?:{N} |an? |inc|dec)|"
+    rf" {ST}[\s,]+(?:inc|dec|two))|"
+    r"(?:finish|end|close) (?:up )?with\b|to (?:finish|close)\b",
+    re.I,
+)
+# "decrease to five by taking two together all round": the count first
+TO_BY = re.compile(rf"(?:de|in)crease (?:back |down |up )?to (?P<n>{N}) by\b", re.I)
+SKIP = re.compile(
+    r"(?:[\s,.;:!?()\u2026-]+|again(?=\s[a-z\d])|(?:it|that)(?:'s| is| goes)(?= )|"
+    r"(?:and|so|then|now|next|okay|ok|right|well|first|also|just|simply|it|what|"
+    r"(?:I|we|you|she|he)(?:'re|'ll| are| am| will| would)?(?: (?:going to|gonna))?|"
+    r"do|does|did|work|works|worked|working|make|makes|making|crochet|put|take|taking|goes|there(?: is| are|"
+    r"'s)?|comes?|"
+    r"follows?|have to|going to|is|are|with|for|in|all)(?=[\s,.;:!?(]|$))",
+    re.I,
+)
+# Stitches and numbers in words that no pattern knew: a round may be told by them
+STITCHY = re.compile(
+    rf"\b(?:{N}|{ST}|inc\w*|dec\w*|rounds?|rows?|again|plain|together|double[sd]?|twice|once|straight|repeat\w*|"
+    rf"same)\b",
+    re.I,
+)
+LABELLED = re.compile(
+    rf"\b(?<!next )(?<!following )(?:rounds?|rnds?|rows?|r|rd)s?\.? ?#?(?:\d|one\b|two\b)|"
+    rf"^[^\w\n]{{0,4}}\d{{1,2}} ?[.:)-] |"
+    rf"\b{NTH} (?:time )?(?:rounds?|rnds?|rows?)\b",
+    re.I | re.M,
+)

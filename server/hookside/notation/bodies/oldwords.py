@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from hookside.notation.page.inwords import WORD
+from hookside.notation.page.inwords import WORD, N, value
 
 _NOUN = r"(?:sc|[hd]?dc|h?tr|sts?|stitch(?:es)?|[sd]\. ?c\.)"
 _RULES: tuple[tuple[str, re.Pattern[str], Callable[[re.Match[str]], str]], ...] = (
@@ -38,7 +38,17 @@ _RULES: tuple[tuple[str, re.Pattern[str], Callable[[re.Match[str]], str]], ...] 
             r"across(?=\s*(?:[.,;(]|$))",
             re.I,
         ),
-        lambda m: f"{m['both']}{m['n']} sc",
+        lambda m: f"{m['both']}{m['n'] if m['n'].isdecimal() else value(m['n'])} sc",
+    ),
+    # "dec dec dec till theres 6"
+    (
+        "till",
+        re.compile(
+            r"\b(?P<st>dec|inc)(?:,? (?P=st)){1,4} till? (?:only )?(?:there'?s|there are|you have)(?: only)? "
+            rf"(?P<n>{N})(?: (?:left|sts))?(?=\s*(?:[.;(]|$))",
+            re.I,
+        ),
+        lambda m: f"{m['st']} around ({m['n'] if m['n'].isdecimal() else value(m['n'])})",
     ),
     ("the end one", re.compile(r"\bin(?:to)? the end one\b", re.I), lambda m: "in the last"),
     # "A plain round of dc", "plain again", "a round of sc"

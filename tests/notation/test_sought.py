@@ -40,6 +40,15 @@ DAMAGE = (
     "loop of the one after that\nfrom the 2. chain on\nwe gather 31 ch\nclose with 1 ss\n3 ch, 1 sl st in first ch\n"
     "to repeat 6 times\nin each for both rounds\ndouble 1 M, 6\n*sc; from * to * 6 times\nrepeat what is in brackets\n"
     "6 stitches of single crochet\n1 loose sl st\nch 12 chains\njoin with a s.s. to first dc\nd.c.2tog\n"
+    "pop 6 sc into a ring\nsc around, turning with 1 ch\n2 sc, 1 dc, one in each chain\n"
+    "sc through both layers, 7 stitches across\ndec dec till there's 6\n2 sc in the end one\na plain round of sc\n"
+    "for this round you sc 2\nDecrease round: 2 sc\n2 sc in next 6 sts for the chin, 2 sc\n"
+    "decrease over the next 4 sts\n"
+    "(2 sc, inc) over the other 20\nwork all 12 stitches in the back loops only\n20 sts plain, 2 sc\n"
+    "sc in every stitch, no increases this time\nsc, work the next 2 as one\n6 x 2 st together\n"
+    "inc in every other stitch, starting with a plain sc\nsc in every stitch until you get back to your marker\n"
+    "2 sc, dec, and do the same thing 2 more times\n2 sc, dec, and again twice\n2 sc, dec, over and over\n"
+    "2 sc, dec (do that 4 times)\n"
     "sc 18 for 3 rounds\nFin, we want two\nrepeat these\nfollowing rows\n6 sts stay free\ninc in each mask (30)\n"
 )
 

@@ -8,8 +8,8 @@ increases this time".
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 
+from hookside.notation.bodies.rewordings import Rewording, reworded
 from hookside.notation.vocabulary import NUMBER_WORDS
 
 _N = rf"(?:\d{{1,2}}|{'|'.join(NUMBER_WORDS)})"
@@ -36,125 +36,102 @@ _KEEP = re.compile(
 )
 _GOES_FAR = re.compile(r"\b(?:a?round|across|each|every|ring|circle|loop|mr|repeat|rep)\b", re.I)
 # "... and do the same thing two more times", "(do that six times)"
-_SAME_THING = re.compile(
+_SAME_THING = (
     rf"{_AND}(?:do|work|make|repeat) (?:exactly )?(?:the (?:whole thing|lot|same(?: thing)?)|all (?:of )?(?:this|that))"
-    rf"(?: again)? (?P<more>{_N}(?: more)? times|(?P<also>again|twice more|once more)){_END}",
-    re.I,
+    rf"(?: again)? (?P<more>{_N}(?: more)? times|(?P<also>again|twice more|once more)){_END}"
 )
 # "..., then do the same again for the other side", "..., and again twice"
-_ONCE_MORE = re.compile(
+_ONCE_MORE = (
     rf"{_AND}(?:(?:do|work|make|repeat) )?(?:(?:exactly )?the same(?: thing)?(?: again)? (?:for|on|over|along) "
-    rf"the other (?:side|half)|again (?P<n>twice|{_N} times))(?: more)?{_END}",
-    re.I,
+    rf"the other (?:side|half)|again (?P<n>twice|{_N} times))(?: more)?{_END}"
 )
-_OVER_AND_OVER = re.compile(rf",? (?:and )?over and over(?: again)?(?:,? {_FAR})?{_END}", re.I)
-_BRACKETED = re.compile(
+_OVER_AND_OVER = rf",? (?:and )?over and over(?: again)?(?:,? {_FAR})?{_END}"
+_BRACKETED = (
     rf"[,;]? ?[(\[](?:and )?(?:you )?(?:do|work|make|repeat) (?:all )?(?:this|that|it|so) (?P<n>{_N} times|twice)"
-    rf"(?: in all| altogether)?[)\]]{_END}",
-    re.I,
+    rf"(?: in all| altogether)?[)\]]{_END}"
 )
 # "until you get back to your marker", "until you've gone all the way round": behind a stitch or a repeat
-_TO_MARKER = re.compile(
-    rf"(?P<work>\b(?:each|every|all|repeat|rep|beginning|beg|start)(?: {_STS})?|\*),? {_BACK}{_END}", re.I
-)
+_TO_MARKER = rf"(?P<work>\b(?:each|every|all|repeat|rep|beginning|beg|start)(?: {_STS})?|\*),? {_BACK}{_END}"
 # "for this round you sc 2": said in front of the work
-_THIS_ROUND = re.compile(
+_THIS_ROUND = (
     r"^\s*(?:for|in|on) this (?:round|rnd|row|one)[,:]? (?:(?:you|we|i)(?:'ll| will| are going to)? )?"
-    r"(?:(?:just|simply|work) )?(?=\d|sc\b|[hd]?dc\b|inc|dec|single|\(|\[|\*)",
-    re.I,
+    r"(?:(?:just|simply|work) )?(?=\d|sc\b|[hd]?dc\b|inc|dec|single|\(|\[|\*)"
 )
 _SHAPINGS = r"(?:inc(?:reas(?:e|es|ing)|s)?|dec(?:reas(?:e|es|ing)|s)?|shaping)"
-_NO_SHAPING = re.compile(
+_NO_SHAPING = (
     rf"(?P<work>\b(?:each|every|all|around|round)(?: (?:single )?{_STS})?(?: a?round)?)(?:,| -| \() ?"
     rf"(?:and |so |with )?no (?:more )?{_SHAPINGS}(?: (?:or|and) {_SHAPINGS})?"
-    rf"(?: (?:this time|here|at all|now|in this one|today|yet))*\)?{_END}",
-    re.I,
+    rf"(?: (?:this time|here|at all|now|in this one|today|yet))*\)?{_END}"
 )
 # "work the next 2 as one", "knock two sts into one": with any verb, a decrease
-_AS_ONE = re.compile(
+_AS_ONE = (
     r"\b(?:(?:work|crochet|take|sc|treat|catch|hook|knock|squash|squeeze|turn|make|join|pull) )?(?:the )?(?:next )?"
     r"(?P<n>2|two|3|three)(?: next)?(?: (?:sts|stitches|of them))? "
     r"(?:as (?:if (?:they were )?|though (?:they were )?)?|(?:(?<=sts )|(?<=stitches )|(?<=next two )|(?<=next 2 ))"
     r"(?:into |in ))(?:one|1|a single one)"
-    r"(?: st(?:itch)?)?(?=\s*(?:[,.;:)(\]\[*]|- |and\b|then\b|x ?\d|$))",
-    re.I,
+    r"(?: st(?:itch)?)?(?=\s*(?:[,.;:)(\]\[*]|- |and\b|then\b|x ?\d|$))"
 )
 # "6 x work 2 st together": one stitch of the plural
-_TIMES_TOGETHER = re.compile(
+_TIMES_TOGETHER = (
     rf"(?P<n>(?<![\d.]){_N} ?[x*])\s+(?:(?:work|take|crochet|sc) )?(?:2|two) (?:sts?|stitch(?:es)?) "
-    r"(?:tog|together)\b",
-    re.I,
+    r"(?:tog|together)\b"
 )
 # "inc in every other stitch, starting with a plain sc"
-_OTHER_LED = re.compile(
+_OTHER_LED = (
     rf"^(?P<gap>\s*)(?P<how>inc|dec)(?:rease)?s? (?:in |into )?every other {_STS},? (?:but )?(?:start|begin)(?:n?ing)? "
-    rf"with (?:a|an|one|1|the) (?:(?P<plain>(?:plain )?(?:sc|st|stitch|one)|plain one)|(?:inc|dec)(?:rease)?){_END}",
-    re.I,
+    rf"with (?:a|an|one|1|the) (?:(?P<plain>(?:plain )?(?:sc|st|stitch|one)|plain one)|(?:inc|dec)(?:rease)?){_END}"
 )
 
 # "Decrease round: ...", "Work even: ...": what the round is called, in front of its work
-_CALLED = re.compile(
+_CALLED = (
     r"^\s*(?:(?:(?:inc|dec)(?:rease)?|plain|even) (?:round|rnd|row)|work (?:even|plain|straight))\s*[:-] ?"
-    r"(?=(?:an? )?(?:\d|sc\b|[hd]?dc\b|single|\(|\[|\*|work|one))",
-    re.I,
+    r"(?=(?:an? )?(?:\d|sc\b|[hd]?dc\b|single|\(|\[|\*|work|one))"
 )
 # "2 sc in each of the next 6 stitches for the cheeks, ...", "(that's 6 decreases)": what some of it is
-_WHAT_FOR = re.compile(
+_WHAT_FOR = (
     r"(?P<work>\d (?:sts|stitches|sc))(?: \((?:that's|that is|this is|=) \d{1,2} (?:decreases|increases|dec|inc)\))?"
-    r"(?: for (?:the|his|her|its|your) [a-z]{3,12}(?=\s*[,;.])|(?<=\)))",
-    re.I,
+    r"(?: for (?:the|his|her|its|your) [a-z]{3,12}(?=\s*[,;.])|(?<=\)))"
 )
 # "decrease over the next 12 stitches": two by two
-_TWO_BY_TWO = re.compile(
+_TWO_BY_TWO = (
     r"\bdecreas(?:e|ing) (?:over|across|along) the (?:next|last|first) (?P<n>\d{1,2}[02468]|[2468]) "
-    r"(?:sts|stitches)\b",
-    re.I,
+    r"(?:sts|stitches)\b"
 )
-_OTHERS = re.compile(r"(?P<far>[)\]] ?(?:over|across|along)) the (?:other|last|remaining) (?P<n>\d{1,3})\b", re.I)
+_OTHERS = r"(?P<far>[)\]] ?(?:over|across|along)) the (?:other|last|remaining) (?P<n>\d{1,3})\b"
 # "Work all 12 stitches in the back loops only."
-_ALL_IN_LOOPS = re.compile(
+_ALL_IN_LOOPS = (
     r"^(?P<gap>\s*)(?:work|crochet|sc) all (?:the |of the )?(?:\d{1,3} )?(?:sts|stitches) (?:in|into|through) (?:the )?"
-    rf"(?P<side>back|front) loops?(?: only)?{_END}",
-    re.I,
+    rf"(?P<side>back|front) loops?(?: only)?{_END}"
 )
-_STS_PLAIN = re.compile(r"^(?P<gap>\s*)(?:work )?(?P<n>\d{1,3}) (?:sts|stitches) plain(?=\s*[,;])", re.I)
-_Telling = Callable[[re.Match[str]], str]
-_RULES: tuple[tuple[tuple[str, ...], re.Pattern[str], _Telling], ...] = (
-    (("this r", "this one"), _THIS_ROUND, lambda m: ""),
-    ((" round:", " rnd:", " row:", "work even", "work plain", "work straight"), _CALLED, lambda m: ""),
-    ((" for ", "(that", "(this", "(="), _WHAT_FOR, lambda m: m["work"]),
-    (("decreas",), _TWO_BY_TWO, lambda m: f"{int(m['n']) // 2} dec"),
-    ((" the other", " the last", " the rem"), _OTHERS, lambda m: f"{m['far']} next {m['n']}"),
-    ((" all ",), _ALL_IN_LOOPS, lambda m: f"{m['gap']}{m['side'][0]}lo sc around"),
-    ((" plain",), _STS_PLAIN, lambda m: f"{m['gap']}{m['n']} sc"),
-    (("no ",), _NO_SHAPING, lambda m: m["work"]),
-    (("one", " 1"), _AS_ONE, lambda m: "dec" if m["n"].lower() in ("2", "two") else "sc3tog"),
-    (("tog",), _TIMES_TOGETHER, lambda m: f"{m['n']} dec"),
-    (("every other",), _OTHER_LED, lambda m: _led(m)),
-    (("until", "till"), _TO_MARKER, lambda m: f"{m['work']} around"),
-    (("same", "whole thing", "the lot", "all of th", "all th"), _SAME_THING, lambda m: _repeat(m, "more")),
-    (("other side", "other half", "again "), _ONCE_MORE, lambda m: f", repeat {_times(m['n'])} more"),
-    (("over and over",), _OVER_AND_OVER, lambda m: ", repeat around"),
-    (("(do ", "(work ", "(make ", "(repeat ", "[do ", "[repeat "), _BRACKETED, lambda m: _repeat(m, "n")),
-)  # the words of which a body has one, what is looked for, and how others print it
+_STS_PLAIN = r"^(?P<gap>\s*)(?:work )?(?P<n>\d{1,3}) (?:sts|stitches) plain(?=\s*[,;])"
+_TABLE = [
+    Rewording(("this r", "this one"), _THIS_ROUND, ""),
+    Rewording((" round:", " rnd:", " row:", "work even", "work plain", "work straight"), _CALLED, ""),
+    Rewording((" for ", "(that", "(this", "(="), _WHAT_FOR, r"\g<work>"),
+    Rewording(("decreas",), _TWO_BY_TWO, lambda m: f"{int(m['n']) // 2} dec"),
+    Rewording((" the other", " the last", " the rem"), _OTHERS, lambda m: f"{m['far']} next {m['n']}"),
+    Rewording((" all ",), _ALL_IN_LOOPS, lambda m: f"{m['gap']}{m['side'][0]}lo sc around"),
+    Rewording((" plain",), _STS_PLAIN, lambda m: f"{m['gap']}{m['n']} sc"),
+    Rewording(("no ",), _NO_SHAPING, r"\g<work>"),
+    Rewording(("one", " 1"), _AS_ONE, lambda m: "dec" if m["n"].lower() in ("2", "two") else "sc3tog"),
+    Rewording(("tog",), _TIMES_TOGETHER, lambda m: f"{m['n']} dec"),
+    Rewording(("every other",), _OTHER_LED, lambda m: _led(m)),
+    Rewording(("until", "till"), _TO_MARKER, lambda m: f"{m['work']} around"),
+    Rewording(("same", "whole thing", "the lot", "all of th", "all th"), _SAME_THING, lambda m: _repeat(m, "more")),
+    Rewording(("other side", "other half", "again "), _ONCE_MORE, lambda m: f", repeat {_times(m['n'])} more"),
+    Rewording(("over and over",), _OVER_AND_OVER, ", repeat around"),
+    Rewording(("(do ", "(work ", "(make ", "(repeat ", "[do ", "[repeat "), _BRACKETED, lambda m: _repeat(m, "n")),
+]
 
 
 def once_more(body: str) -> str:
     """The body with what is told of its repeats in words as others print it; of the same length."""
+    body = reworded(body, _TABLE)
     low = body.lower()
-    for hints, told, printed in _RULES:
-        if any(hint in low for hint in hints):
-            body = told.sub(lambda m, printed=printed: _fitted(m, printed), body)  # type: ignore[misc]
     kept = _KEEP.search(body) if ("keep" in low or "carr" in low or "go" in low or "continu" in low) else None
     if kept is not None and not _GOES_FAR.search(body, 0, kept.start()):
         body = body[: kept.start()] + ", repeat around".ljust(len(kept[0])) + body[kept.end() :]
     return body
-
-
-def _fitted(match: re.Match[str], printed: _Telling) -> str:
-    """What is printed in the room of what was told; as it stands where that is shorter."""
-    told = printed(match)
-    return told.ljust(len(match[0])) if len(told) <= len(match[0]) else match[0]
 
 
 def _repeat(match: re.Match[str], often: str) -> str:

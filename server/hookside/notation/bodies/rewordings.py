@@ -34,7 +34,17 @@ class Rewording(Sought):
 
     def _in_place(self, match: re.Match[str]) -> str:
         told = match.expand(self.put) if isinstance(self.put, str) else self.put(match)
-        return told.ljust(len(match[0]))
+        return told.ljust(len(match[0])) if len(told) <= len(match[0]) else match[0]
+
+
+def reworded(body: str, table: list[Rewording]) -> str:
+    """The body with what such a table finds in it put as others print it, row by row."""
+    low = body.lower()
+    for rewording in table:
+        if rewording.may_be_in_small(low):
+            body = rewording(body)
+            low = body.lower()
+    return body
 
 
 def _hook(match: re.Match[str]) -> str:
@@ -319,16 +329,7 @@ def respelt(body: str) -> str:
     if "+" in body or "turn" in body or "plus" in body:
         body = summed(body)
     # between the two go words beside a count, and what a body explains of itself
-    return _reworded(without_explanations(without_words_beside(_reworded(body, _FIRST))), _THEN)
-
-
-def _reworded(body: str, table: list[Rewording]) -> str:
-    low = body.lower()
-    for rewording in table:
-        if rewording.may_be_in_small(low):
-            body = rewording(body)
-            low = body.lower()
-    return body
+    return reworded(without_explanations(without_words_beside(reworded(body, _FIRST))), _THEN)
 
 
 def _daggered(body: str) -> str:

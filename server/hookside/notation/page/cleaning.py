@@ -280,7 +280,7 @@ _CUT_AND_SO_ON = Sought(
 )
 # "Ch." and "1, turn.", "begun with" and "ch. 1.": no line ends so. Behind a small "ch" a number may be an amount
 _CUT_SENTENCE = Sought(
-    ("Ch\n", "Ch.\n", " with\nch"),
+    ("ch\n", "ch.\n", " with\nch"),
     r"(?<=\bCh)\.?\n[ ]*(?=\d{1,2},?[ ](?:and[ ])?turn)|(?<=[ ]with)\n(?=ch\.?[ ]?\d{1,2}\.?[ ]*$)",
     re.M,
 )

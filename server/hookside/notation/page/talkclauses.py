@@ -18,12 +18,14 @@ _GAP = r"[\s,]+"
 _ROUND = r"(?:rounds?|rnds?|rows?|times? round|turns?)"
 _AROUND = (
     r"(?:(?:all )?(?:of )?(?:the )?way(?: (?:a?round|along|to the end|through))?|all (?:a?round|over|along)|"
-    r"a?round(?! (?:one|two|\d))(?: and (?:a?round))?|(?:right )?(?:in)?to the end(?: of (?:the|it|that) round)?|"
+    r"a?round(?! (?:one|two|\d))(?: and (?:a?round))?|"
+    rf"(?:right )?(?:(?:in)?to|until|till) the end(?: of (?:the|it|that) round)?|a?round(?= to {N})|"
     r"in (?:each|every)(?: (?:st|stitch|one))?)"
 )
 _TIMES = rf"(?:{N} times?(?: over| in all| a?round)?|(?:x|times) ?\d{{1,2}}|twice|thrice)"
 REACH = (
-    rf"(?:[\s,;-]*(?:(?:and|you|I|we|just|then|simply|so|keep|going|on|like|that|this|do|over|and over|repeat(?:ing)?|"
+    rf"(?:[\s,;-]*"
+    rf"(?:(?:and|you|I|we|just|then|simply|so|keep|going|on|like|that|this|do|doing|over|and over|repeat(?:ing)?|"
     rf"rep|again|it|the same)\s+)*?(?:(?:repeat(?:ing)?|rep|again|over and over)(?: (?:that|this|it|these))?[\s,]*)?"
     rf"(?P<reach>{_TIMES}|{_AROUND}(?:[\s,]+(?P<times>{_TIMES}))?))"
 )
@@ -47,29 +49,38 @@ EACH = re.compile(
     rf"(?! of)(?! other)(?! second)(?: single| and every)?(?: (?:stitch|st|one|[sd]c|them|the sts|"
     rf"the stitches)(?![a-z]))?|"
     rf"(?P<many>{N}) inc(?:rease)?s(?![a-z])|"
-    rf"(?P<inc>(?:inc|increas(?:e|ing)|doubl(?:e|ing)) (?:in |into )?(?:each|every|all)(?: (?:stitch|st|"
+    rf"(?P<inc>(?:inc|increas(?:e|ing)|doubl(?:e|ing)) (?:in |into )?(?:each|every|all(?= (?:of|st|the st)))"
+    rf"(?: (?:stitch|st|"
     rf"one)(?![a-z]))?|"
-    rf"(?:inc|increas(?:e|ing)|two in (?:each|every))(?= (?:all |a?round|to the end))))"
-    r"(?P<around>[\s,]+(?:all (?:the way )?(?:a?round)|a?round|all the way|to the end|all along))?",
+    rf"(?:inc|increas(?:e|ing)|two in (?:each|every))(?= (?:all |a?round|to the end))|"
+    rf"(?:an? |another )(?:increase|inc) {_ROUND},? (?:it is |with |of )?(?:two|2)(?: {ST})? in(?:to)? (?:each|every)"
+    r"(?: (?:stitch|st|one)(?![a-z]))?|two into each))"
+    r"(?P<around>[\s,]+(?:all (?:the way )?(?:a?round)|all the way|a?round|all the way|to the end|all along))?",
     re.I,
 )
 # "two together all round", "dec all around", "six decreases", "dc2tog six times"
 DEC = re.compile(
     rf"(?:(?P<many>{N}) (?:dec(?:rease)?s|times two together)(?![a-z])(?P<around>[\s,]+(?:all )?(?:the way )?a?round)?|"
-    rf"(?:(?:work|take|taking|put|crochet)\s+)?(?:two|2)(?: (?:st|stitche)s)? tog(?:ether)?{REACH}|"
+    rf"(?:(?:work|take|taking|put|crochet)\s+)?(?:two|2)(?: (?:st|stitche)s)? tog(?:ether)?"
+    rf"(?:{REACH}|(?=\s+(?:back |down )?to {N}))|"
     rf"(?:a )?(?:decreas(?:e|ing)|dec|invdec|[sd]c2tog)(?: (?:in |into )?(?:every|each) (?:two|2|pair)\b)?"
     rf"{REACH.replace('<reach>', '<reach2>').replace('<times>', '<times2>')})",
     re.I,
 )
 # "one plain, two in the next, all the way", "two and a decrease", "one in each of two and two in the next"
+_IN_FIRST = r"(?: in (?:the )?(?:first|next|one)(?: (?:stitch|st|one)(?![a-z]))?)"
+_IN_NEXT = r"(?: in (?:the )?next(?: (?:stitch|st|one)(?![a-z]))?)?"
+_AND = r"(?:[\s,]*\b(?:and|then|plus)\b[\s,]*)+"
 PAIR = re.compile(
-    rf"(?:(?:one|1) in (?:each of )?(?:the )?(?:next |first )?(?P<of>{N})|"
-    rf"(?P<a>{N}|a|an)(?:(?: more)? (?P<st>{ST}))?(?: in (?:the )?(?:first|next)(?: (?:st|stitch|one|{N}(?: sts)?))?)?|"
-    rf"(?P<lone>sc|dc|hdc|htr|tr)(?![a-z]))(?:[\s,]+|[\s,]*\b(?:and|then|plus)\b[\s,]*)+"
-    rf"(?:(?P<inc>(?:(?:two|2)(?: (?:{ST}))? (?:in|into) {_NEXT}|(?:an? |one |1 )?(?:inc(?:rease)?)(?![a-z])|"
-    rf"(?:two|2) (?:in|into) (?:one|the same)))|"
-    rf"(?P<dec>(?:the )?(?:next )?(?:two|2)(?: (?:st|stitche)s)? tog(?:ether)?|(?:a |one |1 )?(?:dec"
-    rf"(?:rease)?)(?![a-z])|"
+    rf"(?:(?:one|1) in (?:each of )?(?:the )?(?:next |first )?(?P<of>{N})(?:{_AND}|[\s,]+)+|"
+    rf"(?:(?P<a>{N})(?: more)? (?P<st>{ST}){_IN_FIRST}?|(?P<b>{N}){_IN_FIRST}|an? {ST}{_IN_FIRST}?|"
+    rf"(?P<lone>sc|dc|hdc|htr|tr)(?![a-z]){_IN_FIRST}?)(?:{_AND}|[\s,]+)+|"
+    rf"(?P<bare>{N})(?:,[\s,]*(?:{_AND})?|\s*{_AND}))"
+    rf"(?:(?P<inc>(?:(?:two|2)(?: (?:{ST}))? (?:in|into) {_NEXT}|(?:an? |one |1 )?(?:inc(?:rease)?)(?![a-z]){_IN_NEXT}|"
+    rf"(?:two|2) (?:in|into) (?:one|the same)|"
+    rf"(?:two|2)(?:, (?:one|1),? (?:two|2))*(?=[\s,;:]+(?:all|a?round|to the end|{N}\s*(?:[.,;]|$)))))|"
+    rf"(?P<dec>(?:the )?(?:next )?(?:two|2)(?: (?:st|stitche)s)? tog(?:ether)?|"
+    rf"(?:a |one |1 )?(?:dec(?:rease)?)(?![a-z])(?: over (?:the )?next (?:two|2)(?: (?:stitches|sts))?)?|"
     rf"[sd]c2tog))(?:(?P<go>{REACH}))?",
     re.I,
 )
@@ -78,7 +89,7 @@ _FLAT = (
     r"(?:of )?(?:plain |just )?(?:[sd]c|singles?(?: crochet)?|doubles?(?: crochet)?|trebles?)(?![a-z])|the same|"
     r"(?:without|with no|no) (?:any )?(?:more )?(?:inc|dec|shap|chang)\w*|(?:with )?nothing changed|as it is|"
     r"as they are|"
-    r"(?:just )?(?:one|1|a)(?: (?:[sd]c|single|stitch|st))? in (?:each|every)(?: (?:one|stitch|st))?|"
+    r"(?:just )?(?:(?:one|1|a)(?: (?:[sd]c|single|stitch|st))?|[sd]c) in (?:each|every)(?: (?:one|stitch|st))?|"
     r"(?:we|you|I) (?:don'?t|do not) (?:inc|dec)\w*(?: (?:at all|any more|anything))?|without adding any)"
 )
 _FLATS = (
@@ -92,13 +103,14 @@ PLAIN = re.compile(
     rf"(?P<plainround>(?:plain|even|straight) {_ROUND}(?! of (?:inc|dec)))|"
     rf"{_ROUND} of (?P<each>{N})(?: (?:st|stitche)s)?(?=\s*(?:[,.;]|without|with no|then\b|and\b|$))"
     rf"(?:\s+(?:without|with no) (?:any )?(?:more )?(?:inc|dec|shap)\w*)?|{_ROUND}{_FLATS})|"
-    rf"(?:(?:go|work|crochet|keep(?: on)?|continue|carry on|do|stay)(?:ing)? )?(?:(?:on|a?round)(?: and a?round)? )?"
+    rf"(?:(?:go|work|crochet|keep(?: on| going)?|continue|carry on|do|stay)(?:ing)? )?(?:once )?"
+    rf"(?:(?:on|a?round)(?: and a?round)? )?"
     rf"(?:just )?(?:{_FLAT})(?![a-z])(?:[\s,]+(?:a?round))?"
     rf"(?:[\s,]+(?:for|over)? ?(?:the next |another )?(?P<n2>{N})(?: more)? {_ROUND}(?:[\s,]+(?:{_FLAT}))?|"
     rf"[\s,]+(?P<once>once|twice|thrice|{N} times)(?: more)?|[\s,]+again|[\s,]+(?:all )?(?:the way )?a?round)+|"
     rf"(?:go|work|keep|kept|going)(?:ing)?(?: on)?(?: a?round)(?: and a?round)? for (?P<n3>{N}) {_ROUND}(?:{_FLATS})?|"
     rf"(?P<same>another|one more)(?: one| {_ROUND})? (?:the same|like (?:it|that|this))|"
-    rf"(?:{_FLAT})(?=\s*(?:[,.;!:)]|$))|"
+    rf"(?:once )?(?:a?round )?(?:{_FLAT})(?=\s*(?:[,.;!:)]|$))|"
     rf"(?:{N}) {ST}[\s,]+(?:without|with no) (?:any )?(?:inc|dec|shap)\w*|"
     rf"(?:kept|keep|stay|go|went|carried|carry)(?:ing)? (?:on )?(?:at|with) (?P<at>{N}) for (?P<n5>{N}) {_ROUND}|"
     rf"(?P<n4>{N}) (?:more|others?)(?: {_ROUND})? (?:the same|(?:just )?like (?:it|that|this|them))",
@@ -130,7 +142,7 @@ RING_LEAD = re.compile(
     re.I,
 )
 COUNT = re.compile(
-    rf"[\s,:;=(\[-]*(?:(?:so|and|which|that|this|it|you|I|we|to|back|down|up|now|still|again|should|will|be|get|'ll|"
+    rf"[\s,:;=(\[-]*(?:(?:so|and|which|that|this|it|you|I|we|to|till|until|back|down|up|now|still|again|should|will|be|get|'ll|"
     rf"have|has|got|gives?|makes?|leaves?|leaving|making|giving|us|me|is|are|that'?s|it'?s|for|at|with|end(?:s|ing)?|"
     rf"total of|comes?|a)[\s,]+)*"
     rf"(?P<n>{N})(?: (?:st|stitche)s)?(?: (?:in all|altogether|again|now|left|still|in total|total|sts|stitches|"
@@ -166,6 +178,7 @@ LEAD = re.compile(
     rf"(?:now )?(?:(?:we|you|I)(?:'re| are|'m| am)? )?(?:now )?(?:inc|dec)reas(?:e|ing)\s*(?:[,:]|$)|"
     rf"(?:for )?(?:a|one|the next|another|one more|the last) {_ROUND} of(?= (?:{N} |an? |inc|dec)|"
     rf" {ST}[\s,]+(?:inc|dec|two))|"
+    rf"(?:decrease|increase) by (?:doing|working|making)\b|(?:an? |another )(?:inc|dec)(?:rease)? {_ROUND}\b|"
     r"(?:finish|end|close) (?:up )?with\b|to (?:finish|close)\b",
     re.I,
 )
@@ -175,7 +188,7 @@ SKIP = re.compile(
     r"(?:[\s,.;:!?()\u2026-]+|again(?=\s[a-z\d])|(?:it|that)(?:'s| is| goes)(?= )|"
     r"(?:and|so|then|now|next|okay|ok|right|well|first|also|just|simply|it|what|"
     r"(?:I|we|you|she|he)(?:'re|'ll| are| am| will| would)?(?: (?:going to|gonna))?|"
-    r"do|does|did|work|works|worked|working|make|makes|making|crochet|put|take|taking|goes|there(?: is| are|"
+    r"go|do|does|did|work|works|worked|working|make|makes|making|crochet|put|take|taking|goes|there(?: is| are|"
     r"'s)?|comes?|"
     r"follows?|have to|going to|is|are|with|for|in|all)(?=[\s,.;:!?(]|$))",
     re.I,

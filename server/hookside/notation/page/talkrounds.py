@@ -30,6 +30,7 @@ _MAY = Sought(
     re.I,
 )
 _LIKE_THIS = re.compile(r"\b(?:this|it|how|follows|way|so|I|we|you)\b[^:]{0,12}:$", re.I)
+_OPENING = re.compile(r"(?:\s*\b(?:so|ok|okay|well|now|right|first|then|and)\b[\s,]*)+", re.I)  # "So, " is no name
 _LINE_ENDS = re.compile(r"(?<=[.!?:;])\n|^[^\n]{0,44}(?<![.!?:;])\n", re.M)  # those that are no wraps
 _WRAPPED = re.compile(r"(?<=\S)\n(?=[ \t]*\S)")
 # "For the ear I make a ring", "The tail starts with", "The nose is nothing:": whose ring it is
@@ -130,6 +131,8 @@ def _ring(text: str, walk: _Walk, ring: re.Match[str], start: int) -> int:
     lead = clauses.RING_LEAD.search(text, clause, begin)
     begin = lead.start() if lead is not None else begin
     ahead = text[sentence:begin].strip()
+    if _OPENING.fullmatch(text, sentence, begin):
+        begin = sentence
     head = "\n" if begin else ""
     if ahead and of is None and (ahead[-1] not in ",.!?:;" or _LIKE_THIS.search(ahead)):
         begin -= len(text[:begin]) - len(text[:begin].rstrip(" ,:;\n"))
@@ -229,7 +232,7 @@ def _pair(text: str, walk: _Walk, pair: re.Match[str], end: int) -> _Told | None
     counted = clauses.COUNT.match(text, pair.end(), end) is not None
     if not pair["go"] and not counted:
         return None
-    n = value(pair["of"] or pair["a"]) if pair["of"] or len(pair["a"] or "") > 2 or (pair["a"] or "").isdecimal() else 1
+    n = value(pair["of"] or pair["a"] or pair["b"] or pair["bare"] or "one")
     st = walk.stitch
     shaping = f"2 {_so_many(2, st)} in next st" if pair["inc"] else "dec"
     times = _times(pair["times"] or pair["reach"] or "")

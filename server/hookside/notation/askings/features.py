@@ -13,7 +13,7 @@ _FEATURE = (
     r"eyebrows?|brows?|lashes|eyelashes|whiskers?|freckles?|face|ears?|horns?|spots?|buttons?|belly ?button|navel)"
 )
 _WHERE = (
-    rf"(?:between|betw\.?|at|on|in|over|under|below|above|across|around|from) (?:the )?{_COURSE}|^{_COURSE}\W*$|"
+    rf"(?:between|betw\.?|at|on|in|over|under|below|above|across|around|from) (?:the )?{_COURSE}|^\W*{_COURSE}\W*$|"
     rf"[,:;] ?{_COURSE}\W*$|\b(?:\d{{1,2}}|two|three|four|five|six|seven|eight|nine|ten)"
     r"(?: (?:sts?|stitch(?:es)?|sc|dc))? (?:apart|between)\b|\b(?:on )?(?:each|either) side\b|\bsee (?:below|above|"
     r"photo|picture)s?\b"

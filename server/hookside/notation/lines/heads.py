@@ -19,6 +19,7 @@ from hookside.notation.lines.refusals import (
     A_SHADE,
     DONE_TO,
     GOES_ON_FROM,
+    IN_A_FRAME,
     IN_A_WORD,
     LIKE_ANOTHER,
     MAKE_LINE,
@@ -433,7 +434,7 @@ class Heads(Refusals):
                 if why == A_SHADE:
                     self.put_colour(at, end)
                     return "cue"
-                if why == IN_A_WORD or (why == DONE_TO and name.on):
+                if why in (IN_A_WORD, IN_A_FRAME) or (why == DONE_TO and name.on):
                     self.put_word(text, at, end)
                     return "cue"
                 return None

@@ -22,6 +22,7 @@ from hookside.notation.lines import alone, headings
 from hookside.notation.lines.chapters import chapter, has_second
 from hookside.notation.lines.copies import made_often
 from hookside.notation.lines.definitions import DEFINES
+from hookside.notation.lines.framedjob import framed_job
 from hookside.notation.lines.layout import RawText
 from hookside.notation.lines.parts import MAIN_PARTS
 from hookside.notation.lines.placing import Placing, yarn_led
@@ -102,7 +103,7 @@ _WHERE = re.compile(rf"\b(?:after|before|behind|at|in|on|between|over|above|belo
 # "Arms from R3", "Eyes (R4)", "Eyes R6/7", where that round is made already
 _AT_WORKED = re.compile(
     rf"(?:\bfrom|[(\[,:-]|(?<=[a-z])) ?\b{COURSE}\.? ?(?P<n>\d{{1,3}})"
-    rf"(?: ?[/&+-] ?(?:{COURSE}\.? ?)?\d{{1,3}})?\W{{0,2}}$",
+    rf"(?: ?[/&+-] ?(?:{COURSE}\.? ?)?\d{{1,3}})?\W*$",
     re.I,
 )
 _LISTS = ("materials", "yarn", "hook", "gauge", "abbreviations", "terms")
@@ -405,6 +406,11 @@ class Refusals(Placing):
             return True
         return (name.on or not name.leads) and ordered(name.text) == "stuff"
 
+    def sets_a_job_in_a_frame(self, name: Named) -> bool:
+        """ "** change to sweater colour **", "== Insert eyes ==" in front of the next round: as loud as a name, and a
+        job there."""
+        return name.on and name.alone and not name.numbered and framed_job(name.text) is not None
+
     def tells_of_a_part(self, name: Named) -> bool:
         return name.on and not name.marked and not self.finished() and self.spoken_of(name.text)
 
@@ -460,7 +466,7 @@ class Refusals(Placing):
     def put_word(self, text: str, at: int, end: int) -> None:
         """ "Snout on.", "Tickle the belly": shown there in its own words, as what it asks for where that is plain."""
         told = _THING_GOES.fullmatch(text)
-        kind = classify(text) or alone.job(text)
+        kind = classify(text) or alone.job(text) or framed_job(text)
         if kind is None and told is not None and told["thing"].lower().split()[-1] in headings.PARTS:
             kind = "sew" if re.search(r"\bon\W*$", text) else "other"
         elif kind is None and self._band(text):
@@ -507,6 +513,7 @@ class Refusals(Placing):
 
 A_COLOUR = "it is a colour"
 DONE_TO = "it tells what is done to a part"
+IN_A_FRAME = "it is a job in a frame between two rounds"
 IN_A_WORD = "it tells in a word what is done between two rounds"
 A_SHADE = "it is the yarn of the heading above"
 _Table = tuple[tuple[str, Callable[[Refusals, Named], bool]], ...]
@@ -528,6 +535,7 @@ _BY_ITS_WORDS: _Table = (
     ("it tells of a colour", Refusals.talks_of_colours),  # "Back to red!"
     (A_SHADE, Refusals.is_the_yarn_of_a_heading),
     ("it is a job", Refusals.is_a_job),  # "Stuffing" between two rounds
+    (IN_A_FRAME, Refusals.sets_a_job_in_a_frame),  # "** change to sweater colour **"
     (DONE_TO, Refusals.does_to_a_part),  # "fluff the head!! really full"
     ("it tells of a part that the rounds go over into", Refusals.tells_of_a_part),  # "Tail starts here"
     ("it tells of a side of the part above", Refusals.tells_of_a_side),  # "flat bottom:" beneath "BODY"

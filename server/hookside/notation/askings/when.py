@@ -36,7 +36,8 @@ _REACHED = r"(?:you (?:begin|start|reach|get to|come to|are (?:at|on)) |(?:begin
 _WHEN = re.compile(
     rf"(?<![a-z])(?:"
     rf"(?P<after>after|behind|following|once|when|as soon as|at the end of|end of) {_DONE}(?P<reached>{_REACHED})"
-    rf"|(?P<before>before|until|by|from|prior to) {_REACHED}"
+    rf"|(?P<before>before|until|by|from|prior to|(?:at|with|on|in) the (?:very )?(?:start|beginning) of|"
+    rf"note (?:to|for|on|about)) {_REACHED}"
     rf"|(?P<between>between|btwn?|betw\.?|in between) "
     rf"|(?P<place>at|in|on|over|into|through|during|around|level with|"
     rf"(?<!last )(?<!final )(?:sts?|stitch(?:es)?)(?: #?\d{{1,3}})? of)(?: about)? "

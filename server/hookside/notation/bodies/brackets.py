@@ -7,6 +7,7 @@ from typing import Literal
 
 from hookside.notation.askings.clauses import FILLED_AHEAD, leaves_colour, new_colour
 from hookside.notation.askings.colournames import is_colour
+from hookside.notation.askings.doneahead import done_ahead
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.roundshades import shades_by_round
 from hookside.notation.askings.short import named_behind
@@ -274,8 +275,12 @@ class Brackets(Asides):
             kind = named_behind(inner) or classify(inner) or ("colour" if dyed else None)
             if kind is None and "stuff" in inner and FILLED_AHEAD.fullmatch(inner):
                 kind = "stuff"
+            ahead = done_ahead(inner) if kind is None else None  # "(after changing to white)"
+            kind = kind or ahead
             if kind is not None and not self.depth:
-                self.out.cues.append(CueClause(kind, self.toks[at].end, self.toks[closing].start))
+                self.out.cues.append(
+                    CueClause(kind, self.toks[at].end, self.toks[closing].start, leads=ahead is not None)
+                )
                 self.emit("CUE", len(self.out.cues) - 1, start, self.toks[closing].end)
                 if kind == "colour":
                     name = new_colour(inner) or ""

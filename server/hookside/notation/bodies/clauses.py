@@ -6,6 +6,7 @@ import re
 
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.askings.clauses import CLAUSE
+from hookside.notation.askings.doneahead import BEGINS as DONE_BEGINS
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.lastpull import last_pull_at, tip_colour
 from hookside.notation.bodies.chunks import CueClause, Place
@@ -184,6 +185,8 @@ class Clauses(Remarks):
             return past
         placed = tok.text in _DYED_BEGIN or (tok.kind == "word" and (tok.text in COLOURS or tok.text in SHADES))
         if placed and (past := self.dyed_after(at)) is not None:
+            return past
+        if tok.text in DONE_BEGINS and (past := self.done_before(at)) is not None:
             return past
         if self.out.counts and (past := self.asked_behind(at)) is not None:
             return past

@@ -9,6 +9,7 @@ from hookside.notation.askings.askings import askings
 from hookside.notation.askings.byround import beside_round
 from hookside.notation.askings.clauses import leaves_colour, new_colour
 from hookside.notation.askings.colournames import is_colour
+from hookside.notation.askings.doneahead import done_ahead
 from hookside.notation.askings.during import done_within
 from hookside.notation.askings.dyedpart import DYED_BEHIND, PART_DYED
 from hookside.notation.askings.kinds import HOLDS_STITCH, classify
@@ -42,6 +43,7 @@ _GOES_INTO = re.compile(
 
 # Where a sentence ends that stands behind the count of its round
 _SENTENCE = re.compile(r"[^.;!?()\[\]{}*]+(?=[.;!?]|$)")
+_CLAUSE_BEHIND = re.compile(r"[^.;!?()\[\]{}*]+?(?=\s*(?:[.;!?()\[\]{}*]|$))")
 _APART = re.compile(r"\d+ (?:sts?|stitch(?:es)?|sc|dc) (?:apart|between|from)\b")  # how far, and no work
 _IF_YOU_LIKE = re.compile(r"\bif (?:you (?:like|wish|want|prefer)|desired)\b")
 # What such a sentence may ask, whatever numbers it names: no stitch is worked by it
@@ -320,6 +322,22 @@ class Remarks(Listed):
         self.out.cues.append(CueClause(kind, start, end))
         self.emit("CUE", len(self.out.cues) - 1, start, end)
         return self.token_after(end, at)
+
+    def done_before(self, at: int) -> int | None:
+        """ "... (6), after filling it well.": a job behind the work that is done before it -> the token behind it."""
+        if not (self.worked() or self.out.counts):
+            return None
+        said = _CLAUSE_BEHIND.match(self.low, self.toks[at].start)
+        kind = done_ahead(said[0]) if said is not None else None
+        if said is None or kind is None:
+            return None
+        past = self.token_after(said.start() + len(said[0].rstrip()), at)
+        if any(tok.kind == "stitch" for tok in self.toks[past : self.count]):
+            return None
+        start, end = said.start(), said.start() + len(said[0].rstrip())
+        self.out.cues.append(CueClause(kind, start, end, leads=True))
+        self.emit("CUE", len(self.out.cues) - 1, start, end)
+        return past
 
     def dyed_behind(self, start: int, end: int) -> None:
         """The color of a course told behind its count: that is what it begins with."""

@@ -19,7 +19,8 @@ _NTH = rf"\d{{1,2}}(?:st|nd|rd|th)|{'|'.join(ORDINAL_WORDS)}|last|final"
 _AT = re.compile(
     r"(?<![a-z])(?:(?P<made>between|after|behind|(?:last|final) (?:st|sts|stitch|sc|pull|yarn over) (?:of|in|on))|"
     r"at|in|on|during|for|from|with|work(?:ing)?|make|making|crochet|do(?:ing)?|(?:join|attach) [a-z]{3,9}) "
-    rf"(?:the )?(?P<end>end of )?(?:the )?{COURSE}\.? ?#?(?P<n>\d{{1,3}})(?![\w.]?\d)|"
+    r"(?:the )?(?:(?P<end>end of )|(?:very )?(?:start|beginning) of )?"
+    rf"(?:the )?{COURSE}\.? ?#?(?P<n>\d{{1,3}})(?![\w.]?\d)|"
     rf"^\W{{0,4}}{COURSE}\.? ?#?(?P<n2>\d{{1,3}})\b(?= ?[:=,-]| [a-z])",
     re.I,
 )

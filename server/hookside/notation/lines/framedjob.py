@@ -23,7 +23,7 @@ _OTHER_YARN = re.compile(
 )
 _SIGNS = " \t#>*_=~-.:/+<|!"
 # What a part may not be called; to join, to fold or to sew may head rounds of their own
-_LOUD_JOBS: tuple[CueKind, ...] = ("stuff", "eyes", "embroider", "marker", "tail", "colour")
+_LOUD_JOBS: tuple[CueKind, ...] = ("stuff", "eyes", "embroider", "marker", "tail")
 
 
 def framed_job(text: str) -> CueKind | None:

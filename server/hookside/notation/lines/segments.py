@@ -429,6 +429,8 @@ class Cutter(Behind):
             self.put_text(at, end)
             return "story"
         head = self.heading(text, at, end, following, index)
+        if head == "cue":
+            return head
         if head is not None:
             materials = self.yarns_of_headings()
             several = colours_told(text, materials)

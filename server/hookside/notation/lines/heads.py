@@ -75,7 +75,8 @@ _FOR_OTHER = re.compile(
 # ..., "EAR. (Make 2). Using tan," above "Rnd 1"
 _NAMED = re.compile(
     r"(?P<name>(?:The )?[A-Z][a-z]+(?: (?:and |of )?[A-Za-z][a-z]+){0,2}|[A-Z]{3,}(?: [A-Z]{2,}){0,2})"
-    r"(?P<copies>\.?\s*[(\[][^()\[\]]{1,24}[)\]]|, (?i:make )?[A-Za-z]{3,5} (?i:for|on|per) [a-z ]{4,20})?"
+    r"(?P<copies>\.?\s*[(\[][^()\[\]]{1,24}[)\]]| ?[xX] ?\d{1,2}|"
+    r", (?i:make )?[A-Za-z]{3,5} (?i:for|on|per) [a-z ]{4,20})?"
     r"\.\s+(?=[A-Z]|\d{1,2} (?:pieces|pcs|parts|details|of (?:them|these))\b)"
 )
 # A name of a word or two, and what is told behind its comma
@@ -318,7 +319,8 @@ class Heads(Refusals):
             return "heading"
         begins = not self.any_course and following is not None and self.begins(*following)
         match = _NAMED.match(self.text, at, end) if self.section != "assembly" else None
-        if match is not None and not (self.blank or begins or self._own_chain(match.end(), end)):
+        again = self.any_course and following is not None and self.begins(*following)  # right below the part above
+        if match is not None and not (self.blank or begins or again or self._own_chain(match.end(), end)):
             match = None
         front = self.text[match.end() : end].strip() if match is not None and begins else ""
         chained = furniture.foundation(front) is not None or _RING_BEGUN.fullmatch(front) is not None

@@ -331,7 +331,7 @@ class Refusals(Placing):
         return name.on and name.alone and not name.hashed and tells_of_a_feature(name.text)
 
     def tells_where_on_the_rounds(self, name: Named) -> bool:
-        if not name.alone or name.first or name.hashed:
+        if not name.alone or (name.first and not self.no_round_yet()) or name.hashed:
             return False
         worked = _AT_WORKED.search(name.text) if name.on else None
         return _WHERE.search(name.text) is not None or (worked is not None and int(worked["n"]) <= self.last_number)

@@ -18,6 +18,7 @@ from hookside.notation.lines.behind import Behind
 from hookside.notation.lines.copies import copies, copies_of_the_cut, made_often
 from hookside.notation.lines.definitions import is_definition, lists_several, names_one
 from hookside.notation.lines.headcolours import colours_told
+from hookside.notation.lines.headjobs import jobs_in_brackets
 from hookside.notation.lines.inpart import each_its_rounds, stops_here
 from hookside.notation.lines.joined import names_round
 from hookside.notation.lines.layout import (
@@ -451,6 +452,9 @@ class Cutter(Behind):
             stuffed = headings.stuffing_told(text)
             if stuffed is not None:
                 self.put_text(at + stuffed[0], at + stuffed[1])
+            for asked_at, asked_to in jobs_in_brackets(text):
+                if stuffed is None or asked_to <= stuffed[0] or asked_at >= stuffed[1]:
+                    self.put_text(at + asked_at, at + asked_to)
             own = own_shade(text, materials) if shade is None and several is None else None
             if own is not None:
                 self.called_before(text[: own[0]])

@@ -17,10 +17,10 @@ from hookside.notation.askings.when import when
 from hookside.pattern import CueKind
 
 _SPLIT = re.compile(
-    r"(?:\s*[,;:]\s*(?:and then |then |and |before )?|\s+(?:[+]|-+)\s+|"
+    r"(?:\s*[,;:]\s*(?:and then |then |and |before (?!(?:you|we|i) (?:stuff|fill)\b))?|\s+(?:[+]|-+)\s+|"
     r"\s+(?=leave (?:a |the |some |long )*(?:tail|yarn|thread|end)\b(?! (?:on|attached|uncut|whole)\b))|"
     r"\s+(?:and then|then|and|&|n|"
-    r"before(?! (?:stuff|clos|sew|fill|finish|fasten)ing\b))\s+)(?=[a-z])", re.I
+    r"before(?! (?:(?:stuff|clos|sew|fill|finish|fasten)ing|(?:you|we|i) (?:stuff|fill))\b))\s+)(?=[a-z])", re.I
 )
 # What belongs together in one breath: told "fasten off" alone she would cut before she hears of the tail.
 _ONE_BREATH = {

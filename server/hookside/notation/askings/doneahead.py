@@ -36,6 +36,13 @@ _FIRST = re.compile(
 _FIRST_LED = re.compile(
     r"\W*(?:but|only)\b,? (?:first|before that|before this|beforehand|remember to first)\b,? (?P<told>[a-z' ]+)", re.I
 )
+# "Don't forget: eyes before this round!"
+_REMEMBERED = re.compile(
+    r"(?:(?:don'?t|do not) forget|remember|mind|nb|note)[:,]?(?: to| the| about)* (?P<told>[a-z' ]+?),? "
+    r"before (?:this|the) (?:round|rnd|row|one)",
+    re.I,
+)
+_THINGS: dict[str, CueKind] = {"eyes": "eyes", "safety eyes": "eyes", "stuffing": "stuff", "filling": "stuff"}
 _AHEAD: tuple[CueKind, ...] = ("stuff", "eyes", "embroider", "shape", "pin", "weave", "colour", "marker")
 _LONGEST = 90  # letters of such a clause
 BEGINS = frozenset(["after", "having", "once", "when", "as", "but", "only", "following", "right", "directly"])
@@ -49,6 +56,9 @@ def done_ahead(clause: str) -> CueKind | None:
     first = _FIRST.fullmatch(told) or _FIRST_LED.fullmatch(told)
     if first is not None:
         return _of(first["told"])
+    kept = _REMEMBERED.fullmatch(told)
+    if kept is not None:
+        return _THINGS.get(kept["told"].lower()) or _of(kept["told"])
     there = _IN_PLACE.fullmatch(told)
     if there is not None:
         return "eyes" if there["thing"].lower() == "eyes" else "stuff"

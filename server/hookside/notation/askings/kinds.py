@@ -126,6 +126,21 @@ def ties_ends(clause: str) -> bool:
 
 _NOT_LATER = re.compile(r",? (?:and )?(?:not|no|never) (?:any )?(?:later|at the end)$")  # "Stuff here, not later."
 
+# "after this round: yarn blue", "end: white yarn", "blue from next round": notes beside a row
+_ROUND = r"(?:round|rnd|row)"
+_END_IN = re.compile(
+    rf"(?:after (?:this|the) {_ROUND}|(?:at )?(?:the )?end(?: of (?:this |the )?{_ROUND})?|(?:from )?(?:the )?next "
+    rf"{_ROUND}(?: on)?)\s?[:,=-]\s?(?:(?:in|with|to|yarn|colou?r):? )*(?P<shade>[a-z]+(?: [a-z]+)??)(?: yarn)?"
+)
+_NEXT_IN = re.compile(
+    rf"(?:yarn |colou?r )?(?P<shade>[a-z]+(?: [a-z]+)??)(?: yarn)? (?:from|after|in|for) (?:the next|next|this) "
+    rf"{_ROUND}(?: on| onwards?)?"
+)
+_CUTS_SHADE = re.compile(
+    r"(?:cut|break|snip)(?: off)? (?:the )?(?P<shade>[a-z]+(?: [a-z]+)??)(?: yarn)? "
+    r"(?:after|before|at|behind|in|once) (?:the end of )?(?:r|rnd|round|row|rd)s?\.? ?\d"
+)
+
 
 @lru_cache(4096)
 def classify(sentence: str) -> CueKind | None:
@@ -142,6 +157,8 @@ def classify(sentence: str) -> CueKind | None:
     kind = _kind(whole)
     if kind == "close" and again_and_again(whole):
         return "other"
+    if kind == "fasten" and (cut := _CUTS_SHADE.match(whole)) is not None and is_colour(cut["shade"]):
+        return "other"  # "Cut red after R4.": a yarn that is done with, and no end of the piece
     if kind in ("sew", "shape") and _PUTS.match(bare(whole)) and lies_inside(whole):
         return "other"  # "Put a coin at the bottom"
     if kind == "colour" and (SAME_YARN.search(whole) or HOLDS_STITCH.match(whole) or _A_SIDE.match(whole)):
@@ -158,6 +175,9 @@ def _kind(whole: str) -> CueKind | None:
         return "colour"  # "Use cream instead."
     one = NAMES_ONE.fullmatch(whole)
     if one is not None and is_colour(one["dropped"] or one["one"] or one["carried"]):
+        return "colour"
+    onward = _NEXT_IN.fullmatch(whole) or _END_IN.fullmatch(whole)
+    if onward is not None and is_colour(onward["shade"]):
         return "colour"
     swapped = FROM_TO.fullmatch(whole) if " to " in whole else None
     if swapped is not None and is_colour(swapped["old"]) and is_colour(swapped["new"]):

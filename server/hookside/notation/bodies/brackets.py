@@ -275,8 +275,8 @@ class Brackets(Asides):
             kind = named_behind(inner) or classify(inner) or ("colour" if dyed else None)
             if kind is None and "stuff" in inner and FILLED_AHEAD.fullmatch(inner):
                 kind = "stuff"
-            ahead = done_ahead(inner) if kind is None else None  # "(after changing to white)"
-            kind = kind or ahead
+            ahead = done_ahead(inner) if kind in (None, "other") else None  # "(after changing to white)"
+            kind = ahead or kind
             if kind is not None and not self.depth:
                 self.out.cues.append(
                     CueClause(kind, self.toks[at].end, self.toks[closing].start, leads=ahead is not None)

@@ -44,6 +44,7 @@ _BEFOREHAND = re.compile(
     r"|\bbeforehand\b|\b(?:stuff|fill|eyes|them|it) (?:in )?first(?! (?:round|rnd|row|few|half|part|\d))(?![a-z])",
     re.I,
 )
+_AROUND = " -*,;=~<>|_"  # the frame of "=== EYES ===", which is not to be spoken
 Asked = tuple[CueKind, int, int]  # the kind of an asking, and where it stands in its sentence
 
 _BEFORE = re.compile(r"\b(?:before|prior to)\b", re.I)
@@ -81,7 +82,7 @@ class CueNotes:
         stem = f"{base}/{kind}"
         n = self.counts.get(stem, 0) + 1
         self.counts[stem] = n
-        text = self.sheet.page.quote(start, end).strip(" -*,;")
+        text = self.sheet.page.quote(start, end).strip(_AROUND)
         text = text[:1].upper() + text[1:]
         self.piece.cues.append(
             unchecked(

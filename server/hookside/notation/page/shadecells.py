@@ -27,6 +27,8 @@ _LEADS = re.compile(
     r"[.!]?",
     re.I,
 )
+# "yarn: red", "colour - sea green" in a column of notes
+_YARN_TOLD = re.compile(r"(?:yarn|colou?r|wool)\s*[:=-]\s*(?P<shade>[A-Za-z]+(?:[ -][A-Za-z]+){0,2})", re.I)
 _PARTED = re.compile(r"\s*(?:[/,&+]|\band\b)\s*")
 _WORDS = re.compile(r"[a-z]+")
 _FEWEST = 2  # rows whose cells name a colour, where no title says so
@@ -111,6 +113,9 @@ def _row(line: str, first: int, at: int) -> list[tuple[str, int, bool]]:
         if not n:
             work.append((line[begins : match.start()], at + begins, False))
         cell, start = match["cell"].strip(), at + match.start("cell")
+        yarn = _YARN_TOLD.fullmatch(cell)
+        if yarn is not None and _is_shade(yarn["shade"]):
+            cell, start = yarn["shade"], start + yarn.start("shade")
         named = is_name(cell) if match["mark"] == MARK else _is_shade(cell)
         if named or leads(cell):
             before.append((f" ({cell}) ", start, True))

@@ -169,6 +169,8 @@ _MORE = re.compile(
     r"(?:goes|comes|in)\b|keep (?:the|it|this|your|one)\b|"
     r"tail(?: again| too| as well)?(?=\W*$|[,;]| and (?:sew|stuff))|"
     r"(?:ask|get) [^,;]{2,30}? help\b|"
+    r"(?:do|work) (?:the|his|her|its|their|both) (?:own )?(?:eyes?|nose|mouth|face|smile|cheeks)\b|"
+    r"(?:the )?needle through\b|i (?:always|usually) pin\b|pins first\b|"
     r"col(?:ou?r)?\.? ?[1-9]\.?\s*$|eyes? in\b)"
 )
 

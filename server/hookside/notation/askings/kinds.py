@@ -22,6 +22,7 @@ from hookside.notation.askings.colournames import (
 )
 from hookside.notation.askings.colourtalk import colour_talk, held_together
 from hookside.notation.askings.during import again_and_again
+from hookside.notation.askings.fewwords import few_words
 from hookside.notation.askings.lastpull import last_pull
 from hookside.notation.askings.leads import TOPIC, bare
 from hookside.notation.askings.nounjobs import noun_job
@@ -104,6 +105,13 @@ HOLDS_STITCH = re.compile(
 _A_SIDE = re.compile(r"(?:with|using) (?:the )?(?:right|wrong) side\b")
 
 
+# "Next quarter: a hot water bottle.", "Look him in the face before you go on": no hand moves
+_NO_JOB = re.compile(
+    r"next (?:week|month|quarter|issue|year|time|meeting|season)\b|look (?:him|her|it|them) (?:in|straight)\b|"
+    r"see you\b|let (?:me|us) know\b|keep (?:me|us) posted|take (?:an? |some |many )?(?:photos?|pictures?|pics)\b|"
+    r"give (?:it|him|her|them|yourself) (?:(?:an?|lots of|one|some|big|little) )*(?:hugs?|cuddles?|kiss(?:es)?|love|"
+    r"name|pat|treat)\b|give (?:it|him|her|them) to (?:someone|somebody|a (?:child|friend)|your)\b"
+)
 # "Tie it to itself inside", "knot the two ends together": ends of yarn, and no part that is sewn
 _KNOTS = re.compile(
     r"(?:and |then |now )*(?:tie|knot) "
@@ -154,7 +162,9 @@ def classify(sentence: str) -> CueKind | None:
         whole = _INCHES.sub(" in", whole)  # "leave a 6 in. tail"
     whole = _ITEM.sub("", whole)
     whole = _NOT_LATER.sub("", whole) if " later" in whole or " at the end" in whole else whole
-    kind = _kind(whole)
+    kind = few_words(whole, sentence.rstrip(" )]*\"'")[-1:] in (".", "!")) or _kind(whole)
+    if kind == "other" and (sentence.rstrip(" )*\"'")[-1:] == "?" or _NO_JOB.match(whole)):
+        return None
     if kind == "close" and again_and_again(whole):
         return "other"
     if kind == "fasten" and (cut := _CUTS_SHADE.match(whole)) is not None and is_colour(cut["shade"]):

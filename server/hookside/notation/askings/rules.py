@@ -129,7 +129,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"through (?:(?:the|this|that|your|last|final|remaining) )*loop\b(?!s)",
     ]),
     ("close", [
-        r"(?:close|cinch|gather)\b(?! (?:by|with|using) (?:an? |1 |one )?(?:sl|ss|slip|mc|km)\b)"
+        r"(?:close|cinch|gather)\b(?<!close(?= to (?:the|his|her|its|their|each|one)\b))"
+        r"(?! (?:by|with|using) (?:an? |1 |one )?(?:sl|ss|slip|mc|km)\b)"
         r"(?! (?:up )?(?:an? |the )?(?:chain|\d+ ch|\d+ (?:air )?loops)\b)",
         r"(?:draw|pull|cinch)(?! up (?:a|the) (?:long )?loop)" + _NEAR
         + r"(?:tight(?:ly)?|shut|closed|together|in|up)\b(?! a loop| (?:form|shape)\b)",
@@ -194,7 +195,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"horns?)\b)"
         r"(?:insert|add|attach|place|put|fix|fit|position|install|secure|push|snap|pop|set|sew|glue|mark|mount|click|"
         r"establish|"
-        r"fasten(?! off))\w*" + _ITSELF
+        r"bring (?:on|in)|fasten(?! off))\w*" + _ITSELF
         + r"(?:eyes?|safety (?:eyes?|nose))\b(?!\s*(?:brow|lid|lash|pad|patch|ring|socket|white|spot))",
         r"(?:beads?|buttons?) (?:for|as) (?:the |his |her |its )?eyes?\b",
         r"(?:the )?(?:safety )?eyes? (?:at|on|in) (?:r|rnds?|rounds?|rows?)\.? ?\d",
@@ -406,8 +407,9 @@ EYES_NOW = re.compile(
 )
 EYES_ARE = re.compile(
     r"(?:safety )?eyes?,?(?: \d{1,2} ?mm)?,? (?:in )?(?:between|btwn?|bet\.?) (?:r|rnds?|rounds?|rows?)?\.? ?\d|"
-    r"(?:add |put )?(?:the )?(?:safety )?eyes?(?:\b(?!:? embroider).{0,40}\b(?:go|placed|between|inserted|in "
-    r"between|rnds?|rds?|rounds?)\b|"
+    r"(?:add |put )?(?:the )?(?:safety )?eyes?"
+    r"(?:\b(?!:? embroider| (?:look|follow|watch|stare|see|will|make|give)).{0,40}"
+    r"\b(?:go|placed|between|inserted|in between|rnds?|rds?|rounds?)\b|"
     r"\s*[:=-]?\s*(?:in |on |at )?r?\.? ?\d{1,3}\b(?! ?(?:mm|x\b|pairs?|pcs|cm)))"
 )
 # "To fill is not necessary", "No filling is needed", "Stuffing isn't needed"

@@ -13,7 +13,7 @@ _THINGS = (
     r"(?P<stuff>(?:re)?stuff(?:ing)?|fill(?:ing)?|(?:fibre|fiber|poly)fill|wadding)|"
     r"(?P<other>flat|(?:no|without|not) (?:filling|stuffing|stuffed|wadding)|unstuffed|"
     r"(?:don't|do not|dont) (?:stuff|fill))|"
-    r"(?P<tail>tail)|(?P<fasten>fasten(?:ing)? off|finish off|f/?o|cut)"
+    r"(?P<tail>tail)|(?P<fasten>fasten(?:ing)? off|finish off|f/?o|cut)|(?P<close>clos(?:e|ing)(?: up| it)?|shut)"
 )
 _LED = (
     r"(?:(?:now|next|then|here|first|also|the|both|two|his|her|its|some|more|light|firm|a|bit|little|long|of|safety|"
@@ -30,7 +30,7 @@ _SEAM = re.compile(r" ?(?:[,;.!+&/-]|and then|then|and|n|plus|before)(?: (?:and 
 # What makes a job of a thing that is named alone: it may as well be a part, or the head of a list
 _TIME = re.compile(r"\b(?:now|here|next|time|then|first|remember|forget)\b|\d ?mm\b", re.I)
 
-_KINDS: tuple[CueKind, ...] = ("eyes", "embroider", "stuff", "tail", "fasten", "other")
+_KINDS: tuple[CueKind, ...] = ("eyes", "embroider", "stuff", "tail", "fasten", "close", "other")
 _HAS_TAIL = re.compile(r"\btail\b", re.I)
 
 Jobs = list[tuple[CueKind, int, int]]

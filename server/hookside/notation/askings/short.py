@@ -22,8 +22,8 @@ _LED = (
     r"remember|(?:don't|do not|dont) forget(?: about)?)(?: ?[:,-])? |\d{1,2} ?mm )"
 )
 _BEHIND = (
-    r"(?: ?[(\[] ?\d{1,2} ?mm ?[)\]]| (?:now|here|next|first|again|too|in|lightly|firmly|well|it|the yarn|yarn|"
-    r"\d{1,3} ?(?:cm|mm|in))(?![a-z]))"
+    r"(?: ?[(\[] ?\d{1,2} ?mm ?[)\]]| (?:now|here|next|first|again|too|in|on|after|lightly|firmly|well|it|the yarn|"
+    r"yarn|\d{1,3} ?(?:cm|mm|in))(?![a-z]))"
 )
 _ONE = re.compile(rf"{_LED}{{0,5}}(?:{_THINGS})(?![a-z-]){_BEHIND}{{0,4}}", re.I)
 _SEAM = re.compile(r" ?(?:[,;.!+&/-]|and then|then|and|n|plus|before)(?: (?:and |then ))? ?", re.I)

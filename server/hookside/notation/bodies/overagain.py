@@ -103,6 +103,15 @@ _ALL_IN_LOOPS = (
     r"^(?P<gap>\s*)(?:work|crochet|sc) all (?:the |of the )?(?:\d{1,3} )?(?:sts|stitches) (?:in|into|through) (?:the )?"
     rf"(?P<side>back|front) loops?(?: only)?{_END}"
 )
+# "next round in the back loops only (12)", "front loops this time (12)": the loops, and no more
+_BESIDE_LOOPS = (
+    r"(?:(?:and|then|now|the|this|that|next|another|an?|one|last|first|round|rnd|row|for|of|work(?:ed|ing)?|do|goes?|it|"
+    r"is|on|all|only|just|time|again|around|plain|straight|even|in|into|through)\b[\s,:.-]{0,3}){0,8}"
+)
+_ONLY_LOOPS = (
+    rf"^(?P<gap>\s*){_BESIDE_LOOPS}(?:(?P<side>back|front)(?: (?:loops?|lps?))?|(?P<short>[bf])lo)\b\s*{_BESIDE_LOOPS}"
+    r"(?=[(\[=-] ?\d{1,3}\b[^\d]{0,12}$)"
+)
 _STS_PLAIN = r"^(?P<gap>\s*)(?:work )?(?P<n>\d{1,3}) (?:sts|stitches) plain(?=\s*[,;])"
 _TABLE = [
     Rewording(("this r", "this one"), _THIS_ROUND, ""),
@@ -111,6 +120,7 @@ _TABLE = [
     Rewording(("decreas",), _TWO_BY_TWO, lambda m: f"{int(m['n']) // 2} dec"),
     Rewording((" the other", " the last", " the rem"), _OTHERS, lambda m: f"{m['far']} next {m['n']}"),
     Rewording((" all ",), _ALL_IN_LOOPS, lambda m: f"{m['gap']}{m['side'][0]}lo sc around"),
+    Rewording(("back ", "front ", "blo", "flo"), _ONLY_LOOPS, lambda m: _in_loops(m)),
     Rewording((" plain",), _STS_PLAIN, lambda m: f"{m['gap']}{m['n']} sc"),
     Rewording(("no ",), _NO_SHAPING, r"\g<work>"),
     Rewording(("one", " 1"), _AS_ONE, lambda m: "dec" if m["n"].lower() in ("2", "two") else "sc3tog"),
@@ -132,6 +142,12 @@ def once_more(body: str) -> str:
     if kept is not None and not _GOES_FAR.search(body, 0, kept.start()):
         body = body[: kept.start()] + ", repeat around".ljust(len(kept[0])) + body[kept.end() :]
     return body
+
+
+def _in_loops(match: re.Match[str]) -> str:
+    """ "next round BLO" -> "blo even"; "BLO" alone has no room for it, and needs none."""
+    told = f"{match['gap']}{(match['side'] or match['short'])[0]}lo even "
+    return told if len(told) <= len(match[0]) else match[0]
 
 
 def _repeat(match: re.Match[str], often: str) -> str:

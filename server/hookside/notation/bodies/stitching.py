@@ -151,13 +151,13 @@ class Stitching(Worded):
         return None
 
     def _loops_alone(self, at: int, after: tuple[Place, int] | None) -> int | None:
-        """ "blo in each", "in flo around", "behind the back wall without changes": all that the round says."""
+        """ "blo in each", "in flo around", "blo (12)", "behind the back wall without changes": all the round says."""
         even = NO_SHAPING.match(self.low, self.toks[at].start) if self.word(at) in ("without", "no", "with") else None
         past = self.token_after(even.end(), at) if even is not None else at
         after = after or self.place(at)
         if after is not None and after[0].kind == "fill" and not after[0].last:
             past = after[1]
-        told = past > at and not any(c.type in ("ST", "BARE") for c in self.out.chunks)
+        told = (past > at or self.at_count(at)) and not any(c.type in ("ST", "BARE") for c in self.out.chunks)
         behind = self.toks[past:]
         works = any(t.kind == "stitch" and t.key not in ("turn", "join", "sl st") for t in behind)
         return past if told and not works and (self.word(past) in CLAUSE_ENDS or self.at_count(past)) else None

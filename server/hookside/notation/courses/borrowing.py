@@ -34,7 +34,9 @@ _MOST_AGAIN = 1000
 _BEGINS_AS = re.compile(r"\W*(?:it |they |exactly |just |the |same )*(?:start|begin(?:ning)?)s?\b", re.I)
 _COUNT_OR_ROUND = re.compile(r"^(?P<first>\d{1,3}) - (?P<n>\d{1,4})$")
 _MOST_PIECES = 200  # the last ones, among which a name is looked for that is not printed alike
+# ... and "(12)" alone is the count of the one round that is meant
 _AGAIN = re.compile(
+    r"(?!\W*[(\[{]\s*\d{1,3}\s*[)\]}])"
     r"\W*(?:for |a |another |total of |x ?(?=\d))*(?P<n>\d{1,3}(?![\da-wyz])|one|two|three|four|five|six|seven|eight|"
     r"nine|ten|twelve|once\b|twice\b)\s*(?:more\s+)?(?:times?|x)?",
     re.I,

@@ -18,6 +18,7 @@ from hookside.notation.findings.spokenahead import tells_rounds
 from hookside.notation.findings.table import finding
 from hookside.notation.findings.talk import talk
 from hookside.notation.labels.label import at_line_start
+from hookside.notation.lines.alone import round_in_words
 from hookside.notation.lines.definitions import definitions
 from hookside.notation.lines.layout import Layout, sentences
 from hookside.notation.lines.parts import PARTS
@@ -386,7 +387,8 @@ def _no_talk(text: str, layout: Layout, spans: list[tuple[int, int]]) -> list[tu
     lost: list[tuple[int, int]] = []
     alone: list[tuple[int, int]] = []
     for span in spans:
-        if _MANY_OF.match(text[span[0] : span[1]][:_SHORT]) or _of_another(text, nouns, span[0]):
+        words = text[span[0] : span[1]][:_SHORT]
+        if _MANY_OF.match(words) or round_in_words(words) or _of_another(text, nouns, span[0]):
             lost.append(span)
         elif _one_number(text, *span):
             alone.append(span)

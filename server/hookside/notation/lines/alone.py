@@ -226,6 +226,34 @@ def plain(text: str) -> bool:
     return len(text) <= _COUNTED and _PLAIN.fullmatch(without_count(text)) is not None
 
 
+# Words that tell a round without a stitch: by its loops, as one more, as one like those before it
+_TELLS_ROUND = frozenset(
+    [
+        "blo", "flo", "loop", "loops", "lps", "round", "rounds", "rnd", "rnds", "row", "rows", "same", "again",
+        "another", "more", "plain", "even", "straight", "alike", "unchanged", "likewise", "ditto",
+    ]
+)  # fmt: skip
+_AROUND_IT = frozenset(
+    [
+        "back", "front", "in", "into", "through", "the", "of", "all", "only", "this", "that", "next", "one", "last",
+        "first", "time", "and", "then", "now", "a", "an", "for", "on", "work", "worked", "working", "do", "go", "it",
+        "is", "once", "twice", "as", "before", "like", "just", "exactly", "around", "each", "every", "st", "sts", "sc",
+        "stitch", "stitches", "both", "these", "those", "with", "here", "also", "too", "still", "your", "previous",
+        "above",
+    ]
+)  # fmt: skip
+
+
+def round_in_words(text: str) -> bool:
+    """ "next round BLO (12)", "another one the same (12)", "plain rounds, three (12)": nothing but words that tell a
+    round, and its count; never twelve copies of anything."""
+    if len(text) > 90 or not counted(text):
+        return False
+    words = re.findall(r"[a-z]+|\d+", without_count(text).lower())
+    told = all(w in _TELLS_ROUND or w in _AROUND_IT or w in NUMBER_WORDS or w.isdecimal() for w in words)
+    return told and not _TELLS_ROUND.isdisjoint(words)
+
+
 def begins_ring(text: str) -> bool:
     """ "Begin with a magic ring and put six single crochet into it, pull tight": a first round."""
     return _RING.search(text) is not None or _SECOND_CHAIN.match(text) is not None

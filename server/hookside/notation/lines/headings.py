@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.askings.colournames import SOME_COLOUR, in_two, is_colour
+from hookside.notation.lines.alone import round_in_words
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.ofsome import of_some
 from hookside.notation.lines.parts import MAIN_PARTS
@@ -411,6 +412,8 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     if _SPACING.search(text) or (text[-1:].isdecimal() and _SEWN_AT.match(bare)):
         return None
     if len(words) > 7 or numbered or (make > 1 and (_AMOUNTS.search(clean) or _ROUNDS_TOLD.search(clean))):
+        return None
+    if make > 1 and round_in_words(text):
         return None
     ends = bare[-1]
     short = blank_after_or_label and len(words) <= 3 and clean[:1].isupper() and not _VERBS.match(clean)

@@ -83,7 +83,7 @@ def count_copies(
     unread: list[tuple[int, int]] = []
     if 1 < len(worked) <= _MOST_PARTS:
         ahead = min(i.start for p in worked for i in p.items if isinstance(i, RawCourse))
-        lists = [*_tables(text, ahead, worked, is_yarn), *_lists(text, ahead)]
+        lists = [*_tables(text, ahead, worked, is_yarn), *_lists(text, ahead, worked)]
         taken = {item.start for listed in lists if _give(text, listed, worked, pieces) for item in listed}
         lines = [(a, b) for a, b in _lines(text, ahead) if not any(a <= at <= b for at in taken)]
         unread = [line for line in lines if _tells_copies(text, *line, worked)]
@@ -125,15 +125,16 @@ def _lines(text: str, ahead: int) -> list[tuple[int, int]]:
     return lines[-_MOST_AHEAD:]
 
 
-def _lists(text: str, ahead: int) -> list[Listed]:
-    """Each list among these lines: in one line behind such a word, or of two and more parts."""
+def _lists(text: str, ahead: int, worked: list[RawPiece]) -> list[Listed]:
+    """Each list among these lines: in one line behind such a word, or of two and more parts. What heads a part lists
+    none: "Shell, 5 mm hook" are no five of it."""
     found: list[Listed] = []
     run: Listed = []
     begun = False
     for start, end in [*_lines(text, ahead), (ahead, ahead)]:
         intro = _INTRO.match(text, start, end)
         at = intro.end() if intro else start
-        items = _items(text, at, end)
+        items = _items(text, at, end) if not any(start <= p.at < end for p in worked) else []
         if not items and intro:
             for first, stop in spans_of_sentences(text, at, end)[:1]:  # "Make 2 feet and 3 knobs. Sew them on."
                 items = _items(text, first, stop)

@@ -18,7 +18,7 @@ from hookside.notation.askings.grammar import ordered
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.short import named_jobs
 from hookside.notation.labels.patterns import COURSE
-from hookside.notation.lines import alone, headings
+from hookside.notation.lines import alone, furniture, headings
 from hookside.notation.lines.chapters import chapter, has_second
 from hookside.notation.lines.copies import made_often
 from hookside.notation.lines.definitions import DEFINES
@@ -27,6 +27,7 @@ from hookside.notation.lines.layout import RawText
 from hookside.notation.lines.parts import MAIN_PARTS
 from hookside.notation.lines.placing import Placing, yarn_led
 from hookside.notation.vocabulary import NUMBER_WORDS
+from hookside.pattern import CueKind
 
 # "Leave a long tail at the start for / the head.": a line that its sentence began before
 _MID_SENTENCE = re.compile(r"\b(?:for|the|an?|to|of|and|with|in|at|on|onto|or|from|by|your|its|his|her),?[ ]*\n[ ]*\Z")
@@ -98,6 +99,8 @@ _BOUGHT = re.compile(
     r"(?:eyes|beads|buttons|noses?|joints|pipe ?cleaners?|pins|hooks?|needles?|skeins?|balls? of|hanks?)\b)",
     re.I,
 )
+_COUNT_AT_END = re.compile(r"[(\[{] ?(?P<n>\d{1,3}) ?[)\]}]\W{0,3}\Z")
+_COUNT_WITHIN = 60  # letters of the end of a round
 # "Eyes after R4", "Nose between rounds 5 and 6": where a thing goes on the rounds that are there
 _WHERE = re.compile(rf"\b(?:after|before|behind|at|in|on|between|over|above|below|around) {COURSE}\.? ?\d", re.I)
 # "Arms from R3", "Eyes (R4)", "Eyes R6/7", where that round is made already
@@ -128,6 +131,18 @@ _THING_GOES = re.compile(
     r"\W{0,3}(?:(?:now|next|then),? )?(?:the |his |her |its )?(?P<thing>[a-z]+(?: [a-z]+)?) "
     r"(?:on|in|through|next|off|out)\W{0,3}",
     re.I,
+)
+# ... and more behind it: "Eyes on now, then stuff", "Whiskers on, eyes in", "Arms on, then stuff"
+_THINGS_GO = re.compile(
+    r"\W{0,3}(?:(?:now|next|then|here|first),? )?(?:(?:the|his|her|its|both) )?[a-z]+(?: and [a-z]+)? "
+    r"(?:(?:on|in|off|out|through)(?: (?:now|next|here|first|again))?"
+    r"(?:(?:,| and|,? then|,? and then) (?:(?:then|the|his|her|its|both) ){0,2}[a-z]+(?: [a-z]+){0,2}){0,3})"
+    r"[\s.!]{0,3}",
+    re.I,
+)
+_KINDS_TOLD: tuple[tuple[CueKind, re.Pattern[str]], ...] = (
+    ("stuff", re.compile(r"\b(?:stuff|fill|wadding)", re.I)),
+    ("eyes", re.compile(r"\beyes?\b", re.I)),
 )
 # "White band.": the rounds to come in their yarn
 _BAND = re.compile(
@@ -336,6 +351,15 @@ class Refusals(Placing):
         worked = _AT_WORKED.search(name.text) if name.on else None
         return _WHERE.search(name.text) is not None or (worked is not None and int(worked["n"]) <= self.last_number)
 
+    def ends_in_the_count(self, name: Named) -> bool:
+        """ "Tighten up (12)" right below "inc all (12)": the count of that round, and no twelve of anything."""
+        course = self.course
+        if name.alone or name.known_part or name.marked or self.blank or course is None or course.label is not None:
+            return False
+        above = _COUNT_AT_END.search(self.text, max(course.start, course.end - _COUNT_WITHIN), course.end)
+        here = _COUNT_AT_END.search(name.text)
+        return above is not None and here is not None and above["n"] == here["n"]
+
     def tells_rounds_of_a_colour(self, name: Named) -> bool:
         told = _SHADE_OF_ROUNDS.match(name.text)
         return told is not None and is_colour(told["shade"] or told["late"])
@@ -445,11 +469,13 @@ class Refusals(Placing):
 
         "Body." between two blank lines, "Body" and "BODY." stay the names of parts that go on from the one above.
         """
-        if not (name.on and name.alone) or name.marked or name.hashed or self.cut_off():
-            return False
         text = name.text.rstrip()
+        on = name.on or (_THINGS_GO.fullmatch(text) is not None and self._goes_on_plainly(name.following))
+        if not (on and name.alone) or name.marked or name.hashed or self.cut_off():
+            return False
+        goes = _THING_GOES.fullmatch(text) or _THINGS_GO.fullmatch(text)
         if text[-1:] not in (".", "!"):
-            return _THING_GOES.fullmatch(text) is not None or self._band(text)
+            return bool(goes) or self._band(text)
         words = re.findall(r"[a-z]+", text.lower())
         if self.finished() and not MAIN_PARTS.isdisjoint(words):
             return False  # "Body." behind "Legs (make 2)"
@@ -457,6 +483,13 @@ class Refusals(Placing):
         behind = self.text[name.end : name.following[0]] if name.following is not None else ""
         apart = self.blank and behind.count("\n") > 1 and text[-1:] == "."
         return not (named and (name.loud or apart))
+
+    def _goes_on_plainly(self, line: tuple[int, int] | None) -> bool:
+        """Is a line a round as the one above, neither of which has a label, and no ring that begins another part?"""
+        if line is None or not self._labels_nothing() or not self._opens_plainly(*line):
+            return False
+        told = self.text[slice(*line)]
+        return not alone.ring(told) and furniture.foundation(told) is None
 
     @staticmethod
     def _band(text: str) -> bool:
@@ -471,7 +504,7 @@ class Refusals(Placing):
             kind = "sew" if re.search(r"\bon\W*$", text) else "other"
         elif kind is None and self._band(text):
             kind = "colour"
-        kind = kind or ordered(text)
+        kind = kind or ordered(text) or next((of for of, words in _KINDS_TOLD if words.search(text)), None)
         if self.piece is not None:
             self.piece.items.append(RawText(at, end, kind or "other"))
         self.course = None
@@ -528,6 +561,7 @@ _BY_ITS_WORDS: _Table = (
     ("it tells of a thing between two rounds", Refusals.tells_of_a_thing),  # "Cheeks: pink thread, three stitches ..."
     ("it tells of a feature between two rounds", Refusals.tells_of_a_feature),  # "Nose: brown, between R5 and R6."
     ("it tells where a thing goes on the rounds", Refusals.tells_where_on_the_rounds),  # "Eyes after R4"
+    ("it ends in the count of the round above", Refusals.ends_in_the_count),  # "Tighten up (12)"
     ("it tells which rounds are in a color", Refusals.tells_rounds_of_a_colour),  # "Cream: rounds 5-8"
     ("it tells where the part begins", Refusals.tells_where_to_begin),  # "Starting at the nose with B"
     ("it tells of the part above", Refusals.tells_of_the_part_above),  # "The head is worked in a spiral."

@@ -238,8 +238,9 @@ class Unlabelled(Questions):
         return not label or label.numbers[:1] != [self.last_number + 1]
 
     def even_alone(self, at: int, end: int) -> bool:
-        """ "4 rounds straight", below a course that has no label either."""
-        return self._labels_nothing() and howlong.of_its_own(self.text[at:end])
+        """ "4 rounds straight", "next round BLO (12)", below a course that has no label either."""
+        line = self.text[at:end]
+        return self._labels_nothing() and (howlong.of_its_own(line) or alone.round_in_words(line))
 
     def _labels_nothing(self) -> bool:
         """Has the course before this line no label, with nothing but askings in between?"""

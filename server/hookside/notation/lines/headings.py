@@ -102,6 +102,27 @@ NO_SHADE = frozenset(
 )  # fmt: skip
 
 
+_ONE_MADE = re.compile(r"\bmake (?:1|one)\b", re.I)  # "Wing A (make 1) green"
+_N = r"\d{1,3}(?:[.,/]\d{1,2})?"
+# "Body in gray, 3.5 mm hook", "Arm (2 strands)", "Hat, 10 ply, 8 cm tall": with what it is made and how large it gets
+_TOOLS = Sought(
+    r"\d|hook",
+    r"(?:\s*[,(\[]|\s+-+|\s(?=(?:with|using|on)\b))\s*(?:(?:with|using|on) )?(?:(?:an?|the|your) )?"
+    rf"(?:(?:{_N} ?(?:mm)?|size [a-z\d./]{{1,4}})[ -]?(?:crochet )?hook|hook(?: size)?:? ?{_N} ?(?:mm)?|"
+    rf"{_N} ?(?:mm|g|grams?|ply|strands?|yarns?|strands of yarn)(?: held (?:together|double))?|"
+    rf"(?:about )?{_N} ?(?:cm|mm|in|inch(?:es)?) (?:tall|long|high|wide)|"
+    r"\d{1,3} (?:rounds|rnds|rows|sts|stitches)(?: in all)?)"
+    r"\s*[)\]]?(?=\s*(?:[,(\[]|[:.]?\s*$))",
+    re.I,
+)
+
+
+def without_tools(text: str) -> str:
+    """A heading without hook, ply and size, which are no copies and hide the color in front of them."""
+    text = text.replace(" ~ ", " - ").replace(" \u2014 ", " - ")
+    return _TOOLS.sub("", text) if len(text) <= _LONGEST else text
+
+
 @lru_cache(REMEMBERED)
 def colour_told(text: str) -> tuple[int, int, int] | None:
     """Where a heading names the colour of its piece -> (its start, its end, where its name ends); None elsewhere."""
@@ -110,7 +131,7 @@ def colour_told(text: str) -> tuple[int, int, int] | None:
     some = of_some(text)
     if some is not None:
         return some
-    text = before_how(text)
+    text = without_tools(before_how(text)).replace(" | ", " - ")
     name = copies(text)[0].rstrip(" -")
     name = name if text.startswith(name) else ""
     for match in [*_COLOUR_BRACKET.finditer(text), *_COLOUR_TAIL.finditer(text), *_COLOUR_TAIL.finditer(name)]:
@@ -123,7 +144,9 @@ def colour_told(text: str) -> tuple[int, int, int] | None:
     if behind is not None and behind["part"].lower() in PARTS and is_colour(behind["colour"]):
         return *behind.span("colour"), behind.start("lead")
     many = _BEHIND_MANY.search(text)
-    if many is not None and is_colour(many["colour"]) and copies(text[: many.start("lead")])[1] > 1:
+    if many is not None and is_colour(many["colour"]) and (
+        copies(text[: many.start("lead")])[1] > 1 or _ONE_MADE.search(text) is not None
+    ):
         return *many.span("colour"), many.start("lead")
     same = _SAME_SHADE.search(text) if "same " in text.lower() else None
     if same is not None and same.start() > 1:
@@ -319,7 +342,7 @@ def _undressed(text: str) -> str | None:
     """A line without numbers, bars and what is told beside a name; None where no name can be in it."""
     if text.lstrip()[:2] in ("//", "++"):
         text = _SLASHED.sub(r"\g<name>", text, count=1)
-    bare = text.strip().strip("#*_=~ ").rstrip("- ").lstrip("| ")
+    bare = without_tools(text.strip().strip("#*_=~ ")).rstrip("- ").lstrip("| ")
     bare = _CHAPTER.sub("", _NUMBERED.sub("", bare))
     bare = bare if _VERBS.match(bare) else told_behind(bare) or bare  # "Fasten off, leave a tail. Make four."
     if not bare or len(bare) > _LONGEST or not _ANY_NAME.search(bare):

@@ -946,3 +946,35 @@ def test_several_of_a_part_that_is_counted_once_are_said(text: str, code: str) -
 @pytest.mark.parametrize("name", ["Ear no. 1 and 2", "Ears #1 & #2", "Ears 1 & 2"])
 def test_numbers_of_the_copies_in_a_name_are_as_many(name: str) -> None:
     assert [p.make for p in read(f"{_BODY}{name}\nR1: 6 sc in MR (6)").pieces] == [1, 2]
+
+
+@pytest.mark.parametrize(
+    ("heading", "n"),
+    [
+        ("Leg | qty 4", 4),
+        ("Leg (repeat 3 more times for 4 legs)", 4),
+        ("Leg (do this again to make 2 legs)", 2),
+        ("Ear no. 1 & no. 2", 2),
+        ("Ear #1 and #2", 2),
+        ("Ear (make second one the same)", 2),
+        ("Ear (make the other one alike)", 2),
+        ("Ear (mk 2)", 2),
+        ("Ear (mk. 2)", 2),
+        ("Ear 2 ea", 2),
+        ("Ears, 2 each", 2),
+        ("Ear_2x", 2),
+        ("Ear_x2", 2),
+        ("Wing (L) and (R)", 2),
+        ("Wing (right) & (left)", 2),
+        ("Scale (at least 4)", 4),
+    ],
+)
+def test_copies_asked_for_in_a_hand_of_ones_own(heading: str, n: int) -> None:
+    pattern = read(f"{heading}\nR1: 6 sc in MR (6)\nR2: inc x 6 (12)")
+    assert [piece.make for piece in pattern.pieces] == [n]
+
+
+@pytest.mark.parametrize("heading", ["Scale (at least 4)", "Horn: you could make 2 but I only made 1"])
+def test_a_number_that_is_left_open_is_said(heading: str) -> None:
+    pattern = read(f"{heading}\nR1: 6 sc in MR (6)\nR2: inc x 6 (12)")
+    assert "copies-open" in [f.code for f in pattern.findings]

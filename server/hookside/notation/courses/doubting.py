@@ -15,6 +15,7 @@ from hookside.notation.courses.ahead import goes_plain, needed, next_course, tol
 from hookside.notation.courses.countable import beside_count, ends_open
 from hookside.notation.courses.inrange import open_which
 from hookside.notation.courses.judging import Judge
+from hookside.notation.courses.laid import flat_alone
 from hookside.notation.courses.leftover import left_by, takes_up, told_left
 from hookside.notation.courses.spaces import open_spaces
 from hookside.notation.courses.twolines import two_lines
@@ -207,6 +208,11 @@ class Doubting(Judge):
             held = open_spaces(course.makes, todo.parsed.tree, reading, next_course(queue, index), self.sheet.own)
             if held is not None:
                 add(finding(self.page, "open-spaces", todo.start, todo.end, **where, other=held))
+                guess = True
+        if todo.first_of and not todo.borrowed:
+            each = flat_alone(todo.parsed, taken, ground, self.page.text[todo.start : todo.end], self.sheet.own)
+            if each is not None and not needed(course.makes, next_course(queue, index), self.sheet.own):
+                add(finding(self.page, "taken-flat", todo.start, todo.end, **where, other=each))
                 guess = True
         lace = todo.first_of and not self.sheet.findings[said:] and ends_open(reading, todo.declared)
         if lace and not any(isinstance(t, Waiting) for t in queue[index + 1 :]):

@@ -44,6 +44,23 @@ def laid(parsed: Parsed, taken: Chosen, ground: Ground, told: str, own: dict[str
     return replace(other, why=[*other.why, "two layers there"]) if other.fits else None
 
 
+# Words by which a course through a piece laid flat goes through both its layers, or closes it
+_THROUGH = re.compile(
+    r"\b(?:both|two|2|double|layers?|thickness(?:es)?|through|thru|together|tog|across|along|edges?|top|openings?|clos\w+|"
+    r"shut|seal\w*|seams?|join\w*|sew\w*|flaps?|ends?|sides?|halves)\b",
+    re.I,
+)
+
+
+def flat_alone(parsed: Parsed, taken: Chosen, ground: Ground, body: str, own: dict[str, Stitch]) -> int | None:
+    """What "Fold in half, sc around" makes where each layer gets its stitches: nothing else tells that it goes through
+    both; None where words or numbers do."""
+    if not ground.layers or ground.declared is not None or not taken.fits or _THROUGH.search(body) is not None:
+        return None
+    other = choose(parsed.tree, ground.but(layers=False), own)
+    return other.reading.makes if other.fits and other.reading.makes != taken.reading.makes else None
+
+
 def _doubled_there(parsed: Parsed) -> list[Node]:
     """ "6 sc, 3 sc through both layers, 6 sc" on 18: only those three go through two; nothing where all of it does."""
     low = parsed.body.lower()

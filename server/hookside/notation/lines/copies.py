@@ -175,6 +175,8 @@ _OPEN = re.compile(
     r"(?=\W*$|\)|,| of\b| [a-z]+\W*$)"
     r"|(?:as many|several|a few|some|at least \d{1,2}|about \d{1,2})\b[^.()\[\]]{0,40})|"
     r"(?<=[(\[,:-])\s{0,2}(?:as many as you (?:like|want|need)[^.()\[\]]{0,30}|at least \d{1,2}\b)|"
+    r"\b(?:you )?(?:could|can|may|might) (?:also |just |as well )?(?:make|work|do|crochet) "
+    r"(?:\d{1,2}|one|two|three|four)\b|"
     r"(?:\d{1,2}|one|two|three) (?:of|in|for) (?:each|every) (?:colou?r|shade|yarn|size)\b(?=\W*$)",
     re.I,
 )
@@ -188,6 +190,59 @@ def left_open(text: str) -> str:
     return told[0].strip(" ([,\n")
 
 
+# Other ways to ask for copies behind a name -> ours
+_IN_FORM = [
+    # "Leg (repeat 3 more times for 4 legs)", "Ear (do again to get 2 ears)"
+    (
+        Sought(
+            ("(rep", "[rep", "(do", "(work"),
+            r"[(\[](?:repeat|rep|do|work)\b[^()\[\]]{0,24}?,? (?:for|to (?:make|get|have)|so there are|making) "
+            r"(?:a total of |all )?(?P<n>[2-9]|1\d|two|three|four|five|six|eight)(?: (?:[a-z]+s|in all|in total))[)\]]",
+            re.I,
+        ),
+        r"(make \g<n>)",
+    ),
+    # "Ear (make second one the same)", "Ear (make the other one alike)"
+    (
+        Sought(
+            ("second", "other", "2nd"),
+            r"[(\[](?:then )?(?:make|work|crochet|do) (?:the |a )?(?:second|2nd|other)(?: one| [a-z]{3,8})? "
+            r"(?:exactly )?(?:the same(?: way)?|alike|likewise|identical(?:ly)?)[)\]]",
+            re.I,
+        ),
+        "(make 2)",
+    ),
+    # "Ear (mk 2)"
+    (Sought(("mk",), r"(?<=[(\[, ])mk\.? ?(?=(?:x ?)?\d)", re.I), "make "),
+    # "Ear 2 ea", "Ears, 2 each"
+    (
+        Sought((" ea",), r"(?<=[a-z]),? (?P<n>[2-9]|1\d) (?:ea\.?|each)\s*[.:]?\s*$", re.I),
+        r" (make \g<n>)",
+    ),
+    # "Ear_2x"
+    (Sought(("_",), r"(?<=[a-z])_(?=\d{1,2} ?x\W*$|x ?\d{1,2}\W*$)", re.I), " "),
+    # "Scale (at least 4)": `left_open` says the rest
+    (Sought(("at least",), r"[(\[](?:make |you need )?at least (?P<n>\d{1,2})[)\]]", re.I), r"(make \g<n>)"),
+    # "Ear no. 1 & no. 2"
+    (
+        Sought(
+            ("no.", "nr", "number", "#"),
+            r"(?P<no>\b(?:no\.|nr\.?|number) ?|#)(?P<a>\d) ?(?P<and>&|and|\+|/) ?"
+            r"(?:no\.|nr\.?|number|#) ?(?=\d\W*$)",
+            re.I,
+        ),
+        r"\g<no>\g<a> \g<and> ",
+    ),
+    # "Wing (L) and (R)", "Wing (left) & (right)"
+    (
+        Sought(
+            ("(l)", "(r)", "(left)", "(right)"),
+            r"\((?:(?:l|left)\),? ?(?:and|&|\+|/|,) ?\((?:r|right)|(?:r|right)\),? ?(?:and|&|\+|/|,) ?\((?:l|left))\)",
+            re.I,
+        ),
+        "(left and right)",
+    ),
+]
 _SHARED = ("set of", "pair", "each", "every", "either", "per ")
 
 
@@ -195,6 +250,10 @@ _SHARED = ("set of", "pair", "each", "every", "either", "per ")
 def copies(text: str) -> tuple[str, int]:
     """A heading without its "make 2", and how many copies it asks for."""
     low = text.lower()
+    for rule, make in _IN_FORM:
+        if rule.may_be_in_small(low):
+            text = rule.pattern.sub(make, text)
+            low = text.lower()
     if "dozen" in low or "couple" in low:
         text = in_numbers(text)
         low = text.lower()

@@ -259,9 +259,23 @@ def _titled(match: re.Match[str]) -> str:
     return "".join(row)
 
 
+# "Leg | qty 4": no row of a table where no other stands above it or below
+_QUANTITY = re.compile(
+    r"^(?P<name>[ ]{0,3}[A-Za-z][A-Za-z ]{1,24}?)[ ]?\|(?P<told>[ ]?(?:qty|quantity)\.?:? ?\d{1,2}[ ]*)$"
+    r"(?!\n[^\n|]{0,80}\|)",
+    re.I | re.M,
+)
+
+
+def _quantified(match: re.Match[str]) -> str:
+    above = match.string[match.string.rfind("\n", 0, max(0, match.start() - 1)) + 1 : match.start()]
+    return match[0] if "|" in above else match[0].replace("|", ",")
+
+
 def bars(text: str) -> str:
     """Rows with bars between their cells, and the rules below their heads; the length stays."""
     text = meanings(text)
+    text = _QUANTITY.sub(_quantified, text) if "qt" in text.lower() or "quant" in text.lower() else text
     text = _TITLE.sub(_titled, text) if "|" in text else text
     text = _RULE.sub(lambda m: " " * len(m[0]) if "|" in m[0] else m[0], text)
     text = _ONE_CELL.sub(lambda m: _NO_CELL.sub(lambda e: " " * len(e[0]), m[0]).replace("|", " "), text)

@@ -1,0 +1,58 @@
+"""Lines that say a thing the other way round: "Repeat round 3 for rounds 4-5".
+
+Each is a row of a table, and becomes what whoever labels puts first: "Rounds 4-5: repeat round 3".
+A row is for whole lines alone: within one, the same words tell something else.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from hookside.notation.labels.patterns import COURSE
+from hookside.notation.page.edits import Edit, put
+from hookside.notation.page.inwords import N
+from hookside.notation.sought import Sought
+
+_ROUNDS = r"(?:rounds|rnds|rows|rds)"
+_LINE = r"^(?P<in>[ \t]{0,8})"
+_END = r"(?P<end>[ ]?(?:[(\[][^()\[\]\n]{1,20}[)\]])?[ ]?[.!]?)[ \t]{0,8}$"
+_NUMBERS = rf"\d{{1,3}}(?:,? ?(?:-|to|through|thru|and|&|,) ?(?:{COURSE}\.? ?)?\d{{1,3}})*"
+_WHICH = (
+    rf"(?:the )?(?:(?:last|previous|prev\.?|preceding|above|same|this|that) (?:\d |two |three |four )?{COURSE}|"
+    rf"{COURSE}\.? ?#?{_NUMBERS})"
+)
+
+
+def _repeated(match: re.Match[str]) -> list[Edit]:
+    label = f"Rounds {match['numbers']}: " if match["numbers"] else f"Next {match['many']} rounds: "
+    if "row" in (match["kind"] or match["kind2"]).lower():
+        label = label.replace("ounds", "ows")
+    at = match.start("what")
+    return [(at, at, label), (match.end("what"), match.start("end"), "")]
+
+
+Put = Callable[[re.Match[str]], list[Edit]]
+_ROWS: list[tuple[Sought, Put]] = [
+    # "Repeat round 3 for rounds 4-5", "Repeat the previous round over the next 2 rounds"
+    (
+        Sought(
+            ("repeat ", "rep "),
+            rf"{_LINE}(?P<what>(?:now |then )?(?:repeat|rep) {_WHICH}(?: again)?),? "
+            rf"(?:for|in|on|as|over|to make|to get) (?:the )?(?:(?P<kind>{COURSE})\.? ?#?(?P<numbers>{_NUMBERS})|"
+            rf"(?:next|following) (?P<many>{N}) (?:more )?(?P<kind2>{_ROUNDS})){_END}",
+            re.I | re.M,
+        ),
+        _repeated,
+    ),
+]
+
+
+def told_in_order(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+    """The page with such lines in the order that others use, and the way back."""
+    low = text.lower()
+    edits: list[Edit] = []
+    for sought, told in _ROWS:
+        if sought.may_be_in_small(low):
+            edits += [edit for m in sought.pattern.finditer(text) for edit in told(m)]
+    return put(text, offsets, edits) if edits else (text, offsets)

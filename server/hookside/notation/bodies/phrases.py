@@ -10,10 +10,12 @@ import re
 from dataclasses import replace
 from typing import Any
 
+from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.lastpull import last_pull_at
-from hookside.notation.bodies.chunks import Chunk, Phrases, Place, Times
+from hookside.notation.bodies.chunks import Chunk, CueClause, Phrases, Place, Times
 from hookside.notation.bodies.corners import bracketed
 from hookside.notation.bodies.into import worked_into
+from hookside.notation.bodies.orders import orders
 from hookside.notation.bodies.plain import plain
 from hookside.notation.bodies.plussed import tied
 from hookside.notation.bodies.qualified import unwrapped
@@ -226,6 +228,23 @@ def gather(body: str, names: Dictionary) -> Phrases:
     body = unwrapped(body)
     if "<" in body:
         body = _ANGLED_REPEAT.sub(lambda angled: f"({angled[0][1:-1]})", body)
+    out = _read(body, names)
+    _keep_orders(out, body)
+    return out
+
+
+def _keep_orders(out: Phrases, body: str) -> None:
+    """ "sc around (put the beans in)": what is ordered in words that are passed over is asked behind the round."""
+    for start, end in out.asides:
+        words = body[start:end]
+        if orders(words) and not any(cue.start < end and start < cue.end for cue in out.cues):
+            inner = words.strip(" ()[]{}*.,;-")
+            begin = start + words.index(inner)
+            out.cues.append(CueClause(classify(inner) or "other", begin, begin + len(inner)))
+
+
+def _read(body: str, names: Dictionary) -> Phrases:
+    """Phrases of a body by the shortest way that leads to them."""
     out = plain(body, names) or before_count(body, names)
     ends_in_word = _NOUN_ENDS.sub("", body)[-3:].lower() in _NUMBERS_END
     if out is None and (ends_in_word or (" have " in body and _YOU_HAVE.search(body) is not None)):

@@ -15,7 +15,7 @@ from hookside.notation.askings.dyedpart import DYED_BEHIND, PART_DYED, stitches_
 from hookside.notation.askings.marked import stitches_marked
 from hookside.notation.askings.unsorted import names_plainly
 from hookside.notation.askings.weights import weight_of
-from hookside.notation.askings.when import due_at, when, without_round
+from hookside.notation.askings.when import due_at, may_tell, when, without_round
 from hookside.notation.courses.foretold import asked_near, place_of, put_in_place
 from hookside.notation.courses.inrange import due_in
 from hookside.notation.courses.inturn import in_turn
@@ -36,6 +36,8 @@ _PLACE_ALONE = re.compile(
     re.I,
 )
 # "(stuff before you do this one!)" behind a round: what it tells is done while that is still open
+_ENDS_PIECE = ("fasten", "hold", "tail", "close", "colour")  # by another number they are told wrong, or of another part
+_TIMED = re.compile(r"\b(?:after|once|when|as soon as|before)\b", re.I)
 _BEFORE_IT: tuple[CueKind, ...] = ("stuff", "eyes", "embroider", "shape", "pin", "weave", "hold")
 _BEFOREHAND = re.compile(
     r"\b(?:before|ahead of|prior to) (?:(?:you|we|i) )?(?:(?P<does>do|doing|work|working|make|making|start|starting|"
@@ -146,7 +148,9 @@ class CueNotes:
                 below = course is not None and self.sheet.page.line(start) != course.line
                 if self._told_late(kind, start + first, start + last, course):
                     continue
-                if not self._by_round(kind, start + first, start + last, self._run(course), below):
+                if self._by_round(kind, start + first, start + last, self._run(course), below):
+                    continue
+                if not (below and self._told_behind(kind, start + first, start + last, course)):
                     self.add(kind, start + first, start + last, course)
 
     def _along(self, item: RawText, kinds: frozenset[CueKind], course: Course | None) -> None:
@@ -197,6 +201,23 @@ class CueNotes:
             return False
         self.add(kind, start, end, self.piece.courses[at] if at >= 0 else None)
         put_in_place(self.piece, at)
+        return True
+
+    def _told_behind(self, kind: CueKind, start: int, end: int, course: Course | None) -> bool:
+        """ "After round 3 add the rattle." below round 8: asked behind each course that it names, as notes are."""
+        words = self.sheet.page.text[start:end]
+        if course is None or kind in _ENDS_PIECE or not may_tell(words) or of_another(words, kind, self.piece.name):
+            return False
+        if _TIMED.search(words) is None or (kind == "other" and holds_work(without_round(words))):
+            return False  # "Run elastic through row 1.": a place
+        told = when(words, kind)
+        places = [due_at(self.piece, one) for one in told if not (one.place or one.left or one.ends or one.last)]
+        behind = [at for at in places if at is not None and at < place_of(self.piece, course)]
+        if not told or len(behind) < len(told):
+            return False
+        for at in behind:
+            self.add(kind, start, end, self.piece.courses[at] if at >= 0 else None)
+            put_in_place(self.piece, at)
         return True
 
     def _where_they_go(self, start: int, stop: int) -> bool:

@@ -6,6 +6,7 @@ import re
 
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies import stacked
+from hookside.notation.bodies.orders import orders
 from hookside.notation.bodies.wording.places import LAYERS
 from hookside.notation.courses.besidecolour import beside_colour
 from hookside.notation.courses.lastslips import last_slips, last_turn
@@ -49,6 +50,7 @@ _IN_RING = re.compile(
 )
 _ROUND = re.compile(r"\b(?:rounds?|rnds?|rds?|laps?|tiers?)\b|^[a-z]{3}", re.I)
 _NEAR = 60  # what stands behind a round may tell what its last words are
+_SEEN_AGAIN = 4  # items back
 
 
 class Lineup(Numbering):
@@ -371,6 +373,9 @@ class Lineup(Numbering):
         phrases = self.sheet.parse(words).phrases
         told = {c.type for c in phrases.chunks if c.type not in ("SEP", "OPEN", "CLOSE")}
         if phrases.unknown or not told or not told <= {"LOOPS", "COLOUR", "CUE"}:
+            near = self.waiting[-_SEEN_AGAIN:]  # the body may have been laid out in two, its label met again
+            if not told and orders(label.aside) and not any(t.start == start + 1 for t in near):
+                self.waiting.append(RawText(start + 1, end, classify(label.aside) or "other"))
             return None
         if references.REFERENCE.match(body) or references.EVEN.match(body):
             kind = classify(label.aside) or ("colour" if "COLOUR" in told else None)

@@ -58,6 +58,7 @@ _PLAIN = re.compile(
 _ENDING = re.compile(r"^\W*(?:and |but )?(?:end|finish)(?:ing)? (?:with|by|on)(?: a)?\b")  # "ending with ch 3, turn"
 _NONE = re.compile(r"\b(?:no|without|not|never|any)\b", re.I)
 _CLAUSES = re.compile(r"[.;,:]|\bthen\b")
+_LOOKED_INTO = 600  # letters behind a seam: from each to the end of its body would take the square of a long line
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +135,7 @@ def _followed(body: str) -> tuple[int, int] | None:
     if not _MENTIONS.search(body):
         return None
     for seam in _FOLLOWED.finditer(body):
-        even = references.EVEN.match(body, seam.end())
+        even = references.EVEN.match(body, seam.end(), seam.end() + _LOOKED_INTO)
         if even is None or works_on(even["rest"]) or not _tells_work(body, seam.start()):
             continue
         if even["n"] or even["n2"] or even["n3"] or even["n4"] or (even["one"] and _A_ROUND.search(even["one"])):
@@ -154,11 +155,12 @@ def plain_behind(body: str) -> int | None:
     """ "... repeat all round (30). Work 12 rounds without shaping.": where rounds without a label begin behind a body,
     plain ones or earlier ones again: "... (12). Repeat rows 2 and 3 three more times." """
     for seam in _SENTENCE.finditer(body):
-        even = references.EVEN.match(body, seam.end())
+        far = seam.end() + _LOOKED_INTO
+        even = references.EVEN.match(body, seam.end(), far)
         if even is not None and (even["n"] or even["n2"] or even["n3"] or even["n4"]) and not works_on(even["rest"]):
             return seam.end() if _tells_work(body, seam.start()) else None
         begins = _AGAIN.match(body, seam.end())
-        again = references.REFERENCE.match(body, seam.end()) if begins is not None else None
+        again = references.REFERENCE.match(body, seam.end(), far) if begins is not None else None
         if again is not None and begins is not None and begins["another"] and _tells_work(body, seam.start()):
             return seam.end()  # "Work another 4 rounds in the same way."
         if again is not None and not _THIS_ONE.search(again[0]) and references.TIMES_MORE.match(again["rest"].strip()):

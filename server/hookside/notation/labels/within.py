@@ -157,6 +157,7 @@ def _after_sentence(text: str, match: re.Match[str]) -> bool:
     return ended and match["kind"][-1:].lower() != "s" and _AMOUNT.match(text, match.end()) is not None
 
 
+_MOST_NUMBERS = 10_000  # of all labels in a line: twice the courses that are followed, so that it is said behind them
 _ENDED = re.compile(r"\d\s*$|\bsts?\s*$|\bstitches\s*$|\s{3,}$|\),$|\],$")
 
 
@@ -179,6 +180,7 @@ def within(text: str, at: int, end: int) -> list[Label]:
     first = at  # ... of the line's words
     while first < end and text[first] in " =":
         first += 1
+    many = 0
     lead: re.Match[str] | None = None  # the label before: to look back from each would take the square of a line
     for i, (match, made) in enumerate(matches):
         numbered = made is label_of
@@ -236,4 +238,7 @@ def within(text: str, at: int, end: int) -> list[Label]:
             if label:
                 label.start -= 5 if led else 0
                 found.append(label)
+                if many > _MOST_NUMBERS:
+                    label.numbers = label.numbers[:1]
+                many += len(label.numbers)
     return sorted([*found, *_numbered(text, at, end, found)], key=lambda label: label.start)

@@ -94,6 +94,7 @@ def _plain_name(words: str) -> str:
     """ "Legs (make 2)" -> "leg"."""
     bare = re.sub(r"[(\[].*?[)\]]|[^a-z ]", " ", words.lower())
     return " ".join(word.rstrip("s") for word in bare.split() if word not in ("the", "each", "both"))
+_MOST_IN_BODY = 300  # stitches that a body begins with, where its label and a dash look like a range
 
 
 # The yarn of a part on the line below its name, by a colour and little else
@@ -467,7 +468,9 @@ class Placing(Beside):
 
     def put_course(self, piece: RawPiece, course: RawCourse) -> None:
         piece.items.append(course)
-        self.courses += 1
+        many = len(course.label.numbers) if course.label is not None else 1
+        body = course.label is not None and course.label.dash and many < _MOST_IN_BODY  # "R4 - 24 sc" is one round
+        self.courses += 1 if body else max(1, many)
         if self.courses > MOST_COURSES:
             self.out.bounds.setdefault("too-many-courses", course.start)
 

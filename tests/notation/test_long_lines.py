@@ -1,0 +1,39 @@
+"""Lines as long as a text may be: counted in what is laid out and looked into, not in seconds or bytes."""
+
+from __future__ import annotations
+
+import pytest
+
+from hookside.notation.labels import howlong
+from hookside.notation.labels.within import within
+from hookside.notation.lines.layout import MOST_COURSES, RawCourse
+from hookside.notation.lines.segments import cut
+from hookside.notation.page.cleaning import clean
+from hookside.notation.reader import MOST_BYTES
+
+
+@pytest.mark.parametrize("line", ["R1-9999: sc\nEars\n", "R1-9999: sc\n"])
+def test_no_more_courses_are_laid_out_than_are_followed(line: str) -> None:
+    """demo: one label alone asks for more than there is room for."""
+    page = clean(line * (MOST_BYTES // len(line)), None)
+    courses = [item for piece in cut(page, "US").pieces for item in piece.items if isinstance(item, RawCourse)]
+    assert sum(len(c.label.numbers) for c in courses if c.label is not None) <= MOST_COURSES + 9999
+
+
+def test_the_labels_of_one_line_hold_so_many_numbers_at_most() -> None:
+    line = "R3-999: sc (18). " * 10_000
+    assert sum(len(label.numbers) for label in within(line, 0, len(line))) < 30_000
+
+
+def test_each_sentence_of_a_long_body_is_looked_into_as_far_as_a_bound(monkeypatch: pytest.MonkeyPatch) -> None:
+    looked = []
+
+    class Spy:
+        def search(self, words: str) -> None:
+            looked.append(len(words))
+
+    monkeypatch.setattr(howlong, "_THIS_ONE", Spy())
+    body = "sc in each st across, turn. Repeat row 2 until " * 2_000
+    howlong.plain_behind(body)
+    assert looked
+    assert max(looked) <= howlong._LOOKED_INTO

@@ -15,6 +15,13 @@ _TABLE = [
         r"(?: (?:each time|at the end of (?:each|every) row))?",
         ", ch 1, turn",
     ),
+    # "6 sc in ring. (6) sc.", as a page leaves "6 sc in ring.- 6 sc."
+    Rewording(
+        (") ",),
+        rf"(?P<led>[.;,)*] ?|\b(?:around|round|end|times|ring|hook|across|each|turn) )\((?P<n>\d{{1,3}})\) "
+        rf"(?P<noun>{_NOUN})(?P<end>\s*\.?\s*)$",
+        r"\g<led>(\g<n> \g<noun>)\g<end>",
+    ),
     # "1 sc, 2 hdc, 1 sc, one in each chain": said of all of them
     Rewording(
         ("one in each",),

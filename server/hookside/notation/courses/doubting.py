@@ -20,9 +20,9 @@ from hookside.notation.courses.leftover import left_by, takes_up, told_left
 from hookside.notation.courses.spaces import open_spaces
 from hookside.notation.courses.twolines import two_lines
 from hookside.notation.courses.unheld import unheld
-from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, title_of, told_shapings
+from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, ringed, title_of, told_shapings
 from hookside.notation.findings.table import finding, spell
-from hookside.notation.labels import references
+from hookside.notation.labels import loops, references
 from hookside.notation.lines.layout import RawText
 from hookside.notation.trees.asked import every, walk
 from hookside.notation.trees.behind import loops_left_over
@@ -70,6 +70,8 @@ _AT_LAST = re.compile(
     r"[(\[]\s?\d{1,4}(?: ?- ?\d{1,4}){1,20} ?- ?(?P<n2>\d{1,4})\s?[)\]]",
     re.I,
 )
+# What bears a first round that goes into no ring and no chain
+_EDGES = re.compile(r"\b(?:edges?|along|rim|sides?|row ends|ends of rows|holes?|opening)\b", re.I)
 # "inc in each inc", "dec over every inc": in some stitches of the round below alone
 _EACH_SHAPED = re.compile(
     r"\b(?:inc|dec)\w* (?:in|on|over|into|at|above) (?P<where>(?:each|every) (?:(?:of )?the )?(?:inc|dec)\w*)", re.I
@@ -193,6 +195,8 @@ class Doubting(Judge):
         add = self.sheet.findings.append
         self.which(todo, course, spoken, queue, index)
         guess = False
+        if self.bottomless(todo, ground, course, queue, index) and not spoken:
+            add(finding(self.page, "bottomless", todo.start, todo.end, **where))
         if taken.fits and todo.declared is None and not taken.why and not todo.borrowed and todo.first_of:
             other = self.as_likely(todo, taken, ground)
             if other is not None and not needed(course.makes, next_course(queue, index), self.sheet.own):
@@ -343,6 +347,24 @@ class Doubting(Judge):
         below = name_of(self.doubt.label, self.doubt.kind)
         add(finding(self.page, "rests-on", todo.start, todo.end, below=below, **where))
         return self.doubt
+
+    def bottomless(
+        self, todo: Waiting, ground: Ground, course: Course, queue: list[Waiting | RawText], index: int
+    ) -> bool:
+        """Does a first course shape, or go into each stitch of, what is nowhere told: was the start above it lost?"""
+        nothing = ground.first and ground.there is None and not ground.chain and not ground.free and not course.uses
+        if not nothing or todo.parsed is None or todo.borrowed or ringed(todo.parsed):
+            return False
+        above = (self.page.text[i.start : i.end] for i in queue[:index] if isinstance(i, RawText))
+        if loops.on_fabric(self.page.text[todo.start : todo.end]) or any(loops.joined_above(told) for told in above):
+            return False
+        works = [n for n in every(todo.parsed.tree) if isinstance(n, Work) and n.base == "next"]
+        begun = any(isinstance(item, Waiting) for item in queue[:index])
+        if begun or any((n.key == "ch" and n.n > 1) or n.loops for n in works):
+            return False  # "chain 8 and join in a ring, 1 sc in each chain", "2 hdc in each front loop"
+        if _EDGES.search(self.page.text, todo.start, todo.end):
+            return False
+        return any(n.fill or n.per > 1 or n.key.startswith(("inc", "dec")) for n in works)
 
     def second_count(self, todo: Waiting, taken: Chosen, ground: Ground, course: Course) -> tuple[int, int] | None:
         """Where a course prints a number that may be its count, and it comes to another."""

@@ -64,7 +64,7 @@ def on_fabric(body: str) -> bool:
 
 _JOINED_ABOVE = re.compile(
     r"\b(?:re-?)?(?:join|attach|insert|pull up|start|begin|pick up)\w*\b[^.;:]{0,60}?"
-    r"\b(?:loops?|lps?|round|rnd|edge|row|stitch|st|corner|side|end|top|bottom|seam|opening)\b",
+    r"\b(?:loops?|lps?|round|rnd|edge|row|stitch|st|corner|side|end|top|bottom|seam|opening|rim)\b",
     re.I,
 )
 

@@ -100,7 +100,9 @@ _MOST_IN_BODY = 300  # stitches that a body begins with, where its label and a d
 # The yarn of a part on the line below its name, by a colour and little else
 _YARN_LED = re.compile(
     r"(?:(?:all|in|with|using|the) ){0,2}(?P<shade>[a-z]{3,12}(?: [a-z]{3,12})?)(?: (?:yarn|wool|cotton|thread))?"
-    r"(?:[.]?$|, (?:start(?:s|ing)?|begin(?:s|ning)?|worked|made|crocheted)\b[^\d]{0,40}$)",
+    r"(?:[.]?$|, (?:start(?:s|ing)?|begin(?:s|ning)?|worked|made|crocheted)\b[^\d]{0,40}$|"
+    r", (?:in (?:rounds|rows|a spiral|the round)|(?:\d{1,3} )?(?:rounds|rows|rnds)"
+    r"(?: in (?:all|total)| altogether)?)\.?$)",
     re.I,
 )
 

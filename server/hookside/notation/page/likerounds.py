@@ -74,6 +74,15 @@ _COUNTED = Sought(
     r"(?= \d{1,3} (?:sc|[hd]?dc|h?tr|sts?|stitches)\.?\s*$)",
     re.I | re.M,
 )
+# "Rnds 1 to 3: as the hull, rounds 1 to 3 = 42": which of them, told twice
+_TWICE = Sought(
+    (" as ", ":as ", " like "),
+    rf"^[^\w\n]{{0,6}}{COURSE}\.? ?(?P<a>\d{{1,2}}) ?(?:-|\u2013|to) ?(?P<b>\d{{1,2}})[:.] ?(?:worked |work )?"
+    r"(?:(?:the )?same as|as|like)(?: for)?(?: the)? (?!given|told|above|before|directed)"
+    r"[a-z]{3,15}(?P<again>,? (?:for )?"
+    rf"{COURSE}\.? ?(?P=a) ?(?:-|\u2013|to) ?(?P=b))(?!\d)",
+    re.I | re.M,
+)
 _LONGEST_HEAD = 40
 _MOST = 40  # of them in a text, each of which looks through what stands in front
 _NEXT = re.compile(rf"\n[^\w\n]{{0,6}}(?:{COURSE}\.?[ ]?)?(?P<n>\d{{1,3}})(?!\d)", re.I)
@@ -98,6 +107,7 @@ def labelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | Non
         dyed = f"\nin {match['shade']}:" if match["shade"] else ""
         edits.append((match.start("seam"), match.end(), rounds + dyed))
     edits += _spoken(text)
+    edits += [(*m.span("again"), "") for m in islice(_TWICE.finditer(text), _MOST)]
     edits += [(m.end("like"), m.end("like") + 1, " =") for m in islice(_COUNTED.finditer(text), _MOST)]
     for match in islice(_DONE_LIKE.finditer(text), _MOST):
         if _headed(match["other"], text[: match.start()]):

@@ -33,15 +33,25 @@ _WHOLE = re.compile(
 
 # "Make two, in orange. Make 5 chain. Row 1, ...": how many, in front of the work
 _SO_MANY = re.compile(
-    r"^(?P<told>[ ]{0,8}(?:make|work|you (?:need|make|want)) (?:[2-9]|two|three|four|five|six|seven|eight)"
-    r"(?: of (?:these|them|those)|,? in (?:the )?[a-z]{3,12}(?: [a-z]{3,12})?)?\.)[ ](?=[a-z\d])",
+    r"^(?P<told>[ ]{0,8}(?:(?:make|work|you (?:need|make|want)) (?:[2-9]|two|three|four|five|six|seven|eight)"
+    r"(?: of (?:these|them|those))?|(?:two|three|four|six) (?:again|of (?:these|them|those)))"
+    r"(?:,? in (?:the )?[a-z]{3,12}(?: [a-z]{3,12})?)?\.)[ ](?=[a-z\d])",
+    re.M | re.I,
+)
+
+
+# "Take the black, make a ring and work six into it.", "Take the black and make a ring": the yarn for a first round
+_TAKEN = re.compile(
+    r"^(?P<gap>[ ]{0,8})(?:take|grab)(?P<yarn> (?:the |your |some )?[a-z]{3,12}(?: [a-z]{3,12})?)(?P<and>,| and|, and) "
+    r"(?=(?:make|form|work|begin|start)\b[^.\n]{0,40}\b(?:ring|circle|loop)\b)",
     re.M | re.I,
 )
 
 
 def parted(text: str) -> str:
     """The page with such seams as ends of lines."""
-    text = _SO_MANY.sub(r"\g<told>\n", text)
+    text = _TAKEN.sub(lambda m: f"{m['gap']}With{m['yarn']},".ljust(len(m[0])), text)
+    text = _SO_MANY.sub(lambda m: m["told"].replace(" again", "").ljust(len(m["told"])) + "\n", text)
     if "2" in text or "wo" in text:
         text = _SECOND.sub(lambda m: _end_of_first(text, m.start()), text)
         text = _NAMED.sub(lambda m: f"{m['name']}:\n" if _begins(text, m.end()) else m[0], text)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+ASKED = "Is it to be filled?"  # what Hookside asks where no word of the text tells it
+
 _BE = r"(?:is|are|was|were|be|being|gets?|stays?|stayed|remains?|kept|left|it's|they're|that's)"
 # "If the neck is not stuffed firmly it wobbles" and "not stuffed yet" leave nothing empty
 NOT_STUFFED = re.compile(

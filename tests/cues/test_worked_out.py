@@ -144,6 +144,7 @@ def test_a_ball_of_a_text_without_a_word_of_stuffing_is_asked_about() -> None:
     (cue,) = ours(head(), "stuff")
     assert (cue.after, cue.weight) == ("17", "pause")
     assert cue.text.startswith("Is it to be filled? Then stuff it now.")
+    assert cue.words.short == "Is it to be filled? Then stuff it now"
 
 
 @pytest.mark.parametrize(

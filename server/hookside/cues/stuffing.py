@@ -15,7 +15,7 @@ from hookside.layers import flat
 from hookside.notation.askings.when import due_at, when
 from hookside.pattern import Cue, Piece
 from hookside.stitches import plural
-from hookside.unstuffed import NOT_STUFFED
+from hookside.unstuffed import ASKED, NOT_STUFFED
 
 LONG = 8  # rounds of a narrow part before it is stuffed on the way
 EVERY = 6  # rounds between two goes of it, and how far back fingertips reach: every 5 to 8 (common practice, no source)
@@ -63,7 +63,7 @@ def _asked(worked: Worked, number: int, piece: Opened) -> None:
     if _as_written(piece) is not None:
         return
     why = f"the text tells no stuffing, and after {course_name(piece, due)} fingers hardly fit any more"
-    text = f"Is it to be filled? Then stuff it now. Worked out, because {why}."
+    text = f"{ASKED} Then stuff it now. Worked out, because {why}."
     worked.put(number, piece, due, "stuff", "pause", text)
 
 
@@ -178,7 +178,7 @@ def _rest(
         rest = "the rest of the " if more else ""
         why = f"no line up to here asks for {rest}stuffing, and after {where} fingers hardly fit any more"
         if _pressed(piece) and not more:  # an arm, a foot: some are filled and some are not
-            text = f"Is it to be filled? Then stuff it now: its end will be pressed flat. Worked out, because {why}."
+            text = f"{ASKED} Then stuff it now: its end will be pressed flat. Worked out, because {why}."
             worked.put(number, piece, due, "stuff", "pause", text)
         else:
             text = f"Stuff now, while fingers still fit. Worked out, because {why}."

@@ -256,10 +256,14 @@ def usual_height(pieces: list[Fabric]) -> float:
 
 
 def stuffed(piece: Piece) -> bool | None:
-    """Whether the text has the piece stuffed; None where it does not say."""
-    if any(NOT_STUFFED.search(cue.text) for cue in piece.cues):
+    """Whether the text has the piece stuffed; None where it does not say.
+
+    What Hookside asks by itself, "Is it to be filled? ... the text tells no stuffing", says neither.
+    """
+    empty = [cue for cue in piece.cues if NOT_STUFFED.search(cue.text)]
+    if any(cue.basis == "written" for cue in empty):
         return False
-    return True if any(cue.kind == "stuff" for cue in piece.cues) else None
+    return True if any(cue.kind == "stuff" and cue not in empty for cue in piece.cues) else None
 
 
 def folded(piece: Piece) -> Fold | None:

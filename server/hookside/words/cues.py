@@ -12,7 +12,7 @@ from functools import cached_property
 
 from hookside.layers import BOTH, SIDES
 from hookside.pattern import Cue, CueKind, Pattern, Piece, Terms, Words
-from hookside.unstuffed import NOT_STUFFED
+from hookside.unstuffed import ASKED, NOT_STUFFED
 from hookside.words.colours import colour_named, yarn_named
 from hookside.words.eyes import BEADS, NEEDLEWORK, eyes_in
 from hookside.words.pulls import last_pull, loops_left
@@ -139,7 +139,7 @@ def _amount(text: str) -> str:
 
 
 def _stuff(text: str) -> str:
-    if NOT_STUFFED.search(text):
+    if NOT_STUFFED.search(text) and not text.startswith(ASKED):
         return "Do not stuff"
     return "Top up the stuffing" if _TOP_UP.search(text) else _clause(text)
 

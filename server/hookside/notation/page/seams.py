@@ -35,7 +35,8 @@ _WHOLE = re.compile(
 _SO_MANY = re.compile(
     r"^(?P<told>[ ]{0,8}(?:(?:make|work|you (?:need|make|want)) (?:[2-9]|two|three|four|five|six|seven|eight)"
     r"(?: of (?:these|them|those))?|(?:two|three|four|six) (?:again|of (?:these|them|those)))"
-    r"(?:,? in (?:the )?[a-z]{3,12}(?: [a-z]{3,12})?)?\.)[ ](?=[a-z\d])",
+    r"(?:,? in (?:the )?[a-z]{3,12}(?: [a-z]{3,12})?)?\.)[ ](?=[a-z\d])"
+    r"(?=[^\n]{0,60}\b(?:ring|circle|loop|ch|chain|rnd|round|row)\b)",
     re.M | re.I,
 )
 

@@ -10,9 +10,9 @@ from __future__ import annotations
 import re
 
 from hookside.notation.bodies.rewordings import Rewording, reworded
-from hookside.notation.vocabulary import NUMBER_WORDS
+from hookside.notation.vocabulary import COPIES
 
-_N = rf"(?:\d{{1,2}}|{'|'.join(NUMBER_WORDS)})"
+_N = COPIES
 _STS = r"(?:sts?|stitch(?:es)?|sc|[hd]?dc)"
 _END = r"(?=\s*(?:[.!;)]?\s*(?:[(\[=]|- ?\d)|[.!)]?\s*$))"
 _BACK = (

@@ -195,7 +195,7 @@ class Doubting(Judge):
         add = self.sheet.findings.append
         self.which(todo, course, spoken, queue, index)
         guess = False
-        if self.bottomless(todo, ground, course, queue, index) and not spoken:
+        if not spoken and self.bottomless(todo, ground, course, queue, index):
             add(finding(self.page, "bottomless", todo.start, todo.end, **where))
         if taken.fits and todo.declared is None and not taken.why and not todo.borrowed and todo.first_of:
             other = self.as_likely(todo, taken, ground)
@@ -355,15 +355,17 @@ class Doubting(Judge):
         nothing = ground.first and ground.there is None and not ground.chain and not ground.free and not course.uses
         if not nothing or todo.parsed is None or todo.borrowed or ringed(todo.parsed):
             return False
-        above = (self.page.text[i.start : i.end] for i in queue[:index] if isinstance(i, RawText))
-        if loops.on_fabric(self.page.text[todo.start : todo.end]) or any(loops.joined_above(told) for told in above):
+        above = [item for item in queue[:index] if isinstance(item, RawText)]
+        if len(above) < index:
+            return False  # a foundation stands before it
+        body = self.page.text[todo.start : todo.end]
+        if _EDGES.search(body) or loops.on_fabric(body):
+            return False
+        if any(loops.joined_above(self.page.text[item.start : item.end]) for item in above):
             return False
         works = [n for n in every(todo.parsed.tree) if isinstance(n, Work) and n.base == "next"]
-        begun = any(isinstance(item, Waiting) for item in queue[:index])
-        if begun or any((n.key == "ch" and n.n > 1) or n.loops for n in works):
+        if any((n.key == "ch" and n.n > 1) or n.loops for n in works):
             return False  # "chain 8 and join in a ring, 1 sc in each chain", "2 hdc in each front loop"
-        if _EDGES.search(self.page.text, todo.start, todo.end):
-            return False
         return any(n.fill or n.per > 1 or n.key.startswith(("inc", "dec")) for n in works)
 
     def second_count(self, todo: Waiting, taken: Chosen, ground: Ground, course: Course) -> tuple[int, int] | None:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import pytest
 
+from hookside.notation import unexplained
 from hookside.notation.labels import howlong
 from hookside.notation.labels.within import within
 from hookside.notation.lines.layout import MOST_COURSES, RawCourse
 from hookside.notation.lines.segments import cut
 from hookside.notation.page.cleaning import clean
-from hookside.notation.reader import MOST_BYTES
+from hookside.notation.reader import MOST_BYTES, read
 
 
 @pytest.mark.parametrize("line", ["R1-9999: sc\nEars\n", "R1-9999: sc\n"])
@@ -37,3 +38,19 @@ def test_each_sentence_of_a_long_body_is_looked_into_as_far_as_a_bound(monkeypat
     howlong.plain_behind(body)
     assert looked
     assert max(looked) <= howlong._LOOKED_INTO
+
+
+def test_the_words_of_a_long_range_are_not_looked_into_for_letters_at_each_of_its_courses(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """demo: a label at every word of one line, and nothing else."""
+    looked = []
+
+    class Spy:
+        def sub(self, _put: str, words: str) -> str:
+            looked.append(len(words))
+            return words
+
+    monkeypatch.setattr(unexplained, "_NO_LETTERS", Spy())
+    assert unexplained.letters_of(read("R1-9999 sc " * 2_000)) == []
+    assert sum(looked) < MOST_BYTES

@@ -20,10 +20,11 @@ from hookside.notation.courses.foretold import asked_near, place_of, put_in_plac
 from hookside.notation.courses.inrange import due_in
 from hookside.notation.courses.inturn import in_turn
 from hookside.notation.courses.sheet import Sheet
+from hookside.notation.courses.thisround import ThisRound, this_round
 from hookside.notation.courses.waiting import Waiting, first_stitch, slug
 from hookside.notation.findings.omitted import holds_work
 from hookside.notation.lines.layout import RawText, sentences
-from hookside.pattern import NO_WORDS, Course, Cue, CueKind, Piece, Weight, unchecked
+from hookside.pattern import NO_WORDS, Course, Cue, CueKind, Piece, Weight, in_order, unchecked
 
 # "The eyes belong here. Attach them now."
 _THEM = re.compile(
@@ -146,6 +147,8 @@ class CueNotes:
             self.of_eyes = "eyes" in text[start:stop].lower()
             for kind, first, last in self._one_by_one(asked, start, course):
                 below = course is not None and self.sheet.page.line(start) != course.line
+                if kind == "colour" and course is not None and not below and self._for_this(start, stop, course):
+                    break
                 if self._told_late(kind, start + first, start + last, course):
                     continue
                 if self._by_round(kind, start + first, start + last, self._run(course), below):
@@ -256,6 +259,45 @@ class CueNotes:
         """The askings printed inside a course; `before` is the course below it in this piece."""
         if todo.parsed is None or (todo.borrowed and not todo.along):
             return
+        text, yarns = self.sheet.page.text, self.sheet.yarns
+        limited = this_round(text, todo.at, todo.end, yarns) if not todo.borrowed else None
+        dyed = next((g.colour for g in in_order(course.body)), None) is not None
+        if dyed and before is not None:
+            self._goes_on_in_another(before, None)
+        if limited is not None and limited.names and todo.first_of and not dyed:
+            self.add("colour", limited.start, limited.end, before)
+        self._clauses(todo, taken, course, before, limited)
+        if limited is not None and todo.last_of and (limited.names or dyed or self._led_in(course, before)):
+            self._ends_here(limited, course)
+
+    def _led_in(self, course: Course, before: Course | None) -> bool:
+        """Does a change of color, printed with a course, stand in front of it?"""
+        there = before.id if before is not None else None
+        return any((c.kind, c.course_id, c.line) == ("colour", there, course.line) for c in self.piece.cues[-3:])
+
+    def _ends_here(self, limited: ThisRound, course: Course) -> None:
+        """A color that was for this course alone: behind it comes the one before, unless another is told there."""
+        told = (c for c in self.piece.cues[-3:] if (c.kind, c.course_id) == ("colour", course.id))
+        if self.more and not any(c.at in (None, course.makes) for c in told):
+            self.add("colour", limited.start, limited.end, course)
+            self._back(int(course.label) + 1)
+
+    def _for_this(self, start: int, end: int, course: Course) -> bool:
+        """ "This round is worked in black." behind the work of a course: due in front of it."""
+        limited = this_round(self.sheet.page.text, start, end, self.sheet.yarns)
+        if limited is None or not limited.names:
+            return False
+        at = place_of(self.piece, course) - 1
+        self.add("colour", start, end, self.piece.courses[at] if at >= 0 else None)
+        put_in_place(self.piece, at)
+        self._ends_here(limited, course)
+        return True
+
+    def _clauses(
+        self, todo: Waiting, taken: Chosen | None, course: Course, before: Course | None, limited: ThisRound | None
+    ) -> None:
+        if todo.parsed is None:
+            return
         clauses = todo.parsed.phrases.cues
         cut = next((clause for clause in clauses if clause.kind == "fasten"), None)
         led = 0  # where slip stitches in front of the cut begin: they are one job with it
@@ -269,6 +311,10 @@ class CueNotes:
             return
         placed = dict(taken.reading.cues) if taken is not None and course.read else {}
         for index, clause in enumerate(clauses):
+            first, last = todo.start + clause.start, todo.start + clause.end
+            named = limited is not None and limited.names and first < limited.end and last > limited.start
+            if named and clause.kind == "colour":
+                continue  # asked in front of the course
             made = placed.get(index)
             body = self.sheet.page.text[todo.start + clause.start : todo.start + clause.end]
             asked = askings(body)

@@ -6,7 +6,7 @@ import re
 from typing import Any
 
 from hookside.notation.askings.colournames import is_colour
-from hookside.notation.courses.shaderanges import Dyed
+from hookside.notation.courses.shaderanges import SHADE, Dyed, by_number
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.striped import striped
 from hookside.notation.courses.waiting import Waiting
@@ -15,6 +15,8 @@ from hookside.notation.lines.layout import RawPiece, RawText
 from hookside.pattern import Piece
 
 Items = list[Waiting | RawText]
+_SHADE = re.compile(rf"(?<![\w-])(?:{SHADE})", re.I)
+_ANY_PLACE = re.compile(r"\d|\b(?:first|last|every|odd|even)\b", re.I)
 # "A: red, B: cream" in a heading: what the letters in its rounds mean
 _KEY = re.compile(r"(?P<letter>[A-H]) ?[:=-] ?(?P<shade>[A-Za-z]{3,14}(?: [a-z]{3,14})?)(?:[,;/] ?| and |$)")
 
@@ -49,6 +51,8 @@ def with_colours(sheet: Sheet, piece: Piece, raw: RawPiece, queue: Items, notes:
                 out.insert(before, RawText(dyed.start, dyed.end, "colour"))
         return out
     what = page.quote(told.start, told.end)
+    if (placed := _by_their_rounds(sheet, queue, told.start, told.end)) is not None:
+        return placed
     if not told.plain and not _is_key(what, [page.text[t.start : t.end] for t in queue if isinstance(t, Waiting)]):
         sheet.findings.append(finding(page, "colors-mixed", told.start, told.end, what=what, piece=piece.name))
     out = list(queue)
@@ -60,6 +64,31 @@ def with_colours(sheet: Sheet, piece: Piece, raw: RawPiece, queue: Items, notes:
             shade = _plainly(page.text[start:end])
             spot = finding(page, "colors-where", start, end, what=what, shade=shade, piece=piece.name)
             sheet.findings.append(spot)
+    return out
+
+
+def _by_their_rounds(sheet: Sheet, queue: Items, start: int, end: int) -> Items | None:
+    """ "White; black in rounds 3 and 5": the courses with the second color where it begins, and with the first one
+    where it ends; None where the heading does not tell a color of all and one of some."""
+    text = sheet.page.text
+    labels = sorted({item.label for item in queue if isinstance(item, Waiting) and not item.foundation})
+    dyes = by_number(text, start, end, labels, sheet.yarns)
+    if not any(dyed.ends for dyed in dyes) or len({_plainly(text[d.start : d.end]) for d in dyes}) > 1:
+        return None
+    ahead = next((item for item in queue if isinstance(item, RawText) and item.job == "colour"), None)
+    main = _SHADE.search(text, ahead.start if ahead is not None and ahead.start < start else start, end)
+    if main is None or main.end() > dyes[0].start or _ANY_PLACE.search(text, start, max(start, main.end())):
+        return None
+    first = min(start, main.start())
+    out = [item for item in queue if not (isinstance(item, RawText) and first <= item.start and item.end <= end)]
+    for dyed in reversed(dyes):
+        at = _place(out, dyed.course)
+        if at is None:
+            return None
+        span = main.span() if dyed.ends else (dyed.start, dyed.end)
+        out.insert(at, RawText(*span, "colour"))
+    begun = next((at for at, item in enumerate(out) if isinstance(item, Waiting)), 0)
+    out.insert(begun, RawText(*main.span(), "colour"))
     return out
 
 

@@ -10,6 +10,7 @@ Where a space came to count and no printed number says so, the maker is told in 
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -65,6 +66,8 @@ def _counted(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, 
     order = _order(reading, ground.declared, printed, after)
     if printed == CHAINED and (far or hole(todo.parsed.tree.items)):
         order = [CHAINED, *(way for way in order if way != CHAINED)]  # in the place of stitches, and counted so
+    elif printed != STITCHES and ground.declared is not None and _eyelets(_plain(todo.parsed.tree.items)) == 1:
+        order = [printed, *(way for way in order if way != printed)]
     for way in order:
         alone = way == STITCHES and after.parsed.phrases.into_spaces == SPACES
         below = Ground(holds[way], 0, False, after.declared, after.parsed.phrases.unworked)
@@ -143,12 +146,33 @@ def _one_in_each(parsed: Parsed) -> bool:
 
 
 def hole(items: list[Node]) -> bool:
-    """ "Ch 4, skip next 4 sts" once or twice in a course leaves a hole; the next course goes on over its chains."""
-    plain = [n for n in items if not isinstance(n, BESIDE)]
+    """ "Ch 4, skip next 4 sts" once or twice in a course leaves a hole; the next course goes on over its chains.
+
+    One chain over one stitch does so between stitches, and once: told again and again it is a mesh, and at the start of
+    a course a way up."""
+    plain = _plain(items)
+    if _eyelets(plain) == 1:
+        return True
     return any(
         isinstance(chain, Work) and chain.key == "ch" and isinstance(left, Skip) and chain.n > 1 and left.n > 1
         for a, b in pairwise(plain)
         for chain, left in ((a, b), (b, a))
+    )
+
+
+def _plain(items: list[Node]) -> Sequence[Node]:
+    return [n for n in items if not isinstance(n, BESIDE)]
+
+
+def _eyelets(plain: Sequence[Node]) -> int:
+    """How often "sc 5, ch 1, skip 1, sc 6" leaves one stitch under one chain, with stitches on both sides of it."""
+    return sum(
+        isinstance(chain, Work)
+        and chain.key == "ch"
+        and isinstance(left, Skip)
+        and chain.n == left.n == 1
+        and all(isinstance(n, Work) and n.key != "ch" for n in (before, after))
+        for before, chain, left, after in zip(plain, plain[1:], plain[2:], plain[3:], strict=False)
     )
 
 

@@ -67,8 +67,8 @@ class Walk(Entries):
         rise(self.queue, self.sheet.turning)
         self.ends = max((at for at, item in enumerate(self.queue) if isinstance(item, Waiting)), default=0)
         for index, item in enumerate(self.queue):
+            self.cues.more = index < self.ends
             if isinstance(item, RawText):
-                self.cues.more = index < self.ends
                 self.cues.text(item, self.last)
             elif item.foundation:
                 self.found(item, index)

@@ -29,7 +29,8 @@ _COURSE = r"(?:rounds?|rnds?|rows?|rd|r)\.? ?#?"
 _RANGE = rf"{_COURSE}(?P<{{0}}>\d{{{{1,3}}}})(?: ?(?:-|to|and|&) ?(?:{_COURSE})?(?P<{{1}}>\d{{{{1,3}}}}))?"
 # What parts one colour from the next; not the "to" of "up to R2" or "rounds 1 to 4"
 _SEAM = re.compile(
-    r"\s*(?P<sign>[,;/+&]|(?<!\d):|\band then\b|\bthen\b|\band\b(?! ?(?:r|rnds? ?|rounds? ?|rows? ?)?\d)|"
+    r"\s*(?P<sign>[;/+]|(?<!\d),|,(?! ?(?:and )?\d)|&(?! ?\d)|(?<!\d):|"
+    r"\band then\b|\bthen\b|\band\b(?! ?(?:r|rnds? ?|rounds? ?|rows? ?)?\d)|"
     r"(?<!up )(?<!\d )\bto\b(?! (?:the |start|begin|r ?\d|rnd|round|row|\d)))\s*",
     re.I,
 )

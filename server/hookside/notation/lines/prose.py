@@ -15,9 +15,10 @@ from hookside.notation.lines.copies import copies
 from hookside.notation.lines.definitions import definitions
 from hookside.notation.lines.headcolours import Colours, colours_told
 from hookside.notation.lines.keyline import cut_short
-from hookside.notation.lines.layout import HeadColours, RawCourse, RawPiece, RawText, hook_part, sentences, text_start
+from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, hook_part, sentences, text_start
 from hookside.notation.lines.ownyarns import is_yarn, own_shade
 from hookside.notation.lines.roundbelow import RoundBelow
+from hookside.notation.lines.titlecolours import dyed_by, named_before
 
 MOST_NAMES = 1000  # that a text explains; those beyond are words that nobody knows
 _HOOK = re.compile(r"[^\n.;]{0,30}?\b(\d{1,2}(?:[.,]\d{1,2})?\s*mm)\b[^\n.;,]{0,30}", re.I)
@@ -166,14 +167,9 @@ class Prose(RoundBelow):
             return
         self.called_before(self.text[at : at + told.start])
         self.piece.make = max(self.piece.make, told.copies)
-        begun = bool(told.shades) and told.shades[0].course == 1
-        if begun or not told.shades:
-            first, last = told.shades[0][:2] if begun else (told.start, told.end)
-            self.put_colour(at + first, at + last)
-        elif (before := headings.colour_told(self.text[at : at + told.start].rstrip(" ([{,-"))) is not None:
-            self.put_colour(at + before[0], at + before[1])  # "Ball, blue (white from R5)"
-        later = [(at + s.start, at + s.end, s.course) for s in told.shades[begun:]]
-        self.piece.colours = HeadColours(at + told.start, at + told.end, told.plain, later)
+        first, self.piece.colours = dyed_by(at, told, named_before(self.text[at : at + told.start]))
+        if first is not None:
+            self.put_colour(first.start, first.end)
 
     def _ends_part(self, rest: str) -> bool:
         """Is nothing told but what ends the part at hand, and no other part is put to it?"""

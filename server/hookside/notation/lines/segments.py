@@ -43,6 +43,7 @@ from hookside.notation.lines.refusals import (
 )
 from hookside.notation.lines.shapingtold import only_tells_shaping
 from hookside.notation.lines.sorts import sorts
+from hookside.notation.lines.titlecolours import title_colours
 from hookside.notation.page.cleaning import Page
 from hookside.notation.page.shadecells import NOTE
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
@@ -152,6 +153,7 @@ class Cutter(Behind):
         yarns = self.told_yarns()
         self.out.unread = count_copies(self.text, self.out.pieces, lambda what: is_yarn(what, yarns))
         copies_above(self.text, self.out)
+        title_colours(self.text, self.out)
         return self.out
 
     def closed(self) -> bool:

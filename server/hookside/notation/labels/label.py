@@ -14,6 +14,8 @@ from hookside.notation.labels.patterns import (
     EVERY_LABEL,
     LABEL,
     LAP_LABEL,
+    NAMED_BEHIND,
+    NAMED_LABEL,
     NEXT_LABEL,
     NTH_LABEL,
     NUMBER_LABEL,
@@ -44,6 +46,7 @@ class Label:
     number_spans: list[tuple[int, int]] = field(default_factory=list)
     every: bool = False  # "row 2 and all even rows": this one, and every other one from there
     upto: int = 0  # ... to this one
+    named: bool = False  # "Inc rnd:", "Dec row 2:": by what it does; a number behind may be its own, or the course's
 
 
 def kind_of(word: str | None) -> CourseKind | None:
@@ -257,6 +260,9 @@ def with_count(text: str, label: Label | None, end: int) -> Label | None:
         which = "n" if told["n"] else "n2"
         label.dash = False
         label.aside, label.aside_at, label.end, label.stopped = told[which], told.start(which), told.end(), True
+    named = NAMED_BEHIND.match(text, label.end, end) if label is not None and label.stopped else None
+    if label is not None and named is not None:
+        label.end = named.end()
     return label
 
 
@@ -270,7 +276,8 @@ _BEGINS = frozenset(
     for word in (
         *ORDINAL_WORDS, *NUMBER_WORDS, "from", "on", "all", "the", "every", "each", "even", "odd", "for", "over", "in",
         "during", "next", "following", "another", "subsequent", "further", "closing", "ending", "foundation", "last",
-        "final", "set", "base", "beginning", "starting",
+        "final", "set", "base", "beginning", "starting", "increase", "decrease", "plain", "straight", "shaping", "an",
+        "picot", "popcorn", "bobble", "puff", "cluster", "mesh", "lace", "eyelet", "frill", "ruffle", "ribbed", "ridge",
     )
 )  # fmt: skip
 
@@ -314,7 +321,24 @@ def _at_line_start(text: str, at: int, end: int) -> Label | None:
     if match:
         how_many = number_of(match["n"] or match["many"] or "one")
         return Label(match.start(), match.end(), [], kind_of(match["kind"]), relative=min(how_many, 500))
-    return None
+    named = NAMED_LABEL.match(text, at, end)
+    return _named(named) if named else None
+
+
+def _named(match: re.Match[str]) -> Label:
+    """ "Inc rnd:", "Plain rounds (x3):", "Dec row 2:"."""
+    first, many = int(match["first"] or 0), int(match["many"] or 1)
+    numbers = list(range(first, max(first, int(match["last"] or 0)) + 1)) if first else []
+    spans = [(match.start("first"), match.end("last" if match["last"] else "first"))] if first else []
+    return Label(
+        match.start(),
+        match.end(),
+        numbers,
+        kind_of(match["kind"]),
+        relative=0 if first else many,
+        number_spans=spans,
+        named=True,
+    )
 
 
 def _enclosed(text: str, at: int, end: int) -> Label | None:

@@ -145,3 +145,21 @@ NEXT_LABEL = re.compile(
     rf"(?(open),?[ ]+(?:(?:is|you|we)[ ]+)?(?={WORK_OF_NEXT})|(?!))|(?<=[a-z\)]){_AMOUNT_NEXT})",
     re.I,
 )
+
+# "Inc rnd:", "Plain rounds (x3):", "Dec row 2 -", "Increase round 4:": a course by what it does, its number of its own
+NAMED_LABEL = re.compile(
+    r"(?:the |an? |another |(?:first|second|third|fourth|last|final|[1-9](?:st|nd|rd|th)) )?"
+    r"(?P<what>inc(?:reas(?:e|ing))?|dec(?:reas(?:e|ing))?|shaping|plain|straight|picot|popcorn|bobble|puff|shell|cluster|"
+    r"scallop|mesh|lace|eyelet|frill|ruffle|rib(?:bed|bing)?|ridge|fold|even(?=[ ](?:round|rnd|row|rd)\b))\.?"
+    r"[ -]?(?P<kind>rounds?|rnds?|rows?|rds?|r(?=[ ]?\d))(?![a-z])\.?"
+    r"(?:[ ]?#?(?P<first>\d{1,3})(?:[ ]?(?:-|to|&|and)[ ]?(?P<last>\d{1,3}))?)?"
+    r"(?:[ ]?[(\[][ ]?(?:x[ ]?|work[ ]|make[ ])?(?P<many>\d{1,2})[ ]?(?:x|times|rounds|rnds|rows|rds)?[ ]?[)\]])?"
+    r"(?P<stop>[ ]?:[ -]*|[ ]-[ ]+)",
+    re.I,
+)
+# ... behind its number: "R3: Plain rnd: sc in each", "R2: inc rnd, 2 sc in each"
+NAMED_BEHIND = re.compile(
+    r"(?:inc(?:reas(?:e|ing))?|dec(?:reas(?:e|ing))?|shaping|plain|straight)\.?[ -]?(?:round|rnd|row|rd)\b\.?"
+    r"[ ]?(?:[:,;-]|\.(?=[ ][\dA-Z(*]))[ ]*(?=\S)",
+    re.I,
+)

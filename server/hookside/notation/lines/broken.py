@@ -11,6 +11,7 @@ from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.labels import howlong, within
 from hookside.notation.labels.label import at_line_start, bare_number
 from hookside.notation.lines import headings
+from hookside.notation.lines.alone import begins_ring
 from hookside.notation.lines.layout import RawCourse
 from hookside.notation.lines.questions import Questions
 
@@ -47,6 +48,7 @@ _NOUN_FIRST = re.compile(r"(?:st|sts|stitch|stitches|chains?|single|double|half|
 _REST_AND_COUNT = re.compile(r"\d{1,3}\.?\s*[(\[{<]\s*(?:total:?\s*|=\s*)?\d{1,4}[^()\[\]{}<>]{0,16}[)\]}>]\W*$", re.I)
 _TIMES_FIRST = re.compile(r"(?:(?:\d{1,2}|[a-z]{3,6}) (?:more )?times|times \d|twice|once more)\b", re.I)
 _NAMED_FIRST = re.compile(r"\s*(?P<name>(?:[A-Z]|\d(?:st|nd|rd|th) )[A-Za-z ]{2,24})(?: ?\([^()\n]{1,20}\))?:")
+_NAME_AND_MANY = re.compile(r"\W{0,4}(?P<name>[A-Za-z][A-Za-z' ]{2,30}?) ?[(\[] ?x? ?\d{1,2} ?x? ?[)\]]\W{0,3}")
 _MOST_SENTENCES = 8  # of one round, a line each
 _FEWEST_WORDS = 2  # of a title that is more than the name of a part
 # "x6 (18)", "6 times. (18)", "around (18)"
@@ -127,6 +129,8 @@ class Broken(Questions):
             named = _NAMED_FIRST.match(line)
             if named is not None and any(word in headings.PARTS for word in named["name"].lower().split()):
                 return False  # "2nd leg: same, do not cut yarn."
+            if self._names_next_part(start, end):
+                return False
             works = works or self.stitchy(start, end)
             if BRACKETED_COUNT.search(line):
                 course.end = self.used_lines[index][1]
@@ -134,6 +138,17 @@ class Broken(Questions):
             if line.rstrip()[-1:] not in (".", ";", ","):
                 return False
         return False
+
+    def _names_next_part(self, start: int, end: int) -> bool:
+        """ "LEGS (4)" right below "... Fasten off." and above a first round: a part and its copies, and no count."""
+        told = _NAME_AND_MANY.fullmatch(self.text, start, end)
+        following = self.line_after((start, end)) if told is not None else None
+        if told is None or following is None or self.stitchy(start, told.end("name")):
+            return False
+        named = told["name"].isupper() or any(word in headings.PARTS for word in told["name"].lower().split())
+        label = self.label_at(*following) or self.number_at(*following)
+        first = label.numbers[:1] == [1] if label is not None else begins_ring(self.text[slice(*following)])
+        return named and first
 
     def rest_below(self, at: int, end: int) -> bool:
         """ "x6 (18)" behind a blank line and "Rnd 3: (sc, inc)", on a page whose lines stand two apart."""

@@ -34,6 +34,13 @@ _SPOKEN_OF = re.compile(
 
 _IN_BRACKETS = re.compile(r"\s*[(\[](?P<shade>[A-Za-z ]{3,30})(?:[,;][^()\[\]\d]{0,60})?[)\]]\s*")
 
+# "White rnd: sc in each", "Sky blue row - sc across": a course by its yarn
+_BY_YARN = re.compile(
+    r"\W{0,3}(?:in )?(?P<shade>[a-z]{3,12}(?: [a-z]{3,12})?)[ ](?P<kind>rounds?|rnds?|rows?|rds?)\.?"
+    r"(?:[ ]?[(\[]x?[ ]?(?P<many>\d{1,2})[ ]?x?[)\]])?(?:[ ]?:|[ ]-)[ ]+(?=\S)",
+    re.I,
+)
+
 
 class ColourLines(Questions):
     """What the walk asks about yarns."""
@@ -105,6 +112,13 @@ class ColourLines(Questions):
         shade = told["shade"]
         known = is_colour(shade) or only_a_yarn(shade, self.yarns()) or (len(shade) == 1 and shade.isupper())
         return told if known else None
+
+    def round_by_colour(self, at: int, end: int) -> re.Match[str] | None:
+        """ "White rnd: sc in each" behind another round: the next one, in its yarn."""
+        told = _BY_YARN.match(self.text, at, end)
+        if told is None or not self.worked_on() or not self.stitchy(told.end(), end):
+            return None
+        return told if is_colour(told["shade"]) or only_a_yarn(told["shade"], self.yarns()) else None
 
     def begins_in(self, text: str) -> bool:
         """ "Start with red.", in front of the first round of all, whatever stands behind it in its line."""

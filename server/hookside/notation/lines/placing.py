@@ -146,6 +146,8 @@ class Placing(Beside):
     def labelled(self, label: Label, end: int) -> str:
         if label.relative == 1 and not self.last_number and _GROUND_ROW.match(self.text, label.start):
             label.numbers, label.relative = [0], 0
+        if label.named and label.numbers and label.numbers[0] <= self.last_number:
+            label.numbers, label.relative = [], len(label.numbers)  # the second "Dec rnd", and no round 2
         if label.numbers[:1] == [2] and (ground := self.ground_row()) is not None:
             ground.numbers = [1]
         if self.counts_rounds(label, end):

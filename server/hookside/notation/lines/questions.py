@@ -228,6 +228,10 @@ class Questions:
             return False
         return not any(isinstance(item, RawCourse) for item in self.piece.items)
 
+    def worked_on(self) -> bool:
+        """Has the part at hand a round yet?"""
+        return self.piece is not None and any(isinstance(item, RawCourse) for item in self.piece.items)
+
     def opens_course(self, at: int, end: int) -> bool:
         """Would the line at `at` begin a course? Remembered, as each line is asked about by those above it."""
         known = self.asked.get((at, end))
@@ -270,7 +274,7 @@ class Questions:
     def ends_sentence(self, label: Label, at: int, end: int) -> bool:
         """ "Sew the wings at / round 7.": a line wrapped before the course that it names."""
         first = self.text[label.start : label.start + 1]
-        if label.relative and first.islower() and not label.numbers and self.unfinished(at):
+        if label.relative and first.islower() and not (label.numbers or label.named) and self.unfinished(at):
             return True  # "rep from * to the / last one sc in the same st"
         if ":" in self.text[label.start : label.end] or not self.unfinished(at) or self.stitchy(label.end, end):
             return False  # the last costs most and is asked last

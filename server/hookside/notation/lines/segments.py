@@ -8,7 +8,7 @@ from hookside.colours import COLOURS
 from hookside.notation.askings.clauses import HANGING
 from hookside.notation.askings.kinds import classify
 from hookside.notation.labels.forsome import of_one_copy
-from hookside.notation.labels.label import Label, at_line_start, bare_number
+from hookside.notation.labels.label import Label, at_line_start, bare_number, kind_of
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.labels.references import EVEN
 from hookside.notation.lines import furniture, headings, sections
@@ -184,6 +184,8 @@ class Cutter(Behind):
         if self.worked_in_part(at, end):
             return "cue"
         label = at_line_start(self.text, at, end)
+        if label is not None and label.named and not self.worked_on():
+            label = None  # "Inc row: (sc, inc) across", ahead of the rounds: what they mean by it
         if (
             "*" in first
             and label is None
@@ -217,6 +219,11 @@ class Cutter(Behind):
             self.ensure_piece(at)
             self.put_colour(*shaded.span("shade"))
             return self.line(index, shaded.end(), end)
+        dyed = self.round_by_colour(at, end)
+        if dyed is not None:
+            self.put_colour(*dyed.span("shade"))
+            many = number_of(dyed["many"] or "1")
+            return self.labelled(Label(at, dyed.end(), [], kind_of(dyed["kind"]), relative=many), end)
         following = self.next_line(index)
         if self.title_again(self.text[at:end], following):
             return "furniture"

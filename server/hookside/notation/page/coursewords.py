@@ -98,12 +98,13 @@ def romans(text: str) -> str:
     return "".join([*out, text[at:]])
 
 
-# "R10.- to R14.- 54 sc", "R-10) to R-18) 14 sc", "R7.- R8.- 18 sc", "r25 r26 r27 dc around": labels in a row
-# before one body
+# "R10.- to R14.- 54 sc", "R-10) to R-18) 14 sc", "R7.- R8.- 18 sc", "r25 r26 r27 dc around", "R4)-R8) 18 sc",
+# "(R3)-(R6)", "R3), R4) and R5)": labels in a row before one body
 _NAMED = r"(?:rounds?|rnds?|rows?|rds?|r)\.?[ ]?"
 _CHAINED = re.compile(
     rf"(?P<first>\d{{1,3}})"
-    rf"(?P<gap>[ ]?[.:)]?-?[ ]*(?:(?P<to>to|thru|through|until|up to|a|al|bis|-+)[ ]+|(?<=[ .:)-])))"
+    rf"(?P<gap>[ ]?[.:)\]]?-?[ ]*(?:(?P<to>to|thru|through|until|up to|a|al|bis|-+)[ ]+|(?<=[.:)\]-])[ ]?"
+    r"(?:(?:,|and|&|\+)[ ]+(?:and[ ]+)?)?|(?<=[ .:)-]))[(\[]?)"
     rf"(?=(?P<name>{_NAMED}-?)(?P<last>\d{{1,3}})(?!\d)[ ]*(?:[.:)-]|{_NAMED}\d|\d{{0,3}}[ ]?[a-z*(\[]))",
     re.I,
 )
@@ -117,9 +118,10 @@ def chained(text: str) -> str:
         here = begins.end()
         while (match := _CHAINED.match(text, here)) is not None:
             first, last = int(match["first"]), int(match["last"])
-            if last != first + 1 if not match["to"] else last <= first:
+            spans = match["to"] or match["gap"].rstrip("([").endswith("-")
+            if last <= first if spans else last != first + 1:
                 break
-            sign = "-" if match["to"] else "&"
+            sign = "-" if spans else "&"
             out += [text[at : match.start("gap")], sign.ljust(len(match["gap"]))]
             out.append(match["name"].replace("-", " "))  # "R-10) to R-18)"
             at = here = match.end("name")

@@ -22,11 +22,17 @@ def samples() -> list[tuple[str, str, list[str]]]:
     return out
 
 
+def made(name: str, copies: int, truth: list[str]) -> str:
+    """ " x2" behind a name where the truth tells the copies of this part: "Wings x2: 6 12"."""
+    return f" x{copies}" if any(t.startswith(f"{name} x") for t in truth) else ""
+
+
 @pytest.mark.parametrize(("name", "text", "truth"), samples(), ids=[s[0] for s in samples()])
 def test_run(name: str, text: str, truth: list[str]) -> None:
     pattern = read(text)
     told = [
-        f"{piece.name}: " + " ".join("?" if c.makes is None else str(c.makes) for c in piece.courses)
+        f"{piece.name}{made(piece.name, piece.make, truth)}: "
+        + " ".join("?" if c.makes is None else str(c.makes) for c in piece.courses)
         for piece in pattern.pieces
         if piece.courses
     ]

@@ -225,7 +225,8 @@ class Reader:
         """ "Cone (make 2, the second one without R4)": said, and shown in front of the first course."""
         end = self.page.text.find("\n", raw.at)
         heading = self.page.text[raw.at : end if end >= 0 else len(self.page.text)]
-        begins = next((i.start for i in raw.items if isinstance(i, RawCourse)), raw.at + len(heading))
+        first = next((i for i in raw.items if isinstance(i, RawCourse)), None)
+        begins = (first.label.start if first.label else first.start) if first else raw.at + len(heading)
         heading = heading[: max(0, begins - raw.at)]
         spans = forsome.for_some(heading)
         if raw.make > 1 and not spans and (told := forsome.differs(heading)) is not None:

@@ -9,7 +9,7 @@ from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.features import embroidered
 from hookside.notation.labels import within
 from hookside.notation.labels.references import LIKE_THEN, SAME_THEN
-from hookside.notation.lines import furniture, headings
+from hookside.notation.lines import alone, furniture, headings
 from hookside.notation.lines.copies import copies, only_how_many
 from hookside.notation.lines.layout import RawCourse, RawText, spans_of_sentences
 from hookside.notation.lines.namedjob import named_job
@@ -267,6 +267,8 @@ class Heads(Refusals):
         told = named_job(self.text[at:end]) if following is not None else None
         if told is None or following is None or not (self.opens_course(*following) and self.begins(*following)):
             return None
+        if alone.stitches_in_ring(self.text[at + told[1] : end]):
+            return None  # "Body: make a ring of 6 sc.": its first round
         name = self.text[at : at + told[0]]
         head = headings.heading(name, True, True)
         part = not headings.PARTS.isdisjoint(re.findall(r"[a-z]+", name.lower()))
@@ -276,7 +278,11 @@ class Heads(Refusals):
         self.put_shade(at, at + told[0])
         if self.piece is not None:
             begins = at + told[1]
-            self.piece.items.append(RawText(begins, end, None if askings(self.text[begins:end]) else "other"))
+            asked = askings(self.text[begins:end])
+            if all(kind == "other" for kind, _, _ in asked) and _RING_ALONE.fullmatch(self.text[begins:end].strip()):
+                self.put_shade(begins, end)  # the ring itself is made in round 1
+                return "heading"
+            self.piece.items.append(RawText(begins, end, None if asked else "other"))
         return "heading"
 
     def _behind_shade(self, at: int, end: int) -> tuple[int, tuple[int, int] | None]:

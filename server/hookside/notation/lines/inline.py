@@ -13,7 +13,15 @@ from hookside.notation.lines.copies import only_how_many
 _LOUD = re.compile(r"(?P<name>[A-Z]{3,}(?: [A-Z]{2,}){0,2}),? (?=[^:.!?]*[a-z]{2})[^:.!?\d]{6,80}:$")
 # "Frill: join yarn in one of the loops you left and rnd 1: ...": a name, a colon, and what is done before the round
 _TALKED = re.compile(
-    r"(?P<head>[A-Za-z][A-Za-z']*(?: [a-z]+){0,3}(?: ?[(\[][^()\[\]:]{1,24}[)\]])?):\s+(?P<talk>[a-z]\S*\s.*)$", re.S
+    r"(?P<head>[A-Za-z][A-Za-z']*(?: [a-z]+){0,3}(?: ?[(\[][^()\[\]:]{1,24}[)\]])?):\s+"
+    r"(?P<talk>(?:[a-z]|With|Using|Join|Begin|Start|Make)\S*\s.*)$",
+    re.S,
+)
+# "WINGS (MAKE 2) Using A, make a magic ring. 1st rnd: ...": a name in capitals or with its number, and its yarn
+_DYED = re.compile(
+    r"(?P<head>[A-Z]{3,}(?: [A-Z]{2,}){0,2}(?:,? ?[(\[][^()\[\]:]{1,24}[)\]])?|"
+    r"[A-Z][a-z]+(?: [a-z]+){0,2} ?[(\[](?i:make |x ?)\w{1,6}[)\]])[.:]?"
+    r"\s+(?P<talk>(?:With|Using|Join|Begin|Start|Make)\b[^:]*)$"
 )
 _LEADS_ON = re.compile(r"(?:,?\s+(?:and|then|now|work|for))+\s*$", re.I)
 _SEAM = re.compile(r"[.!;)\]}]\s*")
@@ -38,8 +46,8 @@ def _names_part(tail: str, told: str) -> bool:
 
 
 def _talked(text: str, seam: int, first: bool) -> tuple[tuple[str, int], int] | None:
-    """The name in front of a colon and where what is told behind it begins; only where a `first` round follows."""
-    told = _TALKED.match(text, seam) if first else None
+    """The name in front of what is told of its part, and where that begins; only where a `first` round follows."""
+    told = (_TALKED.match(text, seam) or _DYED.match(text, seam)) if first else None
     if told is None or not (told["head"][:1].isupper() or "(" in told["head"]):
         return None
     head = headings.heading(f"{told['head']}:", True, True)
@@ -80,4 +88,7 @@ def heading_tail(text: str, start: int, stop: int, first: bool) -> Tail:
         talked = _talked(told, match.end(), first)
         if talked is not None:
             return Tail(start + match.end(), talked[0], chains, (start + talked[1], stop))
+    talked = _talked(told, 0, first) if _DYED.match(told) else None
+    if talked is not None:
+        return Tail(start, talked[0], chains, (start + talked[1], stop))
     return Tail(stop, None, chains)

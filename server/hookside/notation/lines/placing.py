@@ -349,7 +349,7 @@ class Placing(Beside):
                 head = None  # "[Blue] Rnd 7:"
             if head is not None:
                 name, cut = head, at
-            elif not self.out.title and not self.any_course and len(before.split()) <= 8:
+            elif not self.out.title and self.piece is None and not self.any_course and len(before.split()) <= 8:
                 self.out.title = headings.tidy_name(before)
                 cut = at
         if cut > at:

@@ -116,7 +116,8 @@ BULLET = re.compile(
 RING_BY_COUNT = re.compile(
     r"\s*(?:(?P<n>\d{1,2})\s*=\s*[^=\n]{0,30}\b(?P=n)\b[^=\n]{0,30}\b(?:ring|circle|mr)\b|"
     r"\d{1,2} (?:in|into) (?:an? |the )?(?:magic |adjustable )?(?:ring|circle|loop|mr)\b\s*(?:[-=(:]|$)|"
-    r"(?:an? |the )?(?:magic |adjustable )?(?:ring|circle|loop) of \d{1,2}(?: sc| sts| stitches)?\s*(?:[-=(:]|$))",
+    r"(?:an? |the )?(?:magic |adjustable )?(?:ring|circle|loop) of \d{1,2}(?: sc| sts| stitches)?\s*(?:[-=(:]|$)|"
+    r"(?:in (?:an? |the ))?(?:magic |adjustable )?(?:ring|circle|loop)\s*[,:]\s*\d{1,2}\s*(?:[-=(:\[]|$))",
     re.I,
 )
 # Of a running title: "52 TOYS TO MAKE", "TOYS TO MAKE 61"

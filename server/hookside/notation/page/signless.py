@@ -20,6 +20,7 @@ _WORK = re.compile(
     re.I,
 )
 _BRACKETED = re.compile(r"[ ][(\[*]")
+_HOW_MANY = re.compile(r" \(\d{1,3} (?:rounds?|rnds?|rds?|rows?)\) ?[:.]", re.I)  # its sign stands behind this
 _FEWEST = 3  # labels with a sign
 
 
@@ -49,7 +50,7 @@ def signed(text: str) -> str:
             many = match["word"] is not None and match["word"].lower().endswith("s") and not match["last"]
             if n != before + 1 or last < n or not onward or many or told[kind] < _FEWEST:
                 continue  # "5 rows sc": so many of them
-            if not (_WORK if kind else _BRACKETED).match(match["body"]):
+            if not (_WORK if kind else _BRACKETED).match(match["body"]) or _HOW_MANY.match(match["body"]):
                 continue
             if not kind and not (_closed(text, match.start()) and after is not None and after["sign"]):
                 continue

@@ -20,6 +20,7 @@ from hookside.notation.courses.waiting import name_of, slug
 from hookside.notation.courses.walking import Walk
 from hookside.notation.findings.folding import folded
 from hookside.notation.findings.omitted import left_out
+from hookside.notation.findings.ownkeys import keys_untaken
 from hookside.notation.findings.struck import struck_out
 from hookside.notation.findings.table import finding
 from hookside.notation.labels import forsome, references
@@ -137,6 +138,7 @@ class Reader:
         )
         if shown:
             self.ways_lost(pattern)
+            sheet.findings.extend(keys_untaken(page, layout.roles, sheet.own, pattern))
             heard = sheet.passed, sheet.asked, sheet.followed
             sheet.findings.extend(left_out(page, layout, pattern, *heard, noted, sheet.dyed))
             sheet.findings.sort(key=_in_the_text)

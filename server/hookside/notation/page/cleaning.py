@@ -42,6 +42,7 @@ from hookside.notation.page import (
     nthalone,
     numbersigns,
     onebreath,
+    ownshapings,
     paragraphs,
     partcolumns,
     partnumbers,
@@ -471,7 +472,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _ALL_ONES.sub(_counted_up, text)
     if "ch-sp" in text or "ch sp" in text or "-ch" in text:
         text = _CHAINS_FIRST.sub(lambda m: f"{m['ch']}{m['by']}{m['n']}", text)
-    text, offsets = inorder.told_in_order(text, offsets)
+    text, offsets = ownshapings.keyed(*inorder.told_in_order(text, offsets))
     text, offsets = namedbehind.labelled(*countedup.labelled(*ringrounds.parted(*strips.parted(text, offsets))))
     text, offsets = likerounds.labelled(*namedlast.labelled(text, offsets))
     text = twojobs.parted(sentences.narrated(signless.signed(countcommas.stopped(text))))

@@ -46,6 +46,12 @@ EACH_HAS = re.compile(
     rf" (?P<n>\d{{1,4}}|{WORD}) ?(?:sts?\b|stitch(?:es)?)(?: in (?:it|all|total)| long| wide)?(?=\s*(?:[.;,!)]|$))",
     re.I,
 )
+# "Now do 6 rounds straight, 18 dc on each.": the count of each of those plain rounds
+ON_EACH = re.compile(
+    rf"(?:^|[\s,;.-])(?P<n>\d{{1,4}}) ?(?:sts?|stitch(?:es)?|{_STITCH})(?: (?:on|in|for|to|at))? (?:each|every|all)"
+    r"(?: (?:time|one|round|rnd|rd|row|of (?:them|these|those))s?)?[ .;!]{0,3}$",
+    re.I,
+)
 # "increase in all of them", "2 sc in every one of them": each stitch there is
 _ALL_OF_THEM = re.compile(
     r"\bin(?:to)? (?:all|each|every one|each one) of (?:them|those|these)(?=\s*(?:[,.;(\[=!]|$))", re.I

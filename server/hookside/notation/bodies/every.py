@@ -38,7 +38,7 @@ class Every(Known):
             here += 1  # "in each of those 12 sts"
         if tok.text != "all" and self.kind(here) == "number" and self.toks[here].value in (2, 3):
             noun = self.noun_phrase(here + 1)
-            if noun > here + 1:
+            if noun > here + 1 or (self.word(noun) in CLAUSE_ENDS and self.after_stitch()):  # "dec every 2 (6)"
                 tog = self.word(noun) in ("together", "tog")
                 past = noun + tog
                 fill = self.fill_tail(past)

@@ -73,6 +73,28 @@ def _undotted(match: re.Match[str]) -> str:
 
 _PLURAL = re.compile(r"\b(?:doubles|trebles|singles)\b", re.I)
 _FIRST = [
+    # "18 pcs.", "6 pcs of stitches": a count in a noun that fits all that is counted
+    Rewording(
+        (" pc", " pieces"),
+        r"(?<=\d )(?:pcs|pieces|pc\.?) ?(?:of (?:sts|stitches))?(?=\s*[)\]]?[.!\s]*$)",
+        "sts",
+    ),
+    # "in every 3rd stitch an increase": the place in front of its shaping
+    Rewording(
+        ("every ", "each "),
+        r"\A(?P<gap>\s*)(?P<place>(?:in(?:to)?|on) (?:every|each) (?:(?:[2-9](?:nd|rd|th)|second|third|fourth|fifth|"
+        r"sixth|other) )?(?:st|stitch|loop)),? (?P<how>(?:an?|one|1) (?:inc|dec)(?:rease)?)"
+        r"(?=\s*(?:[.,;(\[=]|- ?\d|$))",
+        r"\g<gap>\g<how> \g<place>",
+    ),
+    # "6-times"
+    Rewording(("-times",), r"(?<=\d)-times\b", " times"),
+    # "crochet 10 rounds over all sts", "sc over all sts": one in each
+    Rewording(
+        ("over all", "over every"),
+        r"\bover (?:all|every)(?: the)?(?= (?:sts|stitches|st|stitch)\b)",
+        "in each",
+    ),
     # "the second chain counted from the needle": a machine's word for the hook
     Rewording(
         ("needle", "from the crochet", "from crochet", "from your crochet"),

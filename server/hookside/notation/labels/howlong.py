@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from hookside.notation.askings.kinds import classify
+from hookside.notation.bodies.besidecounts import ON_EACH
 from hookside.notation.bodies.wording.counts import ONLY_TURNS
 from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.labels import alike, often, references
@@ -195,7 +196,7 @@ def of_its_own(line: str) -> bool:
 
 def works_on(rest: str) -> bool:
     """Is any stitch worked in these words, beside a printed count and what asks the hands for something else?"""
-    for clause in _CLAUSES.split(_COUNT.sub(" ; ", rest)):
+    for clause in _CLAUSES.split(_COUNT.sub(" ; ", ON_EACH.sub(" ; ", rest))):
         if not _STITCH.search(clause) or _NONE.search(clause) or _PLAIN.fullmatch(clause):
             continue
         if (count := tail(clause.strip())) is not None and count.at == 0:

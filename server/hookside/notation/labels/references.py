@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from hookside.colours import COLOURS, SHADES
-from hookside.notation.bodies.besidecounts import EACH_HAS
+from hookside.notation.bodies.besidecounts import EACH_HAS, ON_EACH
 from hookside.notation.bodies.wording.stretches import SEEN
 from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.labels.patterns import COURSE
@@ -162,6 +162,11 @@ _OF_PLAIN = (
     rf"(?:of|in|with) (?:(?:plain|just|only) )?(?:(?:(?P<of2>\d{{1,3}})|{SMALL}) )?"
     r"(?:single crochets?|double crochets?|sc|dc|[ds]\.c(?=\.))(?!\.? in\b)(?!\.? into\b))"
 )
+# "crochet 10 rounds over all sts"
+_OVER_ALL = (
+    r"(?:over|across|along|in) (?:all|every|each)(?: of)?(?: the)? (?:sts?|stitch(?:es)?)(?: a?round)?"
+    r"(?=\s*(?:[.,;(\[=-]|$))"
+)
 EVEN = re.compile(
     r"\s*(?:now |then |continue |work |to |and |crochet |just |simply |knit |we |keep going |carry on |go on |with )*"
     rf"(?:(?:work|do|crochet|make|add)?\s*(?:another\s+)?(?P<n>\d{{1,3}}|one|{SMALL}|(?:an?(?:other)? )?couple(?: of)?)"
@@ -169,7 +174,7 @@ EVEN = re.compile(
     rf"(?:(?:plain|even|straight)\s+(?:rounds?|rnds?|rows?|rds?)(?:\s+(?:of|in)\s+(?:sc|dc|single crochet))?"
     r"(?=\s*(?:[.,;(\[=-]|$| of (?:\d|[a-z]+ st)| on the))|"
     rf"(?:rounds?|rnds?|rows?|rds)\s+(?:(?:sc|dc|single crochet)(?: (?:a?round|across|only))?"
-    rf"(?=\s*(?:[.,;(\[=-]|$))|even|straight|plain|{_OF_PLAIN}|(?=\s*[(\[=]\s*\d{{1,4}}\W*$)|"
+    rf"(?=\s*(?:[.,;(\[=-]|$))|even|straight|plain|{_OF_PLAIN}|{_OVER_ALL}|(?=\s*[(\[=]\s*\d{{1,4}}\W*$)|"
     r"(?:(?:like (?:that|this|it|these|those)|the same),? )?(?:but )?(?:without|(?:with )?no) (?:any )?(?:more )?"
     r"(?:shaping|changes?|inc(?:s|reas\w+)?|dec(?:s|reas\w+)?)|(?:with )?nothing (?:special|fancy|extra)|more))|"
     r"(?:work|continue|sc|dc)?\s*(?:even|straight)(?:\s+(?:in|with) (?:sc|dc))?(?:\s+for)?\s+"
@@ -180,7 +185,8 @@ EVEN = re.compile(
     rf"(?:the next )?(?P<n4>\d{{1,3}}|{SMALL}) "
     r"(?:more )?(?:rounds|rnds|rds|rows)(?: (?:straight|even(?:ly)?|plain))?"
     r"(?=\s*(?:[(\[.=-]|$|,? (?:still|always|all|each|so) \d|, \d))|"
-    r"(?P<one>(?:work|continue) (?:even(?:ly)?|straight)(?=\s*(?:[(\[.=,-]|$| around))|"
+    rf"(?P<one>(?:work|continue|crochet) {_OVER_ALL}|"
+    r"(?:work|continue) (?:even(?:ly)?|straight)(?=\s*(?:[(\[.=,-]|$| around))|"
     r"(?:work|continue|crochet) (?:all )?(?:the way )?(?:a)?round (?:once )?(?:without (?:any )?(?:shaping|increas\w+|"
     r"decreas\w+)|even(?:ly)?|straight|plain)|"
     r"(?:knit )?even(?: (?:round|rnd|row))?|straight|"
@@ -368,6 +374,8 @@ def printed(body: str, start: int) -> tuple[int, int, int] | None:
     told = None
     if found is None and (has := EACH_HAS.search(body)) is not None:
         found = (value(has["n"]), start + has.start("n"), start + has.end("n"))
+    if found is None and (each := ON_EACH.search(body)) is not None:
+        found = (int(each["n"]), start + each.start("n"), start + each.end("n"))
     if found is None:
         told = tail(body, bracketed=True)
         ends = [m.start() for m in _JOB_BEHIND.finditer(body)] if told is None else []

@@ -34,7 +34,7 @@ _RING_WORDS = frozenset(
         "single", "double", "half", "treble", "crochets", "sc", "dc", "hdc", "hdcs", "st", "sts", "stitch", "stitches",
         "with", "by", "in", "into", "on", "inside", "a", "an", "the", "your", "of", "to", "it", "and", "x", "using",
         "off", "from", "first", "then", "round", "piece", "put", "them", "commence", "wrap", "yarn", "around",
-        "open", "opening", "cast", "mag",
+        "open", "opening", "cast", "mag", "wind", "winding", "wound", "wool", "thread", "cotton",
         "finger", "fingers", "twice", "this", "now", "pull", "draw", "tight", "tightly", "closed", "shut", "up",
     ]
 )  # fmt: skip

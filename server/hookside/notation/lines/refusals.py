@@ -432,11 +432,25 @@ class Refusals(Placing):
 
     def sets_a_job_in_a_frame(self, name: Named) -> bool:
         """ "** change to sweater colour **", "== Insert eyes ==" in front of the next round: as loud as a name, and a
-        job there."""
-        return name.on and name.alone and not name.numbered and framed_job(name.text) is not None
+        job there; "-> eyes between R8 & R9, cross 6X": an arrow leads a job, whatever it counts."""
+        begins = self.text.rfind("\n", 0, name.at) + 1
+        led = name.on and _ARROW_LED.match(self.text, begins) is not None
+        return name.on and (led or (name.alone and not name.numbered)) and framed_job(name.text) is not None
 
     def tells_of_a_part(self, name: Named) -> bool:
+        if self._named_as_above(name):
+            return False
         return name.on and not name.marked and not self.finished() and self.spoken_of(name.text)
+
+    def _named_as_above(self, name: Named) -> bool:
+        """ "MILO'S MIDDLE" below "MILO'S HEAD", behind a blank line: as loud, called by the same owner, and no talk
+        in front of its rounds."""
+        if not (name.text.split("(")[0].isupper() and self.blank) or self.piece is None or name.following is None:
+            return False
+        if not (self.goes_on(name.following) or self._asks(*name.following)):
+            return False
+        above = _OWNER.match(self.text, self.piece.at)
+        return above is not None and name.text.upper().startswith(above["owner"].upper())
 
     def tells_of_a_side(self, name: Named) -> bool:
         if not (name.on and name.alone) or name.marked:
@@ -449,6 +463,8 @@ class Refusals(Placing):
 
     def heads_a_box(self, name: Named) -> bool:
         """ "DID YOU KNOW?" over a paragraph of talk, with the next round of the part above behind it."""
+        if self._named_as_above(name):
+            return False
         if not name.alone or name.known_part or name.leads or name.following is None or self.finished():
             return False
         if name.numbered:
@@ -537,13 +553,16 @@ class Refusals(Placing):
 
     def names_no_part(self, name: Named) -> bool:
         sure = name.leads or name.marked or not name.alone or name.known or name.loud or name.opens
-        return self.section in ("pattern", "assembly") and self.any_course and not sure
+        told = self.section in ("pattern", "assembly") and self.any_course and not sure
+        return told and not self._named_as_above(name)
 
     def asks_for_something(self, name: Named) -> bool:
         sure = name.leads or name.known or name.marked or not name.alone
         return name.opens and not sure and self._asks(name.at, name.end)
 
 
+_OWNER = re.compile(r"[\W_]{0,6}(?P<owner>[A-Z]{2,16}'?S )(?=[A-Z])")
+_ARROW_LED = re.compile(r"[ \t]{0,8}(?:[-=]{1,2}>|>>)[ ]?[a-z]", re.I)
 A_COLOUR = "it is a colour"
 DONE_TO = "it tells what is done to a part"
 IN_A_FRAME = "it is a job in a frame between two rounds"

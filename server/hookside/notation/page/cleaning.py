@@ -32,6 +32,7 @@ from hookside.notation.page import (
     inorder,
     inout,
     keysigns,
+    labelsalone,
     legends,
     letterspaced,
     likerounds,
@@ -458,6 +459,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text, offsets = changes.retold(text, offsets)
     if "|" in text:
         text = tables.bars(text)
+    text = labelsalone.joined(text)
     text = seams.parted(paragraphs.rejoined(countruns.parted(text)))
     text = tables.told_first(tables.totals(text))
     if " / " in text or " // " in text:

@@ -189,15 +189,16 @@ def _labelled(match: re.Match[str]) -> str:
     return match["lead"] + ":".ljust(len(match["verb"])) + like
 
 
-# "Rounds 3 4 5: sc around", "Rnds 7 8 and 9 -": numbers that count up with nothing but blanks between them
+# "Rounds 3 4 5: sc around", "Rnds 7 8 and 9 -", "RND 6 7 - SC": numbers that count up with blanks between them
 _BLANKS_BETWEEN = Sought(
-    r"[sS]\.?[ ]\d{1,3}[ ]\d",
-    r"^(?P<lead>[^\w\n]{0,6}(?:rounds|rnds|rows|rds)\.?[ ])(?P<list>\d{1,3}(?:[ ]\d{1,3}){1,6})"
+    r"[sSdDwWrR]\.?[ ]?\d{1,3}[ ]\d",
+    r"^(?P<lead>[^\w\n]{0,6}(?:(?:rounds?|rnds?|rows?|rds?)\.?[ ]|r\.?[ ]?))(?P<list>\d{1,3}(?:[ ]\d{1,3}){1,6})"
     r"(?P<last>[ ](?:and|&)[ ]\d{1,3})?(?=[ ]?(?:[:.)=]|-[ ]))",
     re.I | re.M,
 )
 
 
+_NEXT_ONE = re.compile(r"^[^\w\n]{0,6}(?:rounds?|rnds?|rows?|rds?|r)\.?[ ]?(\d{1,3})", re.I | re.M)
 # "Laps 4-5-6:", "R3-4-5:": each of them named
 _DASHES_BETWEEN = Sought(
     r"\d-\d{1,3}-\d",
@@ -226,6 +227,10 @@ def _listed(match: re.Match[str]) -> str:
     numbers = [int(n) for n in re.findall(r"\d+", match["list"] + (match["last"] or ""))]
     if any(b != a + 1 for a, b in pairwise(numbers)):
         return match[0]
+    if len(numbers) == 2 and " " in match["list"] and match["lead"].rstrip(" .")[-1:] not in "sS":
+        after = _NEXT_ONE.search(match.string, match.end())  # "R5 6: dec" in front of R6 comes to six
+        if after is None or int(after[1]) != numbers[-1] + 1:
+            return match[0]
     return match["lead"] + re.sub("[ -]", ",", match["list"]) + (match["last"] or "")
 
 

@@ -16,8 +16,16 @@ _RING = re.compile(r"\b(?:ring|circle|mr|mc|amr|magic loop|slip loop|loop)\b", r
 _CHAINS = re.compile(r"(?:make |start with |begin with )?ch(?:ain)?[ ]?\d", re.I)
 # "Body. Magic ring, 6 sc." above "R2:"
 _NAMED = re.compile(
-    rf"^(?P<name>[ ]{{0,8}}(?!{COURSE}\b)[A-Z][A-Za-z' ]{{2,30}})\.[ ](?=[^\n]{{3,200}}\n{COURSE}\.?[ ]?(?:2|two)\b)",
+    rf"^(?P<name>[ ]{{0,8}}(?!{COURSE}\b)[A-Z][A-Za-z' ]{{2,30}})\.[ ]"
+    rf"(?=[^\n]{{3,200}}\n(?:{COURSE}\.?[ ]?(?:2|two)\b|next round:))",
     re.M | re.I,
+)
+# "MOUSE. Start at the nose. Wind the wool round your finger and work 6 dc into the ring." above "Next round:"
+_NAMED_AND_TOLD = re.compile(
+    rf"^(?P<name>[ ]{{0,8}}(?!{COURSE}\b|NOTE|P\.?S)[A-Z][A-Z' ]{{2,30}})(?P<dot>[.:])[ ]"
+    r"(?P<told>(?:[A-Z][^\n.:;]{3,60}\.[ ]){0,2})(?=[A-Z][^\n.:;]{8,100}\.?[ ]*\n{1,3}"
+    rf"[ ]{{0,8}}(?:[Tt]he )?(?:[Nn]ext|NEXT|2nd|[Ss]econd)[ ](?i:{COURSE})\b)",
+    re.M,
 )
 # "Next round: 2 dc in each", "Next round, 2 dc in each"
 _NEXT = re.compile(rf"(?<=[.;)\]}}])[ ](?=(?:next|following)[ ]{COURSE}(?:[ ]?[:-]|,?[ ]{WORK_OF_NEXT}))", re.I)
@@ -41,6 +49,24 @@ _SO_MANY = re.compile(
 )
 
 
+# "EARS, two of them. Into a ring work 6 dc ...": a name with its copies as one tells them, in front of the work
+_NAME_AND_MANY = re.compile(
+    rf"^(?P<name>[ ]{{0,8}}(?!{COURSE}\b)[A-Z][A-Za-z' ]{{2,24}}, (?:[2-9]|two|three|four|five|six|seven|eight)"
+    r"(?: of (?:these|them|those))?\.)[ ]"
+    r"(?=[A-Z\d])(?=[^\n.]{0,60}\b(?i:ring|circle|loop|ch|chain|rnd|round|row)\b)",
+    re.M,
+)
+# "6 dc into a ring and one round with 2 dc in each dc": a second round told in the breath of the first
+_AND_ONE = re.compile(
+    r"(?P<ring>\b(?:ring|circle|loop)\b(?: (?:work|make|put|crochet|with|of))?"
+    r"(?: \d{1,2} (?:sc|[hd]?dc|h?tr|stitches|sts))?)"
+    r"(?P<and>,? (?:and )?(?:then )?(?:work |make |do )?(?:one|another|a|1|a second) (?:round|rnd)"
+    r"(?: with| of| where you (?:work|make|put|do)|:)? )"
+    r"(?=(?:\d|one|two|inc)[a-z]* [^\n.;]{0,30}\b(?:each|every|all)\b)",
+    re.I,
+)
+
+
 # "Take the black, make a ring and work six into it.", "Take the black and make a ring": the yarn for a first round
 _TAKEN = re.compile(
     r"^(?P<gap>[ ]{0,8})(?:take|grab)(?P<yarn> (?:the |your |some )?[a-z]{3,12}(?: [a-z]{3,12})?)(?P<and>,| and|, and) "
@@ -53,12 +79,31 @@ def parted(text: str) -> str:
     """The page with such seams as ends of lines."""
     text = _TAKEN.sub(lambda m: f"{m['gap']}With{m['yarn']},".ljust(len(m[0])), text)
     text = _SO_MANY.sub(lambda m: m["told"].replace(" again", "").ljust(len(m["told"])) + "\n", text)
+    text = _NAME_AND_MANY.sub(r"\g<name>\n", text)
+    if " round" in text or " rnd" in text:
+        text = _AND_ONE.sub(_next_below, text)
     if "2" in text or "wo" in text:
         text = _SECOND.sub(lambda m: _end_of_first(text, m.start()), text)
         text = _NAMED.sub(lambda m: f"{m['name']}:\n" if _begins(text, m.end()) else m[0], text)
+    if re.search(rf"^[ ]{{0,8}}(?:the )?(?:next|2nd|second)[ ]{COURSE}\b", text, re.M | re.I):
+        text = _NAMED_AND_TOLD.sub(_told_below, text)
     if "fasten" in text or "cut" in text:
         text = _WHOLE.sub(r"\g<round>.\n", text)
     return _NEXT.sub("\n", text)
+
+
+def _next_below(match: re.Match[str]) -> str:
+    """The second round below the ring, where its words leave room for a label."""
+    told = f"{match['ring']}\nNext round:"
+    return told.ljust(len(match[0])) if len(told) <= len(match[0]) else match[0]
+
+
+def _told_below(match: re.Match[str]) -> str:
+    """Such a name by itself above what is told of the start, and the ring below that."""
+    if not _begins(match.string, match.end()):
+        return match[0]
+    told = match["told"]
+    return f"{match['name']}{match['dot']}\n{told[:-1]}\n" if told else f"{match['name']}{match['dot']}\n"
 
 
 def _end_of_first(text: str, at: int) -> str:

@@ -39,6 +39,7 @@ _RING_WORDS = frozenset(
     ]
 )  # fmt: skip
 _RING = re.compile(r"\b(?:ring|circle|loop|m\.?[rc]\.?)(?![a-z])", re.I)
+_DOTTED = re.compile(r"\b(?:[a-z]\.){2,3}")  # "m.r.", "d.c."
 _RING_HINTS = ("ring", "mr", "mc", "m.", "loop", "circle")
 _SECOND_CHAIN = re.compile(
     r"\W*(?:first,? |now )?(?:(?:commenc|begin|start|mak)\w* (?:with |by )?)?"
@@ -201,7 +202,7 @@ def _ring(text: str) -> bool:
     text = without_count(text)
     if _SECOND_CHAIN.fullmatch(text):
         return True
-    words = re.findall(r"[a-z]+", text.lower().replace("m.r.", "mr").replace("m.c.", "mc"))
+    words = re.findall(r"[a-z]+", _DOTTED.sub(lambda m: m[0].replace(".", ""), text.lower()))
     amounts = len(re.findall(r"\d+", text)) + sum(w in NUMBER_WORDS for w in words)
     known = all(w in _RING_WORDS or w in COLOURS or w in NUMBER_WORDS for w in words)
     return amounts == 1 and known and _RING.search(text) is not None

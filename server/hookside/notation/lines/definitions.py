@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.bodies.tongues import key_of
+from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines import alone
 from hookside.notation.lines.headings import PARTS
 from hookside.notation.lines.keyed import pairs, stitch_meant
@@ -263,10 +264,15 @@ def names_one(text: str, terms: Terms) -> bool:
     return full is not None and short is not None and full.key == short.key
 
 
+_DYED_COURSE = re.compile(rf"\W*(?:[A-H]|MC|CC ?\d?)\W+(?:{COURSE}|R)\.? ?\d", re.I)  # "A: R1: 6 sc", by its yarn
+
+
 def is_definition(text: str, terms: Terms) -> bool:
     """Does a line outside of any list explain an abbreviation? "Seal - a crochet toy" does not."""
     if names_one(text, terms):
         return True
+    if _DYED_COURSE.match(text):
+        return False
     match = DEFINES.match(_EQUALLY.sub("(", text) if "=" in text else text)
     if TOLD.match(text):
         return True  # "2dc" means two dc in the same stitch

@@ -11,20 +11,20 @@ import re
 
 from hookside.notation.page.edits import Edit, put
 
-_GAP = r"[ ]{0,12}(?:[ ]{2}|\|)[ ]{0,12}"
+_GAP = r"[ ]{0,12}(?:[ ]{2}|\||[ ][/:](?=[ ]))[ ]{0,12}"
 _LEAD = r"^(?P<lead>[ ]{0,12}(?:\|[ ]{0,4})?)(?P<label>\d{1,3}(?:[ ]?-[ ]?\d{1,3})?)"
 _HOW = (
     r"(?P<how>[+-][ ]?\d{1,2}|(?P<kind>inc|dec)(?:reases?|s)?\.?[ ](?:by[ ])?(?P<by>\d{1,2})|"
-    r"no change|unchanged|even|plain|same|as it is|[+-]?0|=|"
+    r"no change|unchanged|even|plain|same|as it is|[+-]?0|\u00b1[ ]?0|=|"
     r"(?P<ring>(?P<so_many>\d{1,2} (?:sc|dc) )?(?:(?:sc|dc|sts) (?=in))?(?:in(?:to)? )?(?:(?:an?|the) )?"
-    r"(?:magic (?:ring|circle|loop)|ring|mr)))"
+    r"(?:magic (?:ring|circle|loop)|ring|mr)(?: start)?))"
 )
 _ENDS = r"[ ]{0,12}\|?[ ]{0,12}$"
 _COUNT_FIRST = re.compile(rf"{_LEAD}{_GAP}(?P<n>\d{{1,3}}){_GAP}{_HOW}{_ENDS}", re.M)
 _CHANGE_FIRST = re.compile(rf"{_LEAD}{_GAP}{_HOW}{_GAP}(?P<n>\d{{1,3}}){_ENDS}", re.M)  # "| 2 | +6 | 12 |"
 _HINT = re.compile(
     r"\d[ |]{2,24}(?:[+-] ?|(?:inc|dec)[a-z.]{0,7} (?:by )?)\d{1,2}[ |]{0,12}$|"
-    r"\|[ ]*[+-] ?\d{1,2}[ ]*\|",
+    r"(?:\|| [/:])[ ]*[+-] ?\d{1,2}[ ]*(?:\||/)",
     re.M,
 )
 
@@ -38,7 +38,7 @@ def retold(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]
     rows = max((list(form.finditer(text)) for form in (_COUNT_FIRST, _CHANGE_FIRST)), key=len)
     for row in rows:
         n, how = int(row["n"]), re.sub(r"(?<=[+-]) ", "", row["how"])
-        still = how.strip("+-") == "0" or how[0] not in "+-"
+        still = how.strip("+-\u00b1 ") == "0" or how[0] not in "+-"
         if row["kind"]:
             how, still = f"{'+' if row['kind'] == 'inc' else '-'}{row['by']}", False
         if row["ring"]:

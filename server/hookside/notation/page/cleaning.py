@@ -51,6 +51,7 @@ from hookside.notation.page import (
     piececells,
     resultfirst,
     retold,
+    ringbehind,
     ringrounds,
     running,
     runs,
@@ -475,6 +476,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     if "ch-sp" in text or "ch sp" in text or "-ch" in text:
         text = _CHAINS_FIRST.sub(lambda m: f"{m['ch']}{m['by']}{m['n']}", text)
     text, offsets = ownshapings.keyed(*inorder.told_in_order(text, offsets))
+    text = ringbehind.parted(text)
     text, offsets = namedbehind.labelled(*countedup.labelled(*ringrounds.parted(*strips.parted(text, offsets))))
     text, offsets = likerounds.labelled(*namedlast.labelled(text, offsets))
     text = twojobs.parted(sentences.narrated(signless.signed(countcommas.stopped(text))))

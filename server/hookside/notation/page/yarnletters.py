@@ -20,7 +20,7 @@ _FEWEST = 3  # rounds led so
 
 # "Green: G. Lime: L.", "rose (A)", "B = cream": what a letter stands for, told somewhere
 _STANDS_FOR = re.compile(
-    r"(?<![^\W_])(?P<name>[A-Za-z]{3,11})[ ]?(?:[:=-][ ]?|\()(?P<letter>[A-Z])(?![^\W_])|"
+    r"(?<![^\W_])(?P<name>[A-Za-z]{3,11})[ ]?(?:[:=-][ ]?|\()(?P<letter>[A-Z])(?![^\W_]|[ ]?=)|"
     r"(?<![^\W_])(?P<before>[A-Z])(?:[ ]?[:=-][ ]?|[ ])(?P<behind>[A-Za-z]{3,11}(?:[ ][a-z]{3,11})?)\b"
 )
 # "G, magic ring, 4 sc. (4)": such a letter in front of a round, and a sign behind it
@@ -69,7 +69,8 @@ def taken_up(text: str, offsets: list[int] | None) -> tuple[str, list[int] | Non
     alone = [m for m in alone if m["letter"] in shades]
     if len({m["letter"] for m in [*led, *alone]}) < 2:
         return text, offsets
-    edits = [(m.start("letter"), m.end(), f"With {m['letter']}{':' if _LABEL.match(m['body']) else ','} ") for m in led]
+    behind = [":\n" if _LABEL.match(m["body"]) else ", " for m in led]
+    edits = [(m.start("letter"), m.end(), f"With {m['letter']}{sign}") for m, sign in zip(led, behind, strict=True)]
     edits += [(m.start("letter"), m.end("letter"), f"With {m['letter']}:") for m in alone]
     return put(text, offsets, edits)
 

@@ -108,12 +108,16 @@ _FIRST = [
     # "9-16: each st", "back loops: every stitch around": one in each, where a stitch is told for all of the text or
     # none
     Rewording(
-        ("each", "every"),
+        ("each", "every", "ea st", "all st"),
         r"\A(?P<lead>\s*(?:(?:in )?(?:the )?(?:back|front|both) loops?(?: only)?[:,] ?|[bf]lo[:,]? )?)"
-        r"(?:in )?(?P<each>each|every) (?:sts?|stitch)"
+        r"(?:in )?(?:(?P<each>each|every|ea)|all) (?:sts?|stitch(?:es)?)"
         r"(?=(?: all)?(?: (?:the way )?(?:around|across|round))?\s*(?:[(\[{=.,;]|- ?\d|$))",
-        r"\g<lead>1 \g<each>",
+        lambda m: f"{m['lead']}1 {m['each'] or 'ea'}",
     ),
+    # "1 + inc, all round": a plain one, its stitch not named
+    Rewording((" + inc", " + dec"), r"\A(?P<lead>\W*\d{1,2}) \+(?= (?:inc|dec)\b)", r"\g<lead>,"),
+    # "inc, all rd": the round
+    Rewording(("all rd", "all rnd"), r"\ball rn?d\b(?!\.? ?\d)", "around"),
 ]
 _THEN = [
     # "in 2nd ch and all along"
@@ -291,7 +295,9 @@ _THEN = [
     # "double 1 M", "6x decrease 1 st": one shaping, where a translation counts the stitch that it is made in
     Rewording(
         ("double ", "crease "),
-        r"(?<![a-z])(?P<how>double|increase|decrease) (?:1|one) (?:sts?|stitch|m|mesh|loop)(?=\s*(?:[*)\](,;.=]|$))",
+        r"(?<![a-z])(?P<how>double|increase|decrease) (?:1|one) (?:(?:sts?|stitch|m|mesh|loop)(?=\s*(?:[*)\](,;.=]|$))|"
+        # "decrease 1 sc over next 2 sc"
+        r"(?:sc|[hd]?dc|sts?|stitch)(?= (?:over|in|into) (?:the )?next ))",
         lambda m: "dec" if m["how"].lower() == "decrease" else "inc",
     ),
     # "sc, * sc, inc; from * to * 6 times": and another

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.bodies.chunks import Chunk
-from hookside.notation.courses.ahead import on_ground
+from hookside.notation.courses.ahead import goes_plain, on_ground
 from hookside.notation.courses.going_round import plain_between
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Parsed, Waiting
@@ -74,3 +74,17 @@ def settle_count(sheet: Sheet, todo: Waiting, ground: Ground) -> None:
         return
     todo.parsed, todo.declared, todo.declared_at = short, n, (todo.start + start, todo.start + end)
     ground.declared = n
+
+
+def of_another_part(todo: Waiting, ground: Ground, sheet: Sheet) -> bool:
+    """Does a plain course taken over from another part bring the count of that part, which this one has not?
+
+    "2nd to 5th rows: as 3rd row of Back" upon other stitches: one in each of them, whatever number the back prints.
+    """
+    if todo.parsed is None or not todo.borrowed or todo.declared_at is None or todo.declared == ground.there:
+        return False
+    if todo.raw.start <= todo.declared_at[0] < todo.raw.end:
+        return False  # printed here
+    alone = ground.but(declared=None)
+    tried = (alone, alone.but(counts_as=True)) if ground.counts_as is None else (alone,)
+    return any(goes_plain(on_ground(todo.parsed, on, sheet.own).reading, ground.there) for on in tried)

@@ -89,6 +89,7 @@ WIDER: dict[str, str] = {
     "semicolon ends it": "a repeat that goes as far as the semicolon",
     "taken over": "decreases over so many stitches, and not so many decreases",
     "shaping spread": "so many of them, spread evenly over the stitches there are",
+    "shapes that stitch": "one stitch more or fewer, named by the stitch that it is made of",
     "slip stitches over": "slip stitches that only pass over the first stitches",
     "rest left": "last stitches that are left unworked",
     "slip stitches passed": "slip stitches that only pass over the first stitches",

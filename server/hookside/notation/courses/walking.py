@@ -9,7 +9,7 @@ from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground, Reading
 from hookside.notation.bodies.turnchains import for_turn
 from hookside.notation.courses.ahead import goes_plain, next_course, on_ground, told_between
-from hookside.notation.courses.countbehind import settle_count
+from hookside.notation.courses.countbehind import of_another_part, settle_count
 from hookside.notation.courses.edge import Edge
 from hookside.notation.courses.entries import Entries
 from hookside.notation.courses.onward import carried
@@ -167,6 +167,8 @@ class Walk(Entries):
         around = rows and _AROUND_EDGE.search(todo.text) is not None and todo.declared not in (None, edge.there)
         if around:
             ground.there, ground.first = None, False  # all round the edges of rows: its own count tells how many
+        if self.judge.doubt is None and of_another_part(todo, ground, self.sheet):
+            todo.declared = ground.declared = todo.declared_at = None
         settle_count(self.sheet, todo, ground)
         same = settle_same(todo, edge.there, self.queue, index, own)
         if todo.parsed is not None and todo.parsed.phrases.elsewhere:

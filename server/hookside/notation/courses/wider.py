@@ -13,13 +13,15 @@ from hookside.stitches import TABLE, Stitch
 
 Own = dict[str, Stitch]
 _BRACKETED = re.compile(r"[(\[] ?(?:x ?\d{1,3}|\d{1,3} ?x|\d{1,3} times) ?[)\]]", re.I)
+_SHAPES_ONE = re.compile(r"(?:inc|dec)[a-z]*\.? (?:1|one)", re.I)
 _FIRST = re.compile(r"\W*(?:\d{1,3}|[a-z]{3,6}) ?(?:x|times)\s*:", re.I)
 
 
 def wider(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     """The first of these that fits; None where none does."""
     for way, why in ((_all_before(parsed), "what is multiplied"), (_to_the_semicolon(parsed), "semicolon ends it"),
-                     (_over(parsed), "taken over"), (_with_it(parsed), "multiplied with it")):  # fmt: skip
+                     (_over(parsed), "taken over"), (_with_it(parsed), "multiplied with it"),
+                     (_of_its_own(parsed), "shapes that stitch")):  # fmt: skip
         chosen = choose(Tree(way, parsed.tree.choices), ground, own) if way else None
         if chosen is not None and chosen.fits:
             chosen.why.append(why)
@@ -84,3 +86,26 @@ def _with_it(parsed: Parsed) -> list[Node]:
         return []
     one = replace(last, n=max(1, last.n // (last.times or 1)), times=None, number=None)
     return [*items[: at - 1], Rep([before, one], times=last.times or 1, number=last.number), *items[at + 1 :]]
+
+
+def _of_its_own(parsed: Parsed) -> list[Node]:
+    """ "sc in next 2 sc, decrease 1 sc" on 28: one stitch fewer, and no decrease with a stitch behind it."""
+    body = parsed.body
+
+    def named(before: Work, node: Work) -> bool:
+        lone = node.alone and node.number is None and not node.placed
+        return lone and _SHAPES_ONE.fullmatch(body, before.start, node.start - 1) is not None
+
+    def without(nodes: list[Node]) -> list[Node]:
+        kept: list[Node] = []
+        for node in nodes:
+            if isinstance(node, Rep):
+                within = without(node.body)
+                node = replace(node, body=within) if len(within) != len(node.body) else node
+            before = kept[-1] if kept else None
+            if not (isinstance(node, Work) and isinstance(before, Work) and named(before, node)):
+                kept.append(node)
+        return kept
+
+    items = without(parsed.tree.items) if _SHAPES_ONE.search(body) else []
+    return items if items != parsed.tree.items else []

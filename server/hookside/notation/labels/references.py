@@ -111,7 +111,8 @@ REFERENCE = re.compile(
     rf"(?:(?:{_COURSE}|(?<=as\s)(?=\d)|(?<=like\s)(?=\d+\W*$)|"
     rf"(?<=rep\s)(?={_BARE})|(?<=repeat\s)(?={_BARE}))\s*(?P<numbers>{_NUMBERS})(?!\d|(?:st|nd|rd|th)\b)|"
     rf"(?P<ordinal>{_ORDINAL}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:the\s+)?{_ORDINAL})*)"
-    r"(?:\s+(?:round|rnd|row|rd)s?|\s+(?:one\s+)?(?:was|did)\b|(?<!first)(?<!\b1st)(?=\W*(?:\(\d+\)\W*)?$))|"
+    r"(?:\s+(?:round|rnd|row|rd)s?|\s+(?:one\s+)?(?:was|did)\b|"
+    r"(?<!first)(?<!\b1st)(?=\W*(?:\(\d+(?: [a-z]{2,8}\.?)?\)\W*)?$))|"
     rf"(?P<last>(?:the\s+)?(?:{EARLIER_ONES})"
     rf"(?:\s+(?P<lastn>\d{{1,2}}|{SMALL}))?\s+(?:rounds?|rnds?|rows?|rds?)|"
     r"(?:the\s+)?(?:round|rnd|row)\s+(?:before|above)|"
@@ -332,6 +333,14 @@ _COUNT_IN = re.compile(
 )
 
 
+# "plain, which brings you to 13", "no change, giving 13", "as R3, so 13": behind what repeats nothing else is told so
+_SO_MANY = re.compile(
+    r"(?:^|[,;.:-])\s*(?:(?:which|that|this|it|so|and|you|we|now|should|will|then|again) )*"
+    r"(?:is|are|makes?|making|gives?|giving|leaves?|leaving|brings?|bringing|comes?|coming|have|has|got|totals?|"
+    r"stays?|remains?|so|still|now)(?: (?:you|us|with|back|up|down|to|at|still|always|again)){0,3} "
+    r"(?P<n>\d{1,4})(?: (?:sts?|stitches|sc|[hd]?dc|h?tr))?\s*[.;!]?\s*$",
+    re.I,
+)
 _JOB_BEHIND = re.compile(r"(?<=[.!)\]}>])\s+(?=[A-Z])")  # "You now have 7 sc. Cut the yarn, ..."
 
 
@@ -380,6 +389,8 @@ def printed(body: str, start: int) -> tuple[int, int, int] | None:
         told = tail(body, bracketed=True)
         ends = [m.start() for m in _JOB_BEHIND.finditer(body)] if told is None else []
         told = next((t for at in ends if (t := tail(body[:at], bracketed=True)) is not None), told)
+    if found is None and told is None and (so := _SO_MANY.search(body)) is not None:
+        found = (int(so["n"]), start + so.start("n"), start + so.end("n"))
     return found if told is None else (told.n, start + told.start, start + told.end)
 
 

@@ -50,6 +50,13 @@ _SECOND_CHAIN = re.compile(
     r"(?: from (?:the |your )?hook)?\W*",
     re.I,
 )
+_INTO_CHAIN = re.compile(
+    r"\W*(?:(?:now|then|and) )?(?:work|make|put|crochet) (?:(?P<n>\d{1,2}|five|six|seven|eight|nine|ten|twelve) )?"
+    r"(?:sc|[hd]?dc|h?tr|[ds]\.c\.|single crochets?|double crochets?) (?:in|into) (?:the )?"
+    r"(?:2nd|second|3rd|third|4th|fourth) (?:ch(?:ain)?|st(?:itch)?)(?: from (?:the |your )?hook)?"
+    r"(?P<along>,? (?:and |then )+[^.;:()]{4,60})?(?:[-=:., ]{1,4}\d{1,3} (?:sc|sts?))?(?:[.,;] (?:ch 1, )?turn)?\W*",
+    re.I,
+)
 _GOES_ROUND = re.compile(
     r"(?:\b(?:around|across|to (?:the )?end|(?:in|into) (?:each|every|all)(?: sts?| stitch(?:es)?)?|times|"
     r"twice|thrice|repeat|rep|\d{1,3} (?:rounds?|rnds?|rows?)|"
@@ -162,9 +169,13 @@ def ring(text: str) -> bool:
     """ "MR with 5 sc", "6 sc in a magic ring (6)", "mr 6": a first round and nothing else, but talk in a bracket."""
     if text.rstrip(" .!")[-1:] == ")":
         text = _ASIDE.sub("", text)
+    if text.lstrip()[:1] in ("S", "s", "B", "b") and (where := _WHERE.match(text)) is not None:
+        text = text[where.end() :]
     return len(text) <= 110 and _ring(text)
 
 
+# "Start at the nose: magic ring with 6 sc."
+_WHERE = re.compile(r"\s*(?:start|begin)(?:ning|ing)? (?:at|from) (?:the )?[a-z]{3,12}(?: [a-z]{2,12}){0,3}[:,] ", re.I)
 # "... into it (this is all English crochet, so that is the short stitch)."
 _ASIDE = re.compile(r"\s?\((?=[^()\s]+ [^()\s]+ [^()\s]+)[^()\d]{12,160}\)[\s.!]{0,3}$")
 
@@ -177,6 +188,15 @@ _AND_WHAT = re.compile(
     r"(?:cotton|yarn|wool|thread)(?= and )",
     re.I,
 )
+
+
+def into_chain(text: str) -> int:
+    """ "Work 7 sc in 2nd chain from hook." below "Chain 2." -> 7, a first round; 3 for one that goes on along its
+    chain; 0 for any other words."""
+    told = _INTO_CHAIN.fullmatch(without_count(text)) if len(text) <= 140 and "ch" in text else None
+    if told is None:
+        return 0
+    return number_of(told["n"]) if told["n"] and not told["along"] else 3 if told["along"] else 0
 
 
 def ring_led(text: str) -> bool:

@@ -41,6 +41,7 @@ _CHAINS = re.compile(
         (?:\s+(?:on|onto|around|over)\s+(?:to\s+)?(?:the|your)\s+hook)?\s*(?:,?\s*(?:and|then)\s+|[.,;]\s*))?
     (?:(?:start|begin|beg\.?)(?:ning|ing)?\s+(?:at|from)\s+(?:the\s+)?[a-z ]{{2,24}}?
         (?:,\s*|\s+(?=(?:with|using|in)\b)))?
+    (?:(?:with|by)\s+(?={_NUMBER}\s*ch))?
     (?:(?P<with>(?:with|using|in|(?:start|begin)(?:ing|ning)?\s+(?:off\s+)?(?:with|in|
     by))\s+(?P<colour>[^.,;:\n\d]{{1,40}}?(?:\d(?=\s*[,:.]))?|[A-Z]{{1,2}}\.(?=,)|(?:yarn|colou?r|shade|mc|cc)\s?\d))
     \s*[,:.]?\s+)?

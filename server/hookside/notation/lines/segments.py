@@ -280,7 +280,7 @@ class Cutter(Behind):
         if self.job_alone(text, following):
             self.put_job(at, end)
             return "cue"
-        if self.ring_told(at, end, following):
+        if self.ring_told(at, end, following) or self.in_chain_told(at, end, following):
             return self.labelled(Label(at, at, [1], "round", explicit=False), end)
         if self.shades_of_copies(text, at, following):
             return "cue"

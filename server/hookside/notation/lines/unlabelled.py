@@ -143,6 +143,14 @@ class Unlabelled(Questions):
         leads_on = after is not None and after.relative == 1 and not self.text[after.start :].lower().startswith("f")
         return after is not None and (after.numbers[:1] == [2] or leads_on)
 
+    def in_chain_told(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
+        """ "Work 7 sc in 2nd chain from hook." between "Chain 2." and "Next rnd" or "Rnd 2": a first round."""
+        last = self.piece.items[-1] if self.piece is not None and self.piece.items else None
+        if following is None or not isinstance(last, RawCourse) or not last.foundation:
+            return False
+        after = self.label_at(*following) or self.number_at(*following)
+        return (after is None or after.numbers[:1] != [1]) and alone.into_chain(self.text[at:end]) >= _FEWEST
+
     def ring_alone(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
         """ "ring 6" in front of "inc: 12": the same where nothing at all has a label."""
         if following is None or self.section not in ("front", "pattern") or not alone.ring(self.text[at:end]):

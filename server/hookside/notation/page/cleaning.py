@@ -40,6 +40,7 @@ from hookside.notation.page import (
     marked,
     namedbehind,
     namedlast,
+    nounfirst,
     nthalone,
     numbersigns,
     onebreath,
@@ -94,12 +95,14 @@ _TAG = re.compile(
 _HIDDEN = re.compile(r"<(script|style)\b[^<>]{0,500}>[^<]{0,200000}</\1>", re.I)
 _ENTITY = re.compile(r"&(?:#\d{1,6}|#x[0-9a-fA-F]{1,6}|[a-zA-Z]{2,10});")
 _BOLD = re.compile(r"(\*\*|__)(?=[^\s*_])([^*\n]{1,200}?)(?<=[^\s*_])\1(?!\*)")
+_BOLD_NUMBER = re.compile(r"(?<=[a-z.,:;=-] )(\*\*)\d{1,4}(\*\*)(?![*\d])", re.I)  # "You should see **24**."
 _CODE = re.compile(r"`([^`\n]{1,300})`")  # "`R3: inc * 6` `-> 18`"; "`6`" is a count in its own dress
 _FENCE = re.compile(r"^[ ]{0,3}```[^\n`]{0,20}$", re.M)
 _BLANK = re.compile(r"_{3,}")  # a line to write on
 _LONG_ARROW = re.compile(r"(?:-{2,4}|={2,4})>")
 # A small picture, which says nothing that the words do not
 _PICTURE = re.compile("[\U0001f1e6-\U0001faff\u2600-\u2604\u2607-\u27bf\ufe0f\u200d]")
+_TO_TICK = re.compile(r"(?:\[ {0,3}\]|\( {1,3}\))(?=[ ]*$)", re.M)  # "You have: 12    [ ]"
 _UNDERSCORE = re.compile(r"(?<![A-Za-z0-9_])_(?=[^\s_])([^_\n]{1,200}?)(?<=[^\s_])_(?![A-Za-z0-9_])")
 # A sign nobody types between words, at the start of a line: a bullet of some kind. The copyright sign says something.
 _LINE_SIGN = re.compile(r"^[ ]{0,20}(?P<sign>[^\x00-\x7f\w\u00a9]{1,4})", re.M)
@@ -424,9 +427,10 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _LINE_SIGN.sub(lambda m: " " * len(m[0]), text)
     if numbersigns.FIRST.search(text):
         text = numbersigns.labelled(text)
-    text = nthalone.labelled(running.without(videotimes.without(text)))
+    text = nthalone.labelled(nounfirst.labelled(running.without(videotimes.without(text))))
     offsets: list[int] | None = None
     cuts = [*runs.cut(text), *(scans.cut_words(text) if "-" in text else []), *letterspaced.gaps(text)]
+    cuts += [match.span(sign) for match in _BOLD_NUMBER.finditer(text) for sign in (1, 2)] if "**" in text else []
     if any(hint in text for hint in shortdots.HINTS):
         cuts += shortdots.dots(text)
     if cuts or MOVES.search(text):
@@ -444,6 +448,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = text.replace("\\*", " *")
     if "**" in text or "__" in text:
         text = _BOLD.sub(_unbold, text)
+    if "[ " in text or "[]" in text or "( " in text:
+        text = _TO_TICK.sub(lambda m: " " * len(m[0]), text)
     if "    " in text:
         text = tables.counts_apart(text)
     if "___" in text:

@@ -42,13 +42,18 @@ _ALL_OF_THEM = re.compile(rf"\d{_EACH}$")
 _KNOWN = frozenset(["=", "<", "-", "--", ":", "~", ".", "*", "/", "|", "->", "=>", "!", "?", ";", "&", "%", "$"])
 _OTHER = frozenset(
     [
-        "x", "times", "time", "to", "of", "in", "into", "next", "last", "first", "around", "across", "and", "then",
+        "x", "times", "time", "of", "in", "into", "next", "last", "first", "around", "across", "and", "then",
         "for", "by", "round", "rounds", "rnd", "rnds", "row", "rows", "r", "rd", "step", "at", "on", "over", "the",
         "about", "page", "photo", "fig", "no", "nr", "each", "every", "with", "until", "another", "work", "make",
-        "chain", "repeat", "rep", "total", "count", "is", "are", "have", "has", "or", "between", "plus", "size",
+        "chain", "repeat", "rep", "total", "count", "are", "has", "or", "between", "plus", "size",
         "after", "before", "from", "end",
     ]
 )  # fmt: skip
+# "2 in each to 12", "..., have 30.", "no change, is 24": counts of who says no more; what stands before them is often
+# the last word of the round
+_VERBS = frozenset(["to", "is", "have"])
+# "..., is 18. Stuff with rags.", "around to 12, top off the filling"
+_VERB_WITHIN = re.compile(r"(?P<open>(?<=[.;,)] )(?:is|have)|(?<=[a-z*)] )to) (?P<n>\d{1,4})(?=[.;,] )")
 # "Rnd 2--{2 sc in next sc} 8 times, 16 sc. Ch 1, turn.": behind a comma, at the end of the first sentence
 _COMMA = re.compile(r"(?P<open>,)\s(?P<n>\d{1,4})\s(?P<noun>sc|[hd]?dc|h?tr)(?=\.(?:\s(?!\s*[(\[=]|\d)|$))")
 _LABELLED = re.compile(rf"^[^\w\n]{{0,6}}{COURSE}\.? ?#?\d", re.I | re.M)
@@ -58,11 +63,18 @@ _ROUND = re.compile(r"[\nrR](?:(?<=\n)|(?<!\w.)(?i:ounds?|nds?|ns?|ows?|ws?|ds?|
 _DIGIT = re.compile(r"\d")
 _NUMBERS = re.compile(r"\d+")
 _WORKED = re.compile(r"[^\W\d_].*\d|\d.*[^\W\d_]", re.S)
-_GROWS = re.compile(r"\binc|\d ?inc|\b(?:[23]|two|three) (?:sc|dc|sts?) in|\baug|\bdoubl|(?-i:\b\d*V\b)", re.I)
+_GROWS = re.compile(r"\binc|\d ?inc|\b(?:[23]|two|three) (?:(?:sc|dc|sts?) )?in\b|\baug|\bdoubl|(?-i:\b\d*V\b)", re.I)
 _SHRINKS = re.compile(r"\binv|\bdec|\d ?dec|tog\b|together\b|\bskip|(?-i:\b\d*A\b)", re.I)
 _FIRST = re.compile(rf"\W*{COURSE}\.? ?#?1(?!\d)", re.I)
 _BEGINS = re.compile(r"\bring\b|\bmr\b|\bmc\b|\bmagic|\bcircle\b|\bch(?:ain)?\b", re.I)
 _SAYS = re.compile(r"\b(?:which|that|this|it|you)(?: should| now| will)? $", re.I)
+# ... and before such a verb: "you'll have 30", "down to 12", "6 to 8"
+_SAYS_VERB = re.compile(
+    r"\b(?:which|that|this|it|you|we|i|they|there|count|number|brings?|up|down|back|end|from|rem|\d{1,4}|"
+    r"(?:next|in|first|last)(?: \d{1,3})?(?: sts?)?)"
+    r"(?:'ll|'ve)?(?: should| now| will| must| do| still| may)*,? $",
+    re.I,
+)
 _BOTH: tuple[Terms, Terms] = ("US", "UK")
 
 
@@ -92,11 +104,16 @@ def _told(text: str) -> list[_Told]:
     found = []
     for start, end in _rounds(text):
         last = text[max(start, end - _END) : end].rstrip(" \t.;,")
-        if not last or not _DIGIT.search(last, max(0, len(last) - _NEAR)):
-            continue  # asked first, as it is cheap
-        rule = _IN_BRACKET if last[-1] in "]}" or (last[-1] == ")" and not _ALL_OF_THEM.search(last)) else _DRESS
-        match = rule.search(text, max(start, end - _END), end)
-        if match is None or (rule is _IN_BRACKET and match["word"].lower() in _OTHER):
+        match = None
+        if last and _DIGIT.search(last, max(0, len(last) - _NEAR)):  # asked first, as it is cheap
+            rule = _IN_BRACKET if last[-1] in "]}" or (last[-1] == ")" and not _ALL_OF_THEM.search(last)) else _DRESS
+            match = rule.search(text, max(start, end - _END), end)
+            if match is not None and rule is _IN_BRACKET and match["word"].lower() in _OTHER:
+                continue
+        if match is None:
+            within = _VERB_WITHIN.search(text, start, end) if end - start < _LONGEST else None
+            if within is not None and _WORKED.search(body := text[start : within.start()]):
+                found.append(_Told((within["open"], ""), int(within["n"]), body, within.start(), within.end("n")))
             continue
         dress = match["open"].rstrip(), match["close"].rstrip(".;,")
         word = dress[0].rstrip(".:= ").lower()
@@ -109,7 +126,7 @@ def _told(text: str) -> list[_Told]:
         if word.isalpha() and (word in _OTHER or lettered or any(named(word, terms) for terms in _BOTH)):
             continue
         body = text[start : match.start()]
-        if _SAYS.search(body):
+        if (_SAYS_VERB if word in _VERBS else _SAYS).search(body):
             continue  # ", which gives 18 stitches"
         if _WORKED.search(body):
             past = match.end("close") if match["close"] else match.end("n")
@@ -192,7 +209,8 @@ def undressed(text: str, offsets: list[int] | None) -> tuple[str, list[int] | No
             known = {one.start for one in ones}
             spans.extend((*m.span(), int(m[1])) for m in rule.finditer(text) if m.start() not in known)
         elif dress[0][0].isalpha() and not dress[1]:  # "OUT 18. Change to red."
-            rule = re.compile(rf"(?<=[.;,)] ){re.escape(dress[0])} ?(\d{{1,4}}){_NOUN}(?=[.;,])")
+            behind = r"[\w.;,)*]" if dress[0].lower() in _VERBS else "[.;,)]"
+            rule = re.compile(rf"(?<={behind} ){re.escape(dress[0])} ?(\d{{1,4}}){_NOUN}(?=[.;,])")
             known = {one.start for one in ones}
             spans.extend((*m.span(), int(m[1])) for m in rule.finditer(text) if m.start() not in known)
         if dress[1]:  # signs on both sides: a count wherever it stands

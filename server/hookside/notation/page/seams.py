@@ -75,6 +75,16 @@ _TAKEN = re.compile(
 )
 
 
+# "..., scrap of white. Start at the nose: magic ring with 6 sc. Rnd 2, ...": a first round among other sentences
+_STARTS = re.compile(
+    r"(?<=\.)[ ](?=(?:start(?:ing)?|begin(?:ning)?)[ ](?:at|from|with)[ ][^.\n]{0,40}\b(?:ring|circle|loop|mr|mc)\b"
+    rf"[^.\n]{{0,40}}[.;][ ]{COURSE}\.?[ ]?(?:2|two)\b)",
+    re.I,
+)
+
+_NAME = re.compile(r"[ ]{0,8}[A-Z][A-Za-z' ]{2,30}\.(?P<gap>[ ])")
+
+
 def parted(text: str) -> str:
     """The page with such seams as ends of lines."""
     text = _TAKEN.sub(lambda m: f"{m['gap']}With{m['yarn']},".ljust(len(m[0])), text)
@@ -83,6 +93,7 @@ def parted(text: str) -> str:
     if " round" in text or " rnd" in text:
         text = _AND_ONE.sub(_next_below, text)
     if "2" in text or "wo" in text:
+        text = _begun(text)
         text = _SECOND.sub(lambda m: _end_of_first(text, m.start()), text)
         text = _NAMED.sub(lambda m: f"{m['name']}:\n" if _begins(text, m.end()) else m[0], text)
     if re.search(rf"^[ ]{{0,8}}(?:the )?(?:next|2nd|second)[ ]{COURSE}\b", text, re.M | re.I):
@@ -104,6 +115,18 @@ def _told_below(match: re.Match[str]) -> str:
         return match[0]
     told = match["told"]
     return f"{match['name']}{match['dot']}\n{told[:-1]}\n" if told else f"{match['name']}{match['dot']}\n"
+
+
+def _begun(text: str) -> str:
+    """The text with such a first round on a line of its own, and its name as well."""
+    signs: list[str] = []
+    for match in _STARTS.finditer(text):
+        name = _NAME.match(text, text.rfind("\n", 0, match.start()) + 1, match.start())
+        signs = signs or list(text)
+        signs[match.start()] = "\n"
+        if name is not None:
+            signs[name.start("gap")] = "\n"
+    return "".join(signs) or text
 
 
 def _end_of_first(text: str, at: int) -> str:

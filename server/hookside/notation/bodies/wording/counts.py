@@ -40,7 +40,7 @@ SAYS = re.compile(
     r"(?:that|this|which|it)(?:'s| is|'ll be| makes| gives(?: you)?| leaves(?: you(?: with)?)?| should be| comes to)? |"
     r"still (?:at |have |has |on )?|so that |"
     r"(?:so that )?(?:(?:did |do )?you(?:'ll| will| should| now|'ve)? )(?:now |still )?(?:end up with|have|"
-    r"get|got|finish with|end with|count) )"
+    r"get|got|finish with|end with|count|see|reach|come to|be (?:at|on|left with)) )"
     rf"(?P<n>\d{{1,4}})\b(?:\s*(?:{_NOUN}|in total|in all|total|(?:are )?left|remain(?:ing)?|now|"
     r"altogether|around|per round|"
     rf"{_OF_ROUNDS}|(?:each|every) (?:time|round|row|rnd)|"
@@ -90,7 +90,7 @@ UNTIL_LEFT = re.compile(
 )
 # "18 left.", "12 remain": a sentence that is nothing but what there is
 LEFT = re.compile(
-    r"(?P<n>\d{1,4}) (?:(?:sts?|stitches|sc|dc) )?(?:(?:are |is )?left|remain(?:ing)?|altogether|now|again|"
+    r"(?P<n>\d{1,4}) (?:(?:sts?|stitches|sc|dc) )?(?:(?:are |is )?left|remain(?:ing)?|altogether|now|again|still|"
     rf"in (?:all|total)|{_WITH_THEM})"
     r"(?: (?:over|now|on the \w+))?(?=\s*(?:[.;,)!\]]|$))"
 )

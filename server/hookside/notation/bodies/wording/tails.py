@@ -49,6 +49,8 @@ _TAILS = tuple(
         ("w)]}*0123456789", r"(?P<work>(?:\d|around|each|every)[^\n]{0,32}[^\s\d]\d{0,3})[ ]{3,}(?P<n>\d{1,4})"),
         # "Repeat row 5. 4 sc remain.", "There are 4 sc left"
         ("w.;-", rf"(?:^|[.;]\s+|\s-+\s+)(?:(?:{_WORDS}|this leaves(?: you(?: with)?)?)\s+)?{_NAMED} {_REMAIN}"),
+        # "no change, is 24"
+        ("w", rf"(?:^\W{{0,4}}|(?<=[\w)\]}}*])[.,;:]\s+)(?:is|still|makes|that(?:'s| is| makes)|comes to) {_TOLD}"),
         ("w", r"(?<=[a-z\d])\s+(?:for|to make) (?P<n>\d{1,4}) (?:sts|stitches)"),
     )
 )

@@ -8,6 +8,7 @@ from typing import Any
 from hookside.notation.askings.colourtalk import yarn_words
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.own import own_stitches
+from hookside.notation.courses.countedhead import begins_with
 from hookside.notation.courses.cue_notes import CueNotes
 from hookside.notation.courses.foretold import Spans, foretold, note_lines
 from hookside.notation.courses.headed import with_colours
@@ -173,6 +174,11 @@ class Reader:
                 dyed = begun(way, raw, dyed, self.page.text)
                 break
         Walk(self.sheet, piece, stem, dyed, lineup.ring_ahead, self.notes[index]).run()
+        bottomless = any(f.code == "bottomless" and f.piece == piece.name for f in self.sheet.findings)
+        if piece.make > 1 and begins_with(self.page.text, raw.at, piece, bottomless):
+            stitches: dict[str, Any] = {"piece": piece.name, "name": piece.name, "n": piece.make}
+            self.sheet.findings.append(finding(self.page, "copies-or-count", raw.at, raw.at, **stitches))
+            piece.make = raw.make = 1
         if raw.copies_of and piece.courses:
             self.joins_copies(piece, raw)
         if raw.under is not None and piece.courses:

@@ -22,14 +22,19 @@ _WHICH = (
     rf"(?:the )?(?:(?:last|previous|prev\.?|preceding|above|same|this|that) (?:\d |two |three |four )?{COURSE}|"
     rf"{COURSE}\.? ?#?{_NUMBERS})"
 )
+_FIRST = re.compile(r"\d+")
 
 
 def _repeated(match: re.Match[str]) -> list[Edit]:
+    first = _FIRST.match(match["numbers"] or "")
+    if match["label"] and (first is None or first[0] != match["first"]):
+        return []  # "R5: repeat round 3 for rounds 6-7": whichever is meant, others say it
     label = f"Rounds {match['numbers']}: " if match["numbers"] else f"Next {match['many']} rounds: "
     if "row" in (match["kind"] or match["kind2"]).lower():
         label = label.replace("ounds", "ows")
     at = match.start("what")
-    return [(at, at, label), (match.end("what"), match.start("end"), "")]
+    begins = match.start("label") if match["label"] else at
+    return [(begins, at, label), (match.end("what"), match.start("end"), "")]
 
 
 Put = Callable[[re.Match[str]], list[Edit]]
@@ -38,7 +43,8 @@ _ROWS: list[tuple[Sought, Put]] = [
     (
         Sought(
             ("repeat ", "rep "),
-            rf"{_LINE}(?P<what>(?:now |then )?(?:repeat|rep) {_WHICH}(?: again)?),? "
+            rf"{_LINE}(?P<label>{COURSE}\.? ?#?(?P<first>\d{{1,3}}) ?[:.)-] ?)?"
+            rf"(?P<what>(?:now |then )?(?:repeat|rep) {_WHICH}(?: again)?),? "
             rf"(?:for|in|on|as|over|to make|to get) (?:the )?(?:(?P<kind>{COURSE})\.? ?#?(?P<numbers>{_NUMBERS})|"
             rf"(?:next|following) (?P<many>{N}) (?:more )?(?P<kind2>{_ROUNDS})){_END}",
             re.I | re.M,

@@ -49,7 +49,7 @@ EACH = re.compile(
     rf"(?! of)(?! other)(?! second)(?: single| and every)?(?: (?:stitch|st|one|[sd]c|them|the sts|"
     rf"the stitches)(?![a-z]))?|"
     rf"(?P<many>{N}) inc(?:rease)?s(?![a-z])|"
-    rf"(?P<inc>(?:inc|increas(?:e|ing)|doubl(?:e|ing)) (?:in |into )?(?:each|every|all(?= (?:of|st|the st)))"
+    rf"(?P<inc>(?:inc|increas(?:e|ing)|doubl(?:e|ing)(?: up)?) (?:in |into )?(?:each|every|all(?= (?:of|st|the st)))"
     rf"(?: (?:stitch|st|"
     rf"one)(?![a-z]))?|"
     rf"(?:inc|increas(?:e|ing)|two in (?:each|every))(?= (?:all |a?round|to the end))|"

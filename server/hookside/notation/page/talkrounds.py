@@ -18,7 +18,8 @@ from hookside.notation.page.inwords import value
 from hookside.notation.sought import Sought
 
 _PARAGRAPH = re.compile(r"\S[^\n]*(?:\n[ \t]*\S[^\n]*)*")
-_SHORTEST, _LONGEST = 90, 6000  # letters of such a paragraph
+_SHORTEST, _LONGEST = 40, 6000  # letters of such a paragraph
+_SHORT = 90  # ... below which every word of it has to be known
 _FEWEST = 3  # rounds that are known, the ring among them
 _CLAUSE_ENDS = re.compile(
     r"[.!?;:](?=\s|$)|,(?=\s)|\s(?=(?:and )?then\b|and (?:close|stuff|sew|fasten|cut|draw|pull|fill))|\n\n"
@@ -66,7 +67,8 @@ def labelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | Non
         start, end = paragraph.span()
         walk = _begun(flat, start, end) if _SHORTEST <= end - start <= _LONGEST else None
         lines = sum(1 for _ in _LINE_ENDS.finditer(text, start, end)) + 1
-        if walk is not None and (walk.known < _FEWEST or 3 * walk.unknown > 2 * walk.known or walk.known <= lines):
+        dark = walk is not None and (3 * walk.unknown > 2 * walk.known or (end - start < _SHORT and walk.unknown > 0))
+        if walk is not None and (walk.known < _FEWEST or dark or walk.known <= lines):
             walk = None
         elif walk is None and before is not None and end - start <= _LONGEST:
             walk = _gone_on(flat, start, end, before)

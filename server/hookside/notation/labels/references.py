@@ -63,7 +63,7 @@ COLOUR_LEAD = re.compile(
     r"(?:(?:join|attach|pick up|change to|switch to)\s+(?:in\s+|back to\s+)?|"
     r"(?:(?:continu(?:e|ing)|still|stay(?:ing)?) )?(?:with|using|in)\s+)[^.,;:()\n\d]{1,30}|"
     r"(?P<alone>[a-z]+(?: [a-z]+){0,2})(?=[,:-]))"
-    r"(?:\s*[,:.-]\s*|"
+    r"(?:\s*[,:.;-]\s*|"
     r"(?P<joined>\s+and\s+)(?=(?:work|repeat|rep|do|crochet) (?:as|like|the same|exactly|row|round|rnd)))",
     re.I,
 )

@@ -158,6 +158,14 @@ _LIKENED = Sought(
 )
 
 
+# "Rounds from 7 to 12:", "Rows from 3 to 5 included:"
+_FROM = Sought(
+    (" from ",),
+    r"^(?P<lead>[^\w\n]{0,6}(?:rounds?|rnds?|rows?|rds?|laps?|turns?))(?P<word>[ ]from[ ])"
+    r"(?P<range>\d{1,3}[ ]?(?:-|to|until|through)[ ]?(?:the )?\d{1,3})(?P<incl>(?:[ ](?:incl\.?|included|inclusive))?)"
+    r"(?=[ ]?[:.)=-])",
+    re.I | re.M,
+)
 # "R8 done? Eyes in between R6 and R7.": when something is done, and no round
 _DONE = Sought(
     ("done", "finished"),
@@ -192,8 +200,8 @@ def _labelled(match: re.Match[str]) -> str:
 # "Rounds 3 4 5: sc around", "Rnds 7 8 and 9 -", "RND 6 7 - SC": numbers that count up with blanks between them
 _BLANKS_BETWEEN = Sought(
     r"[sSdDwWrR]\.?[ ]?\d{1,3}[ ]\d",
-    r"^(?P<lead>[^\w\n]{0,6}(?:(?:rounds?|rnds?|rows?|rds?)\.?[ ]|r\.?[ ]?))(?P<list>\d{1,3}(?:[ ]\d{1,3}){1,6})"
-    r"(?P<last>[ ](?:and|&)[ ]\d{1,3})?(?=[ ]?(?:[:.)=]|-[ ]))",
+    r"^(?P<lead>[ ]{0,40}[^\w\n]{0,6}(?:(?:rounds?|rnds?|rows?|rds?)\.?[ ]|r\.?[ ]?))"
+    r"(?P<list>\d{1,3}(?:[ ]\d{1,3}){1,6})(?P<last>[ ](?:and|&)[ ]\d{1,3})?(?=[ ]?(?:[:.)=]|-[ ]))",
     re.I | re.M,
 )
 
@@ -239,6 +247,7 @@ def coursewords(text: str) -> str:
     text = _DONE.sub(lambda m: " " * len(m[0]), _LIKENED.sub(_labelled, text))
     if ". R" in text or ") R" in text or ". r" in text or ") r" in text:
         text = _unlisted(text)
+    text = _FROM.sub(lambda m: f"{m['lead']} {m['range']}".ljust(len(m[0])), text)
     text = _NEXT_NAMED.sub(_named_next, text)
     text = _DASHES_BETWEEN.sub(_listed, _BLANKS_BETWEEN.sub(_listed, text))
     text = _SPAN.sub(lambda m: m["lead"] + "-".ljust(len(m["to"])), chained(text))

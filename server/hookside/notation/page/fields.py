@@ -17,7 +17,7 @@ from hookside.notation.page.shadecells import ASIDE, END, MARK
 _HINTS = (
     "round:", "rnd:", "row:", "step:", "rounds:", "rows:", "round\":", "row\":", "round =", "row =", "round :",
     "no.:", "no:", "number:", "sts:", "stitches:", "stitches =", "sts =", "count:", "total:", "total =", "makes:",
-    "work:",
+    "work:", "have:",
 )
 # a label with a sign in front of its number, or as rounds are always labelled, and nothing behind it in its field
 _LABEL = re.compile(
@@ -28,7 +28,8 @@ _LABEL = re.compile(
 )
 _SEPARATOR = re.compile(r"[ ]{0,4}(?:\n[ \n]{0,8}|[,;/|][ ]{0,4})(?=\S)")
 _COUNT = (
-    r"(?:total )?(?:number of |no\.? of )?(?:stitch(?:es)?|sts?)(?: count| total)?|count|total(?: count)?|in all|makes"
+    r"(?:total )?(?:number of |no\.? of )?(?:stitch(?:es)?|sts?)(?: count| total)?|count|total(?: count)?|in all|makes|"
+    r"(?:you |now )?have|comes to"
 )
 _WORK = r"work|do|instructions?|directions?|how(?: to)?|what(?: to do)?|text|pattern"
 _SHADE, _NOTE = r"colou?rs?|yarns?|shades?", r"notes?|remarks?|comments?|tips?"
@@ -46,9 +47,15 @@ _COUNT_BELOW = re.compile(
     re.I | re.M,
 )
 # "Part: Ear", "Make: 2", "Quantity: 2"
-_PART = re.compile(r"^(?P<name>[ ]{0,8}(?:part|piece|section)[ ]?[:=])(?=[ ]{0,3}[a-z])", re.I | re.M)
+_PART = re.compile(r"^(?P<name>[ ]{0,8}(?:part|piece|section)[ ]?[:=])(?=[ ]{0,3}[a-z])(?P<rest>[^\n]*)$", re.I | re.M)
 _QUANTITY = re.compile(
     r"^(?P<lead>[ ]{0,8})(?P<name>(?:make|quantity|qty|copies|how many|pieces)[ ]?[:=])(?=[ ]{0,3}\d{1,2}[ .]*$)",
+    re.I | re.M,
+)
+# "PIECE: Egg     COPIES: 2     HOOK: 3.5": beside the name
+_BESIDE_NAME = re.compile(
+    r"(?P<gap>[ ]{2,}|[ ]?[,;/|][ ]?)(?:(?:copies|make|quantity|qty|how many|pieces)[ ]?[:=][ ]{0,3}(?P<n>\d{1,2})|"
+    r"(?P<hook>hook|yarn|colou?r)[ ]?[:=][^:=\n]*?)(?=[ ]{2,}|[ ]?[,;/|]|[ ]*$)",
     re.I | re.M,
 )
 _FEWEST = 2
@@ -101,8 +108,17 @@ def _records(text: str) -> str:
     chars = list(text)
     for match, after in itertools.zip_longest(found, found[1:]):
         _written(text, chars, match, after.start() if after is not None else len(text))
-    text = _PART.sub(lambda m: " " * len(m["name"]), "".join(chars))
+    text = _PART.sub(
+        lambda m: " " * len(m["name"]) + _BESIDE_NAME.sub(_beside_name, m["rest"]), "".join(chars)
+    )
     return _QUANTITY.sub(lambda m: f"{m['lead']}{'x'.ljust(len(m['name']))}", text)
+
+
+def _beside_name(match: re.Match[str]) -> str:
+    if match["hook"]:
+        return f"{match['gap'][:-1]}\n{match[0][len(match['gap']) :]}"
+    many = f"(x{match['n']})" if int(match["n"]) > 1 else ""
+    return f"{match['gap']}{many}".ljust(len(match[0]))
 
 
 def _record(text: str, at: int, end: int) -> list[_Field]:

@@ -1,4 +1,5 @@
-"""Tables that print what goes into a round and what comes out: "R3 | (1 X, I) x 3 | 6 | 9". The first is blanked.
+"""Tables that print what goes into a round and what comes out: "R3 | (1 X, I) x 3 | 6 | 9". The first is blanked; so is
+a column for what is done ("done?" above "y", "y").
 
 It is told from a column of anything else by the table itself: each row takes what the row above has left. The headings
 of such sheets, "PART 2 | FIN | QTY 3 | red", become names with their copies.
@@ -20,11 +21,15 @@ _HEAD = re.compile(
     re.M | re.I,
 )
 _TOP = re.compile(r"^[^\n]*\bin\b[ ]*[\t|][ ]*out\b[^\n]*$", re.M | re.I)  # what heads the columns
+_TICKS = re.compile(r"^[^\n]*[\t|][ ]*(?:done|ok|ticks?|check(?:ed)?|made|worked)[ ]?\?*[ ]*(?=\|?[ ]*$)", re.M | re.I)
+_TICKED = re.compile(r"(?<=[\t|])[ ]*(?:y|yes|x|ok|done|v)[ ]*(?=\|?[ ]*$)", re.M | re.I)
 _FEWEST = 4  # rows that bear it out
 
 
 def blanked(text: str) -> str:
     """The page without what goes into each round; the length stays."""
+    if _TICKS.search(text) is not None:
+        text = _TICKED.sub(lambda m: " " * len(m[0]), text)
     rows = list(_ROW.finditer(text))
     told = [(a["n"], b["into"].strip()) for a, b in pairwise(rows)]
     follows = sum(out == into for out, into in told)

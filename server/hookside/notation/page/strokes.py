@@ -12,8 +12,15 @@ from hookside.notation.page.edits import Edit, put
 
 _KIND = r"(?:(?:rnds?|rounds?|rows?|rds?|r)\.?[ ]?)?"
 _NUMBERED = rf"{_KIND}(?P<first>\d{{1,3}})(?:[ ]?(?:-|to|and|&|,)[ ]?{_KIND}(?P<last>\d{{1,3}}))?"
+# "4th stage", "6th~11th stage": as a translation numbers its rounds
+_NTH = (
+    r"(?P<nth>\d{1,3})(?:st|nd|rd|th)(?:[ ]?(?:[~-]|to)[ ]?(?P<until>\d{1,3})(?:st|nd|rd|th))?[ ]"
+    r"(?:stages?|steps?|tiers?|levels?|laps?|turns?|rounds?|rnds?|rows?|lines?)"
+)
+_EYES = r"eyes?|mesh(?:es)?|loops?|points?|pts?"  # ... and calls its stitches
 _ROW = re.compile(
-    rf"^[ ]{{0,8}}(?P<label>{_NUMBERED})[ ]?(?P<one>/)[ ]?(?P<count>\d{{1,4}})(?:[ ]?(?:sts?|stitches))?[ ]?/"
+    rf"^[ ]{{0,8}}(?P<label>{_NUMBERED}|{_NTH})[ ]?(?P<one>/)[ ]?(?P<count>\d{{1,4}})"
+    rf"(?:[ ]?(?:sts?|stitches|(?P<eye>{_EYES})))?[ ]?/"
     r"[ ]?(?P<how>[^\n/]{0,200})$",
     re.I | re.M,
 )
@@ -25,7 +32,8 @@ _LOOPS = re.compile(
 )
 _NOTHING = re.compile(r"[ -]*")
 _HEAD = re.compile(
-    r"^[ ]{0,8}(?:rounds?|rnds?|rows?|no\.?|number) ?/ ?(?:stitches|sts|count|total)(?: count)? ?/ ?[a-z ]{2,24}$",
+    r"^[ ]{0,8}(?:rounds?|rnds?|rows?|no\.?|number|stages?|steps?|tiers?|levels?) ?/ ?(?:number of )?"
+    rf"(?:stitches|sts|count|total|{_EYES})(?: count)? ?/ ?[a-z ]{{2,24}}$",
     re.I | re.M,
 )
 # "5-8: 24 /24", "1: 6 in ring /6", "7-11 36X /36"
@@ -47,7 +55,14 @@ def strokes(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None
 
 def steps_on(found: list[re.Match[str]]) -> int:
     """How many of these labels go on from the one before them, or begin a part."""
-    return sum(int(b["first"]) in (1, int(a["last"] or a["first"]) + 1) for a, b in pairwise(found))
+    spans = [_span(m) for m in found]
+    return sum(b[0] in (1, a[1] + 1) for a, b in pairwise(spans))
+
+
+def _span(match: re.Match[str]) -> tuple[int, int]:
+    told = match.groupdict()
+    first, last = told["first"] or told["nth"], told["last"] or told.get("until")
+    return int(first), int(last or first)
 
 
 def _count_up(found: list[re.Match[str]]) -> bool:
@@ -61,16 +76,28 @@ def _rows(text: str) -> list[Edit]:
     edits: list[Edit] = [(m.start(), m.end(), " " * len(m[0])) for m in _HEAD.finditer(text)]
     for match in rows:
         start, end = match.span("how")
+        first, last = _span(match)
+        if match["nth"]:
+            edits.append((*match.span("label"), f"Rnd {first}-{last}" if match["until"] else f"Rnd {first}"))
         gain = _GAIN.match(text, start, end)
         begins = gain.end() if gain is not None else start
         count, how = match["count"], text[begins:end].rstrip()
         if _NOTHING.fullmatch(how):
             edits.append((match.start("one"), end, f": {count} ({count})"))
             continue
+        if match["eye"]:
+            edits += [(m.start(), m.end(), "sts" if m["s"] else "st") for m in _eyes(match["eye"], text, begins, end)]
         plain = f", {count}" if _LOOPS.fullmatch(how) else ""
         edits.append((match.start("one"), begins, ": "))
         edits.append((begins + len(how), end, f"{plain} ({count})"))
     return edits
+
+
+def _eyes(noun: str, text: str, start: int, end: int) -> list[re.Match[str]]:
+    """Where the work of such a row says that noun: "2 sc in each eye", "2 eyes together"."""
+    stem = noun.lower().removesuffix("es" if noun.lower().startswith("mesh") else "s")
+    rule = re.compile(rf"\b(?:(?<=[\dehty] )){stem}(?P<s>e?s)?\b", re.I)
+    return list(rule.finditer(text, start, end))
 
 
 def _counts(text: str) -> list[Edit]:

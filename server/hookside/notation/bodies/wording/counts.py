@@ -37,7 +37,8 @@ SAYS = re.compile(
     r"(?:(?:total )?(?:sts?|stitch(?:es)?)(?:[ -]?count)?(?: is)?\s*[=:]?\s*|(?:st(?:itch)?[ -]?count|"
     r"total(?: (?:sts?|stitches|count))?|count)(?: is)?\s*[=:]?\s*|"
     r"there (?:are|will be|should be|is) (?:now )?|"
-    r"(?:that|this|which|it)(?:'s| is|'ll be| makes| gives(?: you)?| leaves(?: you(?: with)?)?| should be| comes to)? |"
+    r"(?:that|this|which|it)(?:'?s| is|'ll be| makes| gives(?: you)?| leaves(?: you(?: with)?)?| should be| comes to)?"
+    r" |"
     r"still (?:at |have |has |on )?|so that |"
     r"(?:so that )?(?:(?:did |do )?you(?:'ll| will| should| now|'ve)? )(?:now |still )?(?:end up with|have|"
     r"get|got|finish with|end with|count|see|reach|come to|be (?:at|on|left with)) )"
@@ -72,7 +73,7 @@ TOLD_BEHIND = re.compile(
     r"(?=\s*(?:[.,;!(\[]|$))"
 )
 SAID_WORDS = frozenset(
-    ["st", "sts", "stitch", "stitches", "total", "count", "there", "you", "you'll", "you've", "that", "that's",
+    ["st", "sts", "stitch", "stitches", "total", "count", "there", "you", "you'll", "you've", "that", "that's", "thats",
      "that'll", "this", "which", "it", "it's", "it'll", "still", "so", "and", "did", "do"]
 )  # fmt: skip
 # "(24) - 2 minutes", "(24) photo 3", "(24) about 5 cm across": behind the count, of the making and not of the stitches

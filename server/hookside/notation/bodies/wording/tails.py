@@ -11,7 +11,7 @@ _NOUN = (
     r"(?:sts?|st's|stitch(?:es)?|sc|[hd]dc|dc|htr|tr|(?:half )?(?:single|double|treble) (?:treble )?crochets?|"
     r"half trebles?|trebles?)"
 )
-_ALL = r"(?:,? ?(?:in (?:total|all)|total|altogether|now))?"
+_ALL = r"(?:,? ?(?:in (?:total|all|(?:the |this |each )?(?:round|rnd|row))|total|altogether|now))?"
 _TOLD = rf"(?P<n>\d{{1,4}})(?: ?{_NOUN}\b\.?)?{_ALL}"
 _REMAIN = r"(?:remain(?:s|ing)?|rem|left)\b"
 _NAMED = rf"(?P<n>\d{{1,4}}) ?{_NOUN}\b\.?{_ALL}"

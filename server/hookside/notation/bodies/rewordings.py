@@ -142,6 +142,13 @@ _THEN = [
         r"(?<=\d )(?:sc|[hd]?dc|h?tr|sts?|stitch(?:es)?|m|mesh(?:es)?) doubled?(?=\s*(?:[,;.*(\[\])]|$))",
         "inc",
     ),
+    # "1 sc, 1 doubled": a stitch that is doubled
+    Rewording(
+        (" doubled",),
+        r"(?P<lead>\A\s*|[,(\[*;:&+] ?|\band |\bthen )(?:1|one|(?:the )?next(?: st(?:itch)?)?) (?:is )?doubled"
+        r"(?=\s*(?:[,;.*()\[\]=]|-|$))",
+        r"\g<lead>inc",
+    ),
     # "in each st aro und": a word that a scan broke
     Rewording(
         ("aroun d", "arou nd", "aro und", "ar ound", "a round"),

@@ -76,7 +76,7 @@ _MAKES = [
         ("(", "[", "{"),
         r"[(\[{]\s*"
         + _MAKE_NUMBER.format("n")
-        + r"\s*(?:pieces?|pcs|sheets|parts?|details?|items?|units?|times|of each|of these|the same|identical|"
+        + r"\s*(?:pieces?|pcs|nos?\.?|sheets|parts?|details?|items?|units?|times|of each|of these|the same|identical|"
         r"copies|equals?|alike|matching)?(?P<rest>(?:(?<=[a-z]) (?:of|in|"
         r"from) [a-z][a-z ]{2,24})?)(?:(?<=[a-z])\s*,\s*[a-z][a-z ]{2,24})?\s*[)\]}]",
         re.I,
@@ -86,7 +86,7 @@ _MAKES = [
         ("piece", "pcs", "sheets", "part", "detail", "times", "copies", "alike", "identical", "equal"),
         r"(?:[,-]|\s\.+)\s*"
         + _MAKE_NUMBER.format("n")
-        + r"\s*(?:pieces?|pcs|sheets|parts?|details?|times|copies|alike|identical|equal)(?P<rest>)\s*"
+        + r"\s*(?:pieces?|pcs|nos?\.?|sheets|parts?|details?|times|copies|alike|identical|equal)(?P<rest>)\s*"
         r"(?:[(\[][^()\[\]]{1,30}[)\]]?\s*)?$",
         re.I,
     ),

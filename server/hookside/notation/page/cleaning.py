@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page import (
+    aligned,
     below,
     captions,
     cells,
@@ -33,6 +34,7 @@ from hookside.notation.page import (
     inout,
     keysigns,
     labelsalone,
+    latex,
     legends,
     letterspaced,
     likerounds,
@@ -48,6 +50,7 @@ from hookside.notation.page import (
     paragraphs,
     partcolumns,
     partnumbers,
+    partwords,
     pictured,
     piececells,
     resultfirst,
@@ -74,6 +77,7 @@ from hookside.notation.page import (
     tongue,
     twofold,
     twojobs,
+    unknowns,
     videotimes,
     withs,
     yarnletters,
@@ -371,6 +375,12 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     long = text
     text = runs.first_lines(text)
     whole = text is long
+    if "\\" in text:
+        text = latex.printed(text)
+    if "  " in text:
+        text = aligned.barred(text)
+    if "=" in text and ":" in text:
+        text = unknowns.labelled(text)
     gone: list[struck.Struck] = []
     if "~~" in text or "</" in text:
         text, gone = struck.without(text)
@@ -439,6 +449,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         offsets = way if offsets is None else [way[at] for at in offsets]
     if "[/" in text or marked.FRAME.search(text):
         text, offsets = marked.unmarked(text, offsets)
+    text, offsets = yarnletters.at_edge(text, offsets)
     text, offsets = talkrounds.labelled(text, offsets)
     if "then " in text:
         text, offsets = onebreath.parted(text, offsets)
@@ -456,6 +467,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _BLANK.sub(lambda m: " " * len(m[0]), text)
     if "_" in text:
         text = _UNDERSCORE.sub(r" \1 ", text)
+    text = partwords.nameless(text)
     if partnumbers.SECOND.search(text):
         text = partnumbers.unnumbered(text)
     if "MC" in text or "mc" in text:

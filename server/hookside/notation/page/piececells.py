@@ -27,6 +27,8 @@ _NUMBERED = {
 _HEADS = HEADER | {"piece", "pieces", "part", "parts", "section", "name", "element"}
 # Said of the piece
 _OFTEN = re.compile(r"\b(?:make|crochet|work) (?:\d|two|three|four|five|six)\b|\b(?:x ?\d|\dx?)$", re.I)
+# "part,qty,round,...": how many of the part, in the cell behind its name
+_QUANTITY = re.compile(r"(?:qty|quantity|copies|make|how many|pieces|pcs|amount|number|x)\.?", re.I)
 _FEWEST = 3  # rows with a name, a number and stitches
 _FEWEST_CELLS = 3
 _FURTHEST_IN = 7  # blanks before a row
@@ -59,6 +61,24 @@ def _are_pieces(courses: list[tuple[str, int, int]]) -> bool:
     )
 
 
+def _quantities(
+    spans: dict[int, list[tuple[int, int]]], told: dict[int, list[str]]
+) -> dict[int, tuple[int, tuple[int, int]]]:
+    """How many of its part each row tells in its second cell, and where, by the head of the table; such a cell is
+    taken out of the rows. Nothing, where there is no such column."""
+    head = next(iter(told.values()), [])
+    rows = {n: cells for n, cells in told.items() if cells is not head}
+    if len(head) <= _FEWEST_CELLS or not _QUANTITY.fullmatch(head[1]) or not rows:
+        return {}
+    if not all(len(cells) > _FEWEST_CELLS and re.fullmatch(r"\d{1,2}", cells[1] or "1") for cells in rows.values()):
+        return {}
+    many = {n: (int(cells[1] or "1"), spans[n][1]) for n, cells in told.items() if cells is not head}
+    many |= {n: (1, spans[n][1]) for n in told if n not in many}
+    for cells in told.values():
+        del cells[1]
+    return many
+
+
 def headed(text: str) -> str:
     """The page with such names as headings; the length stays."""
     for comma, numbered in _NUMBERED.items():
@@ -68,11 +88,12 @@ def headed(text: str) -> str:
         spans = {n: _spans(line, comma) for n, line in enumerate(lines) if line.count(comma) >= _FEWEST_CELLS - 1}
         spans = {n: row for n, row in spans.items() if len(row) >= _FEWEST_CELLS}
         told = {n: [lines[n][slice(*span)].strip(' "') for span in row] for n, row in spans.items()}
+        many = _quantities(spans, told)
         if not _are_pieces(_courses(told)):
             continue
         name = ""
         for n, cells in told.items():
-            start, end = spans[n][0]
+            start, end = spans[n][0][0], (spans[n][0] if not many else many[n][1])[1]
             if all(word in _HEADS for word in re.findall(r"[a-z]+", lines[n].lower())):
                 lines[n] = " " * len(lines[n])
             elif cells[0] and cells[0] != name and _NAME.fullmatch(cells[0]):
@@ -82,7 +103,10 @@ def headed(text: str) -> str:
                     gap, rest = " ", rest.replace(comma, " ") if comma != "," else rest
                 else:
                     gap = "\n"
-                lines[n] = f"{' ' * start}{lines[n][start:end].replace(chr(34), ' ')}{gap}{rest}"
+                named = lines[n][start:end].replace(chr(34), " ")
+                if many:
+                    named = f"{name}*{many[n][0]}".ljust(end - start) if many[n][0] > 1 else name.ljust(end - start)
+                lines[n] = f"{' ' * start}{named[: end - start]}{gap}{rest}"
             elif cells[0] in ("", name):
                 # a long name would leave its rows further in than any line of a list stands
                 gap = "\n" if comma != "|" and end > _FURTHEST_IN else " " * (comma != "|")

@@ -36,6 +36,19 @@ _AT_LABEL = re.compile(
     re.M | re.I,
 )
 LETTER_ALONE = re.compile(r"[(\[](?=[I-Z][)\]])")
+# "G    1st rnd    6 sc in loop", "A | R1 | ...": letters at the edge of the page, in front of labels
+_AT_EDGE = re.compile(
+    rf"^[ ]{{0,8}}[|]?[ ]?(?P<letter>[A-Z])(?:[ ]?[|][ ]{{0,6}}|[ ]{{1,8}})"
+    rf"(?P<label>{COURSE}s?\.?[ ]?#?\d{{1,3}}(?:[ ]?(?:-|to|and|&)[ ]?(?:{COURSE}\.?[ ]?)?\d{{1,3}})?|"
+    rf"\d{{1,3}}(?:st|nd|rd|th)(?:[ ]?(?:-|to|and|&)[ ]?\d{{1,3}}(?:st|nd|rd|th))?[ ]{COURSE}s?)"
+    r"(?:[ ]?[:.)|-]|(?=[ ]))[ ]{0,8}(?=(?P<body>[^\n]{1,300}))",
+    re.M | re.I,
+)
+_LETTERLESS = re.compile(rf"^[ ]{{0,8}}(?:{COURSE}s?\.?[ ]?\d|\d{{1,3}}(?:st|nd|rd|th)[ ]{COURSE}\b)", re.M | re.I)
+_EDGE_KEY = re.compile(
+    r"(?<![^\W_])(?P<letter>[A-Z])(?:[ ]?[:=-][ ]?|[ ](?:is |for |means )?)"
+    rf"(?P<name>(?!{COURSE}\b)[a-z]{{3,11}}(?:[ ][a-z]{{3,11}})?)\b"
+)
 _FIRST_OF_A_COLOUR = frozenset("ABCDEFGHKNOPRWY")  # without a key; S, M and L would be sizes
 
 
@@ -72,6 +85,19 @@ def taken_up(text: str, offsets: list[int] | None) -> tuple[str, list[int] | Non
     behind = [":\n" if _LABEL.match(m["body"]) else ", " for m in led]
     edits = [(m.start("letter"), m.end(), f"With {m['letter']}{sign}") for m, sign in zip(led, behind, strict=True)]
     edits += [(m.start("letter"), m.end("letter"), f"With {m['letter']}:") for m in alone]
+    return put(text, offsets, edits)
+
+
+def at_edge(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+    """The page with such letters, where its key tells their colors, as colors behind their labels."""
+    led = [m for m in _AT_EDGE.finditer(text) if m["letter"].isupper()]
+    if len(led) < _FEWEST or _LETTERLESS.search(text, led[0].end(), led[-1].start()):
+        return text, offsets  # where one has no letter, the one above it holds on
+    told = {m["letter"]: m["name"].lower() for m in _EDGE_KEY.finditer(text)}
+    shades = {letter: name for letter, name in told.items() if COLOURS.intersection(name.split())}
+    if not {m["letter"] for m in led} <= set(shades):
+        return text, offsets
+    edits = [(m.start("letter"), m.start("body"), f"{m['label']}: ({shades[m['letter']]}) ") for m in led]
     return put(text, offsets, edits)
 
 

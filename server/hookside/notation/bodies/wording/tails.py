@@ -47,6 +47,8 @@ _TAILS = tuple(
         (".,;", rf"(?:^|(?<=[\w)\]}}*]))[.,;]\s+(?P<n>\d{{1,4}}) {_NOUN} (?:in (?:total|all)|total|altogether)"),
         # "Mr, 6sc      6": a column of its own, behind work that says how much it is
         ("w)]}*0123456789", r"(?P<work>(?:\d|around|each|every)[^\n]{0,32}[^\s\d]\d{0,3})[ ]{3,}(?P<n>\d{1,4})"),
+        # "sc            24": the same behind a plain round
+        ("w", r"(?P<work>^\W*(?:\([a-z ]{2,20}\) ?)?(?:sc|[hd]?dc|h?tr))[ ]{3,}(?P<n>\d{1,4})"),
         # "Repeat row 5. 4 sc remain.", "There are 4 sc left"
         ("w.;-", rf"(?:^|[.;]\s+|\s-+\s+)(?:(?:{_WORDS}|this leaves(?: you(?: with)?)?)\s+)?{_NAMED} {_REMAIN}"),
         # "no change, is 24"

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 import tomllib
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any
 
@@ -123,6 +123,7 @@ def stitch(key: str) -> Stitch:
 _SPACED = re.compile(r"[\s.\-]+")
 
 
+@lru_cache(2048)
 def plain_name(name: str) -> str:
     """A name as the table compares it: small letters, single spaces, no hyphens or dots."""
     return _SPACED.sub(" ", name).strip().lower()

@@ -34,7 +34,7 @@ _TOLD = re.compile(
 )
 # Behind the count of a plain round, where a group in brackets could not be what is told
 _BEHIND_COUNT = re.compile(
-    rf"(?<=[)\]])(?:\s*[x*] ?(?P<in_all>\d{{1,2}})(?P<on> more(?: times| {_ROUNDS})?)?|"
+    rf"[)\]](?:\s*[x*] ?(?P<in_all>\d{{1,2}})(?P<on> more(?: times| {_ROUNDS})?)?|"
     rf"[\s,;.-]+(?P<more>{_N}) more (?:times|of (?:these|those|this)|(?:such )?{_ROUNDS}))\W*$",
     re.I,
 )
@@ -99,9 +99,9 @@ def told(body: str) -> Alike | None:
         below = below and not match[0].lower().endswith(("all", "total", "altogether"))
         return Alike(n + bool(match["more"]), 0, *match.span(), below, below)
     behind = _BEHIND_COUNT.search(body)
-    if behind is not None and _PLAIN.fullmatch(body, 0, behind.start()):
+    if behind is not None and _PLAIN.fullmatch(body, 0, behind.start() + 1):
         n = references.small(behind["in_all"] or behind["more"])
-        return Alike(n + bool(behind["more"] or behind["on"]), 0, *behind.span())
+        return Alike(n + bool(behind["more"] or behind["on"]), 0, behind.start() + 1, behind.end())
     return _once_more(body)
 
 

@@ -91,19 +91,20 @@ class Broken(Questions):
         bracketed = _BRACKETED_FIRST.match(low)
         if bracketed is not None and not PRINTED.search(body) and ONLY_TURNS.match(low[bracketed.end() :]):
             return True  # "(18 dc.) 1 ch., turn."
-        if _CHAINS_AT_END.search(body) and low[:1].isdecimal():
+        if low[:1].isdecimal() and _CHAINS_AT_END.search(body):
             return True  # "... join, ch / 1. (10)."
-        if PRINTED.search(body):
-            return False
+        first = low.lstrip()[:1]
+        begins = not first.isalpha() or first in _MAY_BEGIN
         alone = _SENTENCE_COUNT.match(low) if body.endswith(".") else None
+        if (alone is None and not begins) or PRINTED.search(body):
+            return False  # "R9: sc around (18)": asked of each round there is, the cheap question first
         if alone is not None and self._labelled_on(at, end):
             rest = low[alone.end() :]
             if not rest or ONLY_TURNS.match(rest):
                 return True  # "..., sl st to first hdc. / 24 hdc.", "Total: 15 sts. Chain 1, turn."
         low = low.rstrip()
-        first = low.lstrip()[:1]
-        if first.isalpha() and first not in _MAY_BEGIN:
-            return False  # "R9: sc around (18)": asked of each round there is
+        if not begins:
+            return False
         told = tail(low)
         if told is None:
             low = f" {low}"  # as it stands behind the words above: " -- 12 sts"

@@ -46,7 +46,8 @@ _ON_EACH = re.compile(
     r"(?:sides?|end|corner|shoulder|foot|hand))\b",
     re.I,
 )
-_HINT = re.compile(r"\b(?:sew|attach|stitch|pin|glue|fasten|fix|tack|place|position|assemble|each|either|both)", re.I)
+_HINT = re.compile(r"[sapgfteb](?<!\w.)(?:(?<=s)(?:ew|titch)|(?<=a)(?:ttach|ssemble)|(?<=p)(?:in|lace|osition)|"
+                   r"(?<=g)lue|(?<=f)(?:asten|ix)|(?<=t)ack|(?<=e)(?:ach|ither)|(?<=b)oth)")  # in small letters
 # Of these a part may have several of its own
 _NO_PARTS = frozenset(["side", "end", "edge", "round", "row", "piece", "part", "corner", "stitch", "loop", "tail"])
 
@@ -62,7 +63,7 @@ class Several(NamedTuple):
 
 def several_told(line: str, by_name: dict[str, list[RawPiece]], here: RawPiece | None) -> Iterator[Several]:
     """What a line says of parts that are counted once. `here`: the part that the line stands in."""
-    if not _HINT.search(line):
+    if not _HINT.search(line.lower()):
         return
     for told in _TOLD.finditer(line):
         what = next(name for name in ("what", "what2", "what3") if told[name])

@@ -85,7 +85,8 @@ def _kinds(rows: list[list[str]], times: int | None) -> Kinds | None:
         return None
     bare = [c for c in wide if any(columns[c]) and all(not cell or _COUNT.fullmatch(cell) for cell in columns[c])]
     counts = [c for c in bare if c > work and c != times]
-    rest = [c for c in wide if c not in (labels[0], work, times, *counts)]
+    taken = {labels[0], work, times, *counts}
+    rest = [c for c in wide if c not in taken]
     named = [c for c in rest if all(_NAMED.fullmatch(cell) for cell in columns[c] if cell)]
     return labels[0], work, named[0] if named else None, counts[0] if counts else None
 

@@ -18,8 +18,7 @@ _FIRST = (
 _IS = r"(?:is|makes|completes|counts as|finishes|will be|was)"
 _DONE = r"(?: (?:done|complete|finished|made|over))?"
 _NAMED = Sought(
-    tuple(f"{lead}{kind}" for lead in ("(", "[", "- ", "= ", "s ", "e ", ".. ", "– ", "— ")  # noqa: RUF001
-          for kind in ("r", "fi", "1st", "yo", "th", "ou", "my")),
+    rf"[ (\[](?i:{_FIRST})",
     rf"(?<=\S)(?:(?:[.;!,:]| ?[-–—])? (?:and |so |now )?(?:that['’]?s|(?:that|this|which|it) {_IS}) |"  # noqa: RUF001
     rf" ?[(\[](?:(?:that['’]?s|(?:this|that|which) {_IS}|=) )?|"  # noqa: RUF001
     rf" ?(?:[-–—=]|\.{{2,3}}) ){_FIRST}{_DONE}[)\]]?[.!,]?(?= |$)",  # noqa: RUF001

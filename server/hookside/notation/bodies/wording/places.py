@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.layers import BOTH, SIDES
+from hookside.notation.sought import Sought
 
 OTHER_SIDE = re.compile(
     r"(?:now |then |and |we |you )*(?:(?:rotate|turn(?:ing)?|flip|unfold|unroll|deploy|spread|working|work|"
@@ -372,9 +373,10 @@ FOLDED_FIRST = re.compile(
     rf"(?:it )?(?:through|thru|across|for|by|on|at) {BOTH} (?:{SIDES}|parts|ends)(?: together| at once)?\s*[,:;]?\s*"
     r"(?:with |making |for )?(?=" + _A_FEW + r")"
 )
-LAYERS = re.compile(
+LAYERS = Sought(
+    ("both ", "two layers"),
     r"\b(?:both layers|through both (?!l(?:oo|p)|strands|threads|st(?:itche)?s\b)|both sides together|two layers|"
-    r"both thicknesses)\b"
+    r"both thicknesses)\b",
 )
 SPACE = re.compile(r"\bsps?\b|\bv[ -]?st(?:itch)?\b|\bspaces?\b|\bch-\d|\b(?:ch|chain)-?\d* ?(?:loops?|lps?)\b|\barch")
 _SIZE = re.compile(

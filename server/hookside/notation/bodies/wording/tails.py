@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import NamedTuple
 
 from hookside.colours import COLOURS
@@ -80,6 +81,7 @@ def _of_colour(line: str, match: re.Match[str]) -> bool:
 
 
 _LISTED = re.compile(r"(?P<sign>[/>|-])\s?\d{1,3} ?(?:sc|[hd]dc|dc|htr|tr)\b\.?$")
+_LAST_OF_LIST = 12  # letters of the longest of them
 _GOES_ROUND = re.compile(
     r"\b(?:x|times|twice|around|rep(?:eat)?|each|every|all|to end|across)\b|[)\]}*]|\d ?x\b|\bx ?\d"
 )
@@ -87,26 +89,33 @@ _GOES_ROUND = re.compile(
 
 def of_list(line: str) -> bool:
     """ "2 sc / 4 dec / 2 sc": the last of a list that such a sign parts, and no count behind a stroke or a dash."""
-    last = _LISTED.search(line.rstrip(" ."))
+    line = line.rstrip(" .")
+    last = _LISTED.search(line, max(0, len(line) - _LAST_OF_LIST))
     if last is None or _GOES_ROUND.search(line):
         return False
     before = rf"[a-z\d]\s?{re.escape(last['sign'])}\s?\d{{0,3}} ?(?:sc|[hd]?dc|h?tr|inc|dec|sl st|ss)\b"
     return re.search(before, line[: last.start()]) is not None
 
 
+@lru_cache(64)
+def _dressed(before: str, bracketed: bool) -> list[re.Pattern[str]]:
+    """The dresses in which a count may stand that has such a sign before its number."""
+    return [dress for signs, dress in ((*_TAILS, _BRACKETED) if bracketed else _TAILS) if before in signs]
+
+
 def tail(body: str, bracketed: bool = False) -> Tail | None:
     """The count that a body ends with; None where its end could be work as well, as brackets can (`bracketed`: not)."""
     begin = max(0, len(body) - _LONGEST)
     line = body.replace("\n", " ")
-    if line.rstrip(" .")[-1:].isalpha() and of_list(line.lower()):
-        return None
     number = _LAST_NUMBER.match(line, begin)
     if number is None or not _BEHIND.match(line, number.end()):
         return None
+    if line.rstrip(" .")[-1:].isalpha() and of_list(line.lower()):
+        return None
     sign = line[: number.start("n")].rstrip()[-1:]
     before = "w" if sign.isalpha() else sign
-    for signs, dress in (*_TAILS, _BRACKETED) if bracketed else _TAILS:
-        match = dress.search(line, begin) if before in signs else None
+    for dress in _dressed(before, bracketed):
+        match = dress.search(line, begin)
         if match is not None and not _of_colour(line, match):
             work = match.end("work") if "work" in dress.groupindex else match.start()
             return Tail(int(match["n"]), *match.span("n"), work)

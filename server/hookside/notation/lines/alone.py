@@ -335,7 +335,7 @@ def job(text: str) -> CueKind | None:
 
 def stitches_in_ring(text: str) -> int:
     """ "Begin with 6 stitches in the ring.", "a ring of 6" -> 6; 0 for any other words."""
-    chained = _SECOND_CHAIN.fullmatch(without_count(text))
+    chained = _SECOND_CHAIN.fullmatch(without_count(text)) if "ch" in text.lower() else None
     if chained is not None:
         return number_of(chained["n"])
     amount = re.search(r"\d{1,2}", without_count(text)) if ring(text) else None

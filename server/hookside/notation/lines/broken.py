@@ -35,6 +35,7 @@ _ASKS_COUNT = re.compile(
     r"\b(?:(?:count|total|sts|stitches)\s*:|(?:you|there) (?:\w+ ){0,2}(?:have|are|be)|total)$", re.I
 )
 _OF_STITCHES = re.compile(r"\s*(?:sts?|stitches)\b(?! ?count| ?marker)")
+_DIGIT = re.compile(r"\d")
 _FEW_WORDS = 4  # of the end of a sentence on a line of its own
 _SENTENCE_COUNT = re.compile(r"\s*(?:total:? ?)?\d{1,4} (?:sts?|stitches|sc|[hd]?dc|h?tr|dtr)\.?\s*")
 _CHAINS_AT_END = re.compile(r"\bch(?:ain)?$", re.I)
@@ -79,7 +80,7 @@ class Broken(Questions):
             return True  # "... ch 1, turn - 16 / stitches"
         if self.text[self.course.end - 1 : self.course.end].isdecimal() and _OF_STITCHES.match(low):
             return True  # "...: 40 / sts after Round 5, 48 after Round 6"
-        if not any(c.isdecimal() for c in low):
+        if _DIGIT.search(low) is None:
             return False
         body = self.text[max(self.course.start, self.course.end - TAIL) : self.course.end].rstrip()
         if low.lstrip().startswith(("hook", "the hook")) and body.endswith("from"):

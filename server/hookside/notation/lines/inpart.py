@@ -16,6 +16,7 @@ _TO_DO = re.compile(r"\b(?:stop|end|finish) here,? (?:and|to) (?!(?:fasten|cut|c
 _SOME = re.compile(
     r"\b(?:small(?:er)?|large(?:r)?|big(?:ger)?|little|tiny|mini|short(?:er)?|baby|babies|medium|other) [a-z]{2,}", re.I
 )
+_DIGIT = re.compile(r"\d")
 _ROUNDS = (
     r"(?:(?:r|rounds?|rnds?|rows?)\.? ?\d{1,3} ?(?:-|to) ?(?:[a-z]{1,6}\.? ?)?\d{1,3}|"
     r"all (?:the )?(?:rounds|rnds|rows))"
@@ -38,6 +39,6 @@ def stops_here(line: str) -> bool:
 
 def each_its_rounds(line: str) -> bool:
     """Does a line ask for so many with these rounds, and so many with those?"""
-    if len(line) > _LONGEST or not any(c.isdigit() for c in line):
+    if len(line) > _LONGEST or _DIGIT.search(line) is None:
         return False
     return _EACH_ITS.fullmatch(line.strip()) is not None

@@ -22,6 +22,8 @@ class OverAndOver:
     def learn(self, line: str, end: int, role: str, piece: RawPiece | None) -> None:
         """A line that ends at `end` was cut: counted where all that came of it are the words that stand there."""
         last = piece.items[-1] if role in _WORDS_ALONE and piece is not None and piece.items else None
+        if last is None and not self.seen:
+            return
         like = _DIGITS.sub("#", line)
         if isinstance(last, RawText) and last.end == end and last.job is None and last.along is None:
             self.seen[like] += 1

@@ -22,6 +22,7 @@ from hookside.notation.lines.headjobs import jobs_in_brackets
 from hookside.notation.lines.inpart import each_its_rounds, stops_here
 from hookside.notation.lines.joined import names_round
 from hookside.notation.lines.layout import (
+    MOST_BARE,
     MOST_BESIDE,
     MOST_LINES,
     MOST_TALK,
@@ -106,7 +107,7 @@ class Cutter(Behind):
     """Walks the lines once."""
 
     def run(self) -> Layout:
-        filled = talk = beside = 0
+        filled = talk = beside = bare = 0
         for index, (start, end) in enumerate(self.used_lines):
             line = self.text[start:end]
             if line and not line.isspace():
@@ -131,8 +132,9 @@ class Cutter(Behind):
             if talk > MOST_TALK and not self.labels_near(index, start, end):
                 self.out.bounds.setdefault("too-much-talk", start)
                 continue
-            if beside > MOST_BESIDE and not counted and not self.names_round(index, start, end):
-                self.out.bounds.setdefault("too-much-beside", start)
+            full = "too-much-beside" if beside > MOST_BESIDE else "too-many-bare" if bare > MOST_BARE else ""
+            if full and not counted and not self.names_round(index, start, end):
+                self.out.bounds.setdefault(full, start)
                 continue
             told = self.again.role(line) if not counted and self.piece is not None and self.closed() else None
             if told is not None:
@@ -143,6 +145,7 @@ class Cutter(Behind):
                 self.again.learn(line, end, role, self.piece)
             talk = talk + 1 if role in _TALK else 0
             beside += not self.tells_round(role, start, end)
+            bare += role == "course" and self.course is not None and self.course.label is None
             self.out.roles.append((start, end, role))
             self.blank = False
         if not self.page.whole and not self.out.full:

@@ -244,7 +244,7 @@ def within(text: str, at: int, end: int) -> list[Label]:
             if label:
                 label.start -= 5 if led else 0
                 found.append(label)
-                if many > _MOST_NUMBERS:
-                    label.numbers = label.numbers[:1]
                 many += len(label.numbers)
+                if many > _MOST_NUMBERS:
+                    break  # none of those behind would be followed
     return sorted([*found, *_numbered(text, at, end, found)], key=lambda label: label.start)

@@ -175,7 +175,9 @@ class Placing(Beside):
 
     def inside(self, at: int, end: int) -> list[Label]:
         """Labels in the middle of a line: "... Rnd 1: ...", or the first of rounds that go by their numbers alone."""
-        found = within.within(self.text, at, end)
+        if self.parted[:2] != (at, end):  # a whole text in one line is asked twice
+            self.parted = at, end, within.within(self.text, at, end)
+        found = self.parted[2]
         if found or end - at <= 60 or self.section in ("materials", "abbreviations"):
             return found
         number = within.FIRST_NUMBER.search(self.text, at, end)

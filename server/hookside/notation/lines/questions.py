@@ -162,6 +162,7 @@ class Questions:
         self.passing: dict[tuple[int, int], bool] = {}  # ... and do they belong to the page alone?
         self.labels: dict[tuple[int, int], Label | None] = {}  # ... what label begins there
         self.bare: dict[tuple[int, int], Label | None] = {}  # ... and what number by itself
+        self.parted: tuple[int, int, list[Label]] = (-1, -1, [])  # the line whose inner labels were looked for last
         self.weighed = (-1, -1, True)  # the course whose end was looked at last: start, end, is it closed?
         self.margin = 0  # letters in a full line of a page that wraps its lines; 0 as long as nobody asked
         self.yarns_of = -1  # lines of materials there were when the yarns were looked for

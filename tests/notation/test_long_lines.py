@@ -5,12 +5,14 @@ from __future__ import annotations
 import pytest
 
 from hookside.notation import unexplained
+from hookside.notation.courses.cue_notes import CueNotes
 from hookside.notation.labels import howlong
 from hookside.notation.labels.within import within
 from hookside.notation.lines.layout import MOST_COURSES, RawCourse
 from hookside.notation.lines.segments import cut
 from hookside.notation.page.cleaning import clean
 from hookside.notation.reader import MOST_BYTES, read
+from hookside.pattern import Course
 
 
 @pytest.mark.parametrize("line", ["R1-9999: sc\nEars\n", "R1-9999: sc\n"])
@@ -54,3 +56,18 @@ def test_the_words_of_a_long_range_are_not_looked_into_for_letters_at_each_of_it
     monkeypatch.setattr(unexplained, "_NO_LETTERS", Spy())
     assert unexplained.letters_of(read("R1-9999 sc " * 2_000)) == []
     assert sum(looked) < MOST_BYTES
+
+
+def test_rounds_of_one_number_in_one_line_are_no_range(monkeypatch: pytest.MonkeyPatch) -> None:
+    """demo: the same label and the same words over and over; each time only the last is asked about."""
+    runs: list[list[Course]] = []
+    run = CueNotes._run
+
+    def seen(self: CueNotes, course: Course | None) -> list[Course]:
+        runs.append(run(self, course))
+        return runs[-1]
+
+    monkeypatch.setattr(CueNotes, "_run", seen)
+    read("R4 (second cone only): sc 12 " * 300)
+    assert len(runs) > 200
+    assert max(len(one) for one in runs) <= 1

@@ -119,7 +119,7 @@ class CueNotes:
             told = text[item.start : item.end]
             dyed = item.job == "other" and "," not in told and colour_talk(told, self.sheet.yarns)  # "Start in (W)."
             kind: CueKind = "colour" if dyed else item.job
-            if dyed or not self._by_round(kind, item.start, item.end, self._run(course), below=True):
+            if dyed or not self._by_round(kind, item.start, item.end, course, below=True):
                 self.add(kind, item.start, item.end, course)
             return
         for start, stop in sentences(text, item.start, item.end):
@@ -151,7 +151,7 @@ class CueNotes:
                     break
                 if self._told_late(kind, start + first, start + last, course):
                     continue
-                if self._by_round(kind, start + first, start + last, self._run(course), below):
+                if self._by_round(kind, start + first, start + last, course, below):
                     continue
                 if not (below and self._told_behind(kind, start + first, start + last, course)):
                     self.add(kind, start + first, start + last, course)
@@ -166,7 +166,7 @@ class CueNotes:
                 told = [("colour", 0, stop - start)]
             asked += [(kind, start + first, start + last) for kind, first, last in told]
         for kind, first, last in asked:
-            if kind in kinds and not self._by_round(kind, first, last, self._run(course), below=True):
+            if kind in kinds and not self._by_round(kind, first, last, course, below=True):
                 self.add(kind, first, last, course)
 
     def _one_by_one(self, asked: list[Asked], start: int, course: Course | None) -> list[Asked]:
@@ -359,7 +359,7 @@ class CueNotes:
                 words = self.sheet.page.text[start:end]
                 self.ranged[span] = bool(due_in(words, kind, todo.raw.label.numbers, self.sheet.yarns))
             if self.ranged[span]:
-                if todo.last_of and not self._by_round(kind, start, end, self._run(course), below=False):
+                if todo.last_of and not self._by_round(kind, start, end, course, below=False):
                     self.add(kind, start, end, course)
                 return
         within = made is not None and course.makes is not None and 0 < made < course.makes
@@ -421,17 +421,20 @@ class CueNotes:
         return True
 
     def _run(self, course: Course | None) -> list[Course]:
-        """The courses that were printed in one line with this last one, as a range."""
-        if course is None:
-            return []
-        alike = takewhile(lambda c: (c.line, c.text) == (course.line, course.text), reversed(self.piece.courses))
-        return list(alike)[::-1]
+        """The courses that were printed in one line with this last one, as a range: no number is met twice."""
+        run: dict[str, Course] = {}
+        for one in reversed(self.piece.courses) if course is not None else ():
+            if course is None or (one.line, one.text) != (course.line, course.text) or one.label in run:
+                break
+            run[one.label] = one
+        return list(run.values())[::-1]
 
-    def _by_round(self, kind: CueKind, start: int, end: int, run: list[Course], below: bool) -> bool:
+    def _by_round(self, kind: CueKind, start: int, end: int, course: Course | None, below: bool) -> bool:
         """An asking in the words of a range, or below it, that is one course's of it: does it stand there now?"""
         words = self.sheet.page.text[start:end]
         if below and of_another(words, kind, self.piece.name):
             return False
+        run = self._run(course)
         labels = [int(course.label) for course in run]
         placed = [str(one.course) for one in when(words, kind, ordinals=False) if one.place]
         here = [course for course in run if course.label in placed[:1]] if kind == "marker" else []

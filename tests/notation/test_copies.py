@@ -978,3 +978,8 @@ def test_copies_asked_for_in_a_hand_of_ones_own(heading: str, n: int) -> None:
 def test_a_number_that_is_left_open_is_said(heading: str) -> None:
     pattern = read(f"{heading}\nR1: 6 sc in MR (6)\nR2: inc x 6 (12)")
     assert "copies-open" in [f.code for f in pattern.findings]
+
+
+@pytest.mark.parametrize("told", ["Rep for 2nd ear", "Rep for second ear", "Repeat for the 2nd ear."])
+def test_a_second_one_in_few_words_is_made(told: str) -> None:
+    assert [p.make for p in read(f"Ear\nR1: 6 sc in MR (6)\nR2: inc x 6 (12)\n{told}").pieces] == [2]

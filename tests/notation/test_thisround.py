@@ -86,3 +86,14 @@ def test_a_heading_with_a_color_of_some_rounds_has_the_main_one_back_behind_each
     assert colours(text) == [("2", "black"), ("3", "white"), ("4", "black"), ("5", "white")]
     first = read(text).pieces[0].cues[0]
     assert (first.after, first.text) == ("0", "White")
+
+
+def test_a_color_of_a_range_alone_ends_with_it() -> None:
+    rounds = "R1: 6 sc in MR (6)\nR2: inc x 6 (12)\nR3-4: sc around (white, these rounds only)\nR5: sc around"
+    assert [after for after, _ in colours(f"Ball in red\n{rounds}")] == ["2", "4"]
+
+
+def test_stripes_that_a_title_tells_are_shown_and_said() -> None:
+    pattern = read(f"Ball in red and white stripes of two rounds\n{_BALL.format('R3: sc around')}")
+    assert (pattern.pieces[0].name, pattern.pieces[0].cues[0].kind) == ("Ball", "colour")
+    assert [f.code for f in pattern.findings] == ["colors-mixed"]

@@ -312,8 +312,8 @@ class CueNotes:
         placed = dict(taken.reading.cues) if taken is not None and course.read else {}
         for index, clause in enumerate(clauses):
             first, last = todo.start + clause.start, todo.start + clause.end
-            named = limited is not None and limited.names and first < limited.end and last > limited.start
-            if named and clause.kind == "colour":
+            named = limited is not None and limited.names and limited.start < last <= limited.end + 1
+            if named and clause.kind == "colour" and limited is not None and first < limited.end:
                 continue  # asked in front of the course
             made = placed.get(index)
             body = self.sheet.page.text[todo.start + clause.start : todo.start + clause.end]

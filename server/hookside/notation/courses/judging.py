@@ -88,6 +88,8 @@ class Judge:
                 )
             )
         elif below is None and label > 2 and self.piece.make > 1 and self.goes_on(todo):
+            if any(f.code == "copies-carried" for f in self.sheet.findings[-1:]):
+                return  # it is made as often as the part before, which is said
             where |= {"Course": name.capitalize(), "name": self.piece.name, "found": self.piece.make}
             self.sheet.findings.append(finding(self.page, "copies-go-on", todo.at, todo.start, **where))
         elif chains and label > (2 if begun or below else 1) and not self.goes_on(todo):

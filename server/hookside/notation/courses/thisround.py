@@ -43,6 +43,7 @@ def _dyes(yarns: frozenset[str]) -> re.Pattern[str]:
         rf"\b(?:(?:(?:work|make|do|crochet|use)(?:ing)? )?(?:only |just )?{_HERE}{shade}|"
         rf"(?:use|using|with|in|all in) (?:the )?{shade}(?: yarn| wool)?,? (?:(?:only|just) )?(?:for|in|on) "
         rf"(?:(?:only|just) )?(?:this|these) {COURSE}(?![a-z])"
+        rf"|{shade}(?: yarn| wool)?,? (?:for )?(?:only |just )?(?:this|these) {COURSE},? (?:only|alone)"
         rf"|(?:only|just) (?:for )?(?:this|one) {COURSE}:? (?:in |with )?(?:the )?{shade})"
         r"(?: yarn| wool| colou?r| thread)?(?: only| alone)?(?=[\s.!]*(?:[,;:()\[\]]|$|[.!] ))",
         re.I,

@@ -21,6 +21,8 @@ _OTHER_YARN = re.compile(
     r"(?:the )?(?:new|next|other) (?:yarn|colou?r|shade|thread)\b|(?:the )?[a-z]+ (?:yarn|colou?r)$)[^.\n]{0,40}",
     re.I,
 )
+# Words between two like signs: a name or a job, and never the rest of the round above
+FRAMED = re.compile(r"\s*(?P<sign>[=~#<>-]|\*(?=\*))(?P=sign){1,20}[ ]?[A-Za-z][A-Za-z' -]{1,40}[ ]?[=~#<>*-]{2,20}\s*")
 _SIGNS = " \t#>*_=~-.:/+<|!"
 # What a part may not be called; to join, to fold or to sew may head rounds of their own
 _LOUD_JOBS: tuple[CueKind, ...] = ("stuff", "eyes", "embroider", "marker", "tail")

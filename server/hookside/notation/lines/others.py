@@ -13,7 +13,7 @@ _LONGEST = 70  # letters of such a sentence
 _MOST = 60
 _LED = r"\W{0,3}(?:(?:and|now|then|next|so|also|please|finally|you(?:'ll)?|we)\b,? )*"
 _DOING = (
-    r"(?:(?P<verb>make|work|crochet|do|repeat|need)(?: (?:it|this|that|them|these|all|everything|"
+    r"(?:(?P<verb>make|work|crochet|do|repeat|rep|need)(?: (?:it|this|that|them|these|all|everything|"
     r"(?:all )?of (?:this|that|it)|the (?:whole|same)(?: thing)?|"
     r"(?:exactly |just )?the same))*(?P<again>(?: all)?(?: over)? again| once more)? )?"
     r"(?P<same>(?:the )?same(?: again)? (?=for |with ))?(?:for |with )?"
@@ -48,7 +48,9 @@ _ALL = re.compile(
     re.I,
 )
 _TWIN = re.compile(rf"{_LED}{_DOING}(?:its|the|a) (?:twin|partner|mate|double|sister|brother){_ALIKE}?{_END}", re.I)
-_SECOND = re.compile(rf"{_LED}{_DOING}(?:the |its |an? )?(?:other|second|another)(?: one|{_ONES}){_ALIKE}?{_END}", re.I)
+_SECOND = re.compile(
+    rf"{_LED}{_DOING}(?:the |its |an? )?(?:other|second|2nd|another)(?: one|{_ONES}){_ALIKE}?{_END}", re.I
+)
 # "Make a total of 4", "Crochet 4 of these all told", "You need a total of four ears."
 _TOTAL = re.compile(
     rf"{_LED}(?:(?:you )?(?:make|work|crochet|do|need|repeat)|for)(?: (?:it|this|these|them|until you have))?"
@@ -88,8 +90,8 @@ _AGAIN = re.compile(
     re.I,
 )
 _HINTS = (
-    "other", "remaining", "missing", "more", "another", "second", "all ", "both", "twin", "partner", "mate", "times",
-    "twice", "again", "double", "sister", "brother", "total", " in ", " with ",
+    "other", "remaining", "missing", "more", "another", "second", "2nd", "all ", "both", "twin", "partner", "mate",
+    "times", "twice", "again", "double", "sister", "brother", "total", " in ", " with ",
 )  # fmt: skip
 # "Fasten off on the first leg only.", "Don't cut the second one.": what tells one from its like
 _ENDED = re.compile(r"\b(?:fasten\w*|f\.?o\.?|finish off|cut(?:ting)?|break|snip|yarn|hook)\b", re.I)

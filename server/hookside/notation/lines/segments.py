@@ -17,6 +17,7 @@ from hookside.notation.lines.alone import hook_ahead, ring_led
 from hookside.notation.lines.behind import Behind
 from hookside.notation.lines.copies import copies, copies_of_the_cut, made_often
 from hookside.notation.lines.definitions import is_definition, lists_several, names_one
+from hookside.notation.lines.framedjob import FRAMED
 from hookside.notation.lines.headcolours import colours_told
 from hookside.notation.lines.headjobs import jobs_in_brackets
 from hookside.notation.lines.inpart import each_its_rounds, stops_here
@@ -420,7 +421,8 @@ class Cutter(Behind):
             self.piece.items.append(RawText(at, end, "other" if again(text) else None))
             self.course = None
             return "story"
-        if self.course is not None and not self.blank and (rest if small else self.continues(at, end)):
+        lasts = self.course is not None and not self.blank and FRAMED.fullmatch(text) is None
+        if self.course is not None and lasts and (rest if small else self.continues(at, end)):
             self.course.end = end
             return "continuation"
         if (

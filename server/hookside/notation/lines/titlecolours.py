@@ -1,5 +1,5 @@
-"""Colors that a title tells by their rounds, where no other heading names the part below it: "Ball, red with black in
-rounds 3 & 5"."""
+"""Colors that a title tells by their rounds, or in stripes, where no other heading names the part below it: "Ball, red
+with black in rounds 3 & 5"."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from hookside.notation.lines.headcolours import Colours, colours_told
 from hookside.notation.lines.headings import colour_told, tidy_name
 from hookside.notation.lines.layout import HeadColours, Layout, RawCourse, RawPiece, RawText
 
-_BY_ROUND = re.compile(rf"\b{COURSE}\.? ?#?\d", re.I)
+_BY_ROUND = re.compile(rf"\b{COURSE}\.? ?#?\d|\bstrip(?:es?|ed|ing|y)\b", re.I)
 
 
 def dyed_by(at: int, told: Colours, before: tuple[int, int] | None) -> tuple[RawText | None, HeadColours]:

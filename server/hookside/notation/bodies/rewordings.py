@@ -142,6 +142,15 @@ _THEN = [
         r"(?<=\d )(?:sc|[hd]?dc|h?tr|sts?|stitch(?:es)?|m|mesh(?:es)?) doubled?(?=\s*(?:[,;.*(\[\])]|$))",
         "inc",
     ),
+    # "dec until nothing is left over", "sc2tog until no sts are left": to the end of the round
+    Rewording(
+        ("until nothing", "until no ", "till nothing", "till no ", "until they", "until you run", "till you run"),
+        r"(?P<st>\b(?:dec|inc|sc2tog|sc|[hd]?dc))(?:reas(?:e|ing))? (?:until|till) "
+        r"(?:nothing(?: is| remains)?(?: left)?(?: over)?|"
+        r"no (?:more )?(?:sts|stitches)(?: are)?(?: left(?: over)?| remain(?:ing)?)?|they are all gone|"
+        r"you run out(?: of (?:sts|stitches))?)(?=\s*(?:[.,;(\[=]|$))",
+        r"\g<st> around",
+    ),
     # "1 sc, 1 doubled": a stitch that is doubled
     Rewording(
         (" doubled",),
@@ -165,7 +174,8 @@ _THEN = [
     # "work off 2 sts as 1", "crochet off two stitches as one"
     Rewording(
         (" off",),
-        r"\b(?:(?:work|crochet|take|knit)(?:ed|ing)? )off (?:the next |next )?(?:2|two) (?:sts|stitches) as "
+        r"\b(?:(?:work|crochet|take|knit)(?:ed|ing)? )off (?:the next |next )?(?:2|two) "
+        r"(?:sts|stitches|s ?c|d ?c|h ?d ?c) as "
         r"(?:1|one)\b",
         "dec",
     ),

@@ -15,11 +15,13 @@ from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page import (
     aligned,
     below,
+    blankcounts,
     captions,
     cells,
     changes,
     chat,
     colourasides,
+    commalabels,
     countcommas,
     countedup,
     countruns,
@@ -379,6 +381,10 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = latex.printed(text)
     if "  " in text:
         text = aligned.barred(text)
+    if "ound 2," in text or "nd 2," in text or "ow 2," in text:
+        text = commalabels.labelled(text)
+    if "__" in text or "..." in text or "\u2026" in text:
+        text = blankcounts.told(text)
     if "=" in text and ":" in text:
         text = unknowns.labelled(text)
     gone: list[struck.Struck] = []

@@ -194,6 +194,25 @@ _THEN = [
         r"(?P<dec>\b(?:sc|[hd]?dc|h?tr)2tog) over (?:the )?(?:first|next|last) (?:2|two) (?:sts|stitches|sc|[hd]?dc)\b",
         r"\g<dec>",
     ),
+    # "work every two stitches as one"
+    Rewording(
+        ("two st", "2 st"),
+        r"\b(?:(?:work|take|crochet|knit) )?(?:every|each|all) (?:two|2) (?:sts|stitches) (?:as one|as 1|together)\b",
+        "dec around",
+    ),
+    # "12 sc, total 5 circles": how many rounds, which the label counts
+    Rewording(
+        ("circle", "total"),
+        r",? ?\b(?:(?:a )?total (?:of )?\d{1,2} (?:circles?|rounds?|laps?)|"
+        r"\d{1,2} (?:circles?|rounds?|laps?) (?:in )?total)\b",
+        "",
+    ),
+    # "6sc ring, 6"
+    Rewording(
+        (" ring", " mr", " circle", " loop"),
+        r"\A(?P<lead>\W*)(?P<work>\d{1,2} ?(?:sc|dc|sts?)) (?P<ring>(?:magic )?(?:ring|circle|loop)|mr)\b(?=\W)",
+        r"\g<lead>\g<ring> \g<work>",
+    ),
     # "6 x work 2 st together"
     Rewording(("x work ",), r"(?<=\d )x work (?=(?:2|two) )", "x"),
     # "work the stitches together two at a time all the way round"

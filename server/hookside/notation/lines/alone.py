@@ -80,6 +80,8 @@ _PLAIN = re.compile(
     rf"no {_SHAPED}(?: (?:in|on) (?:this|the next) (?:round|rnd|row|one))?)\W*",
     re.I,
 )
+# "around .......... 10": a plain round where no round has a label; else it is the end of the line above
+_AROUND = re.compile(r"\W*(?:just |all )?(?:the way )?(?:around|round and round)\W*", re.I)
 _AT_END = 90  # letters of a body, more than its last words and the signs behind them: it may be a very long one
 _TURNED = re.compile(r"\bturn(?:ing)?(?: (?:the )?work)?\W*$", re.I)
 _TURNS_FIRST = re.compile(r"\W*(?:ch(?:ain)? ?\d,?(?: and)? turn\b|turn,?(?: and)? ch(?:ain)? ?\d)(?=.*[a-z])", re.I)
@@ -245,6 +247,11 @@ def in_digits(text: str) -> bool:
 def plain(text: str) -> bool:
     """ "plain", "plain round (24)", "even": a round in a word."""
     return len(text) <= _COUNTED and _PLAIN.fullmatch(without_count(text)) is not None
+
+
+def around(text: str) -> bool:
+    """ "around (24)": a plain round in a word, where none has a label."""
+    return len(text) <= _COUNTED and _AROUND.fullmatch(without_count(text)) is not None
 
 
 # Words that tell a round without a stitch: by its loops, as one more, as one like those before it

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.colournames import is_colour
 from hookside.notation.bodies.tongues import key_of
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines import alone
@@ -176,9 +177,9 @@ _THROUGHOUT = re.compile(r" (?:throughout|here|below|in this (?:pattern|post))$"
 
 
 def _alone(what: str) -> str:
-    """ "dec. Spiral. Hook 2.5": a stitch that we know, without the sentences behind it."""
+    """ "dec. Spiral. Hook 2.5": a stitch that we know, or a colour, without the sentences behind it."""
     first = what.split(". ", 1)[0]
-    return first if any(named(first, terms) for terms in _BOTH) else what
+    return first if is_colour(first) or any(named(first, terms) for terms in _BOTH) else what
 
 
 def _led(piece: str) -> tuple[str, str] | None:

@@ -45,6 +45,11 @@ _LEADS_ON = re.compile(
 # "... do not count as st). 1 / hdc in each ch": an amount whose stitch stands on the next line
 _AMOUNT_ALONE = re.compile(r"(?:[.,;)\]]|\band)\s+\d{1,3}$")
 _TOLD_COUNT = re.compile(r"[;=)\]-] ?\d{1,4}$")
+# ", 6" behind what is whole without it
+_COMMA_COUNT = re.compile(r"(?:\d ?x|x ?\d{1,2}|times|twice|a?round|[)\]*]|each(?: st)?|all rd), ?\d{1,4}$", re.I)
+_GOES_ON_WITH = re.compile(
+    r"[^a-z]|(?:in|into|of|to|on|sts?|stitch(?:es)?|sc|[hd]?dc|h?tr|times?|more|a?round|then|and)\b"
+)
 _CLOSES_ROW = re.compile(r"(?:turn|join)\b[^.]{0,40}\.(?:\s*\d{1,4} (?:sts?|stitches|sc|dc|hdc|htr|tr)\b)?", re.I)
 _PUT_TOGETHER = ("sew", "pin", "embroider", "weave", "stuff", "close", "eyes", "shape", "fasten", "tail")
 _LONGEST_NAME = 5  # words of a heading
@@ -347,6 +352,8 @@ class GoingOn(Broken, ByLabel, ColourLines, Unlabelled):
             return False
         if first.islower() and _TOLD_COUNT.search(body) and only_a_yarn(self.text[at:end], self.yarns()):
             return False  # "... x 6; 36 / cranberry": the yarn of the next one
+        if _COMMA_COUNT.search(body) and not self.stitchy(at, end) and not _GOES_ON_WITH.match(low):
+            return False  # "*1 sc, 1 dec* 3x, 6 / same yarn, keep going for the tail fin"
         if _OTHER_COURSE.match(low) or growth.growth(self.text[at:end], False) is not None:
             return False
         if body[-1:] not in ",(" and first == "R" and self._repeats(at, end):

@@ -240,7 +240,8 @@ class Unlabelled(Questions):
     def plain_alone(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
         """ "plain" between "5: ..." and "8: ...": a round whose number goes on by itself."""
         items = self.piece.items if self.piece is not None and self.section == "pattern" else []
-        if not alone.plain(self.text[at:end]) or not any(isinstance(i, RawCourse) for i in items):
+        around = alone.around(self.text[at:end]) and self._labels_nothing()
+        if not (around or alone.plain(self.text[at:end])) or not any(isinstance(i, RawCourse) for i in items):
             return False
         label = following and (self.label_at(*following) or self.number_at(*following))
         return not label or label.numbers[:1] != [self.last_number + 1]

@@ -106,6 +106,7 @@ _CODE = re.compile(r"`([^`\n]{1,300})`")  # "`R3: inc * 6` `-> 18`"; "`6`" is a 
 _FENCE = re.compile(r"^[ ]{0,3}```[^\n`]{0,20}$", re.M)
 _BLANK = re.compile(r"_{3,}")  # a line to write on
 _LONG_ARROW = re.compile(r"(?:-{2,4}|={2,4})>")
+_ARROW_BEHIND = re.compile(r"(?P<first>\d{1,3}[A-Za-z]?)[ ]{0,4}->(?=[ ]{0,4}\d{1,3}[A-Za-z]?[ :.)])")  # "5R -> 8R"
 # A small picture, which says nothing that the words do not
 _PICTURE = re.compile("[\U0001f1e6-\U0001faff\u2600-\u2604\u2607-\u27bf\ufe0f\u200d]")
 _TO_TICK = re.compile(r"(?:\[ {0,3}\]|\( {1,3}\))(?=[ ]*$)", re.M)  # "You have: 12    [ ]"
@@ -434,6 +435,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
             text, way = partcolumns.parted(text, html=True)
     if "-->" in text or "==>" in text:
         text = _LONG_ARROW.sub(lambda m: "->".rjust(len(m[0])), text)
+    if "->" in text:
+        text = _ARROW_BEHIND.sub(lambda m: f"{m['first']}-".ljust(len(m[0])), text)
     if "~" in text:
         text = _WAVE.sub("-", text)
     entities = "&" in text and _ENTITY.search(text) is not None  # each leaves the room of its letters behind it
@@ -511,7 +514,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text, offsets = strokes.strokes(*withs.spelt(text, offsets))
     if yarnletters.LETTER_ALONE.search(text):
         text, offsets = yarnletters.in_brackets(text, offsets)
-    text, offsets = yarnletters.small(*yarnletters.taken_up(text, offsets))
+    text, offsets = yarnletters.within(*yarnletters.small(*yarnletters.taken_up(text, offsets)))
     text, offsets = countsahead.put_behind(*yarnletters.labelled(text, offsets))
     text, offsets = resultfirst.put_behind(text, offsets)
     text, offsets = dressed.undressed(text, offsets)

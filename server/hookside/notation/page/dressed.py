@@ -30,7 +30,7 @@ _EACH = (
 )
 _DRESS = re.compile(
     rf"(?:(?<=[\w)\]}}*.!])|(?<=\s))(?P<open>{_SIGNS}{{1,3}}|<|(?<=\s)[^\W\d_]{{1,12}} ?[.:=]{{0,2}})"
-    rf" ?(?P<n>\d{{1,4}}){_NOUN}"
+    rf" ?(?P<n>\d{{1,4}})(?P<noun>{_NOUN})"
     rf" ?(?P<close>>|{_SIGNS}{{0,3}}){_EACH}?[\s.;,]*$"
 )
 # "[N = 24]", "(n: 24)", "{S 24}", "(# = 24)": a letter or a sign of the text's own before it, in a bracket
@@ -129,7 +129,8 @@ def _told(text: str) -> list[_Told]:
         if (_SAYS_VERB if word in _VERBS else _SAYS).search(body):
             continue  # ", which gives 18 stitches"
         if _WORKED.search(body):
-            past = match.end("close") if match["close"] else match.end("n")
+            noun = match.end("n") if rule is _IN_BRACKET else match.end("noun")
+            past = match.end("close") if match["close"] else noun
             counts = not word.isalpha() and text[match.end("n") : match.end("n") + 2].strip()[:1].isalpha()
             found.append(_Told(dress, int(match["n"]), body, match.start(), past, counts))
             if len(found) == _MOST:

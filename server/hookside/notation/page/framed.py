@@ -23,10 +23,58 @@ _FRAMED = re.compile(
 _MAY_STAND = re.compile(
     r"^[ \t]{0,8}[~*=_+\u00b0\u2022\u2605\u2606<-]{1,3} ?(?:[rR][a-zA-Z]{0,4}\.? ?#?)?1(?!\d)", re.M
 )
+# "\u26051 Magic ring", "\u26056, \u26057 Do \u26055 again": a picture glued to the number, as a page's own word for a round
+_PICTURED = re.compile(
+    r"^[ \t]{0,8}(?P<sign>[\u2600-\u27bf\u25a0-\u25ff\u00a7\u00b0])(?P<first>\d{1,3})"
+    r"(?:(?:, ?| ?[-&] ?| to | and )(?P=sign)(?P<last>\d{1,3})){0,8}(?=[ .:,)-])",
+    re.M,
+)
+
+
+def _pictured(text: str) -> str:
+    """The page with "R1" for such a sign and its number wherever it stands, where those that begin lines count up."""
+    found = list(_PICTURED.finditer(text))
+    told = [m for m in found if m["sign"] == found[0]["sign"]]
+    if len(told) < _FEWEST or not _counting_up(told):
+        return text
+    return re.sub(rf"{told[0]['sign']}(?=\d)", "R", text)
+
+
+# "1/ mr 6 sc. 2/ inc x6", "5/ to 8/ sc 24": a stroke behind the number, as on a list
+_STROKED = re.compile(
+    r"(?:^[ \t]{0,8}|(?<=[:.;!?)][ ]))(?P<first>\d{1,3})/(?:(?: to | ?- ?| ?& ?| and )(?P<last>\d{1,3})/)?(?=[ ]\S)",
+    re.M,
+)
+
+
+def _stroked(text: str) -> str:
+    """The page with a point for such a stroke, wherever it stands, where those that lead a round count up."""
+    found = list(_STROKED.finditer(text))
+    if len(found) < _FEWEST or not _counting_up(found):
+        return text
+    return re.sub(r"(?<![\w/.])(?P<n>\d{1,3})/(?=[ .,])", r"\g<n>.", text)
+
+
+# "1R  6sc ring", "5R -> 8R  sc", "eyes at 4R": the letter behind the number
+_TURNED = re.compile(r"^[ \t]{0,8}(?P<first>\d{1,3})R(?:[ ]{0,3}-?>?[ ]{0,3}(?P<last>\d{1,3})R)?(?=[ :.])", re.M)
+
+
+def _turned(text: str) -> str:
+    """The page with "R1" for "1R" wherever it stands, where those that begin lines count up."""
+    found = list(_TURNED.finditer(text))
+    if len(found) < _FEWEST or not _counting_up(found):
+        return text
+    return re.sub(r"(?<![\w.])(?P<n>\d{1,3})R\b", r"R\g<n>", text)
 
 
 def labelled(text: str) -> str:
     """The page with framed labels as plain ones, where they count up; of the same length."""
+    if not text.isascii():
+        text = _pictured(text)
+    if "1R" in text:
+        text = _turned(text)
+    if "1/ " in text:
+        text = _stroked(text)
     if _MAY_STAND.search(text) is None:
         return text
     framed = list(_FRAMED.finditer(text))

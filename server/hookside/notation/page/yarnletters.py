@@ -112,6 +112,25 @@ _SMALL_LED = re.compile(
 )
 
 
+# "(R: 2 sc, W: inc) 6 times", "A: 6 sc, B: 12 sc": such letters within a round
+_WITHIN = re.compile(
+    r"(?:(?<=[(\[{*])|(?<=[(\[{*,;:][ ])|(?<=[,;]))(?P<letter>[A-Z]):(?P<gap>[ ]?)"
+    r"(?=\d|(?:inc|dec|sc|[hd]?dc|h?tr|mr)\b)"
+)
+
+
+def within(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+    """The page with "(R) " where such a letter and a colon stand within a labelled round; A to H need no key."""
+    letters = set("ABCDEFGH") | _told(text)
+    edits = [
+        (led.start("letter"), led.end("gap"), f"({led['letter']}) ")
+        for line in _LABELLED.finditer(text)
+        for led in _WITHIN.finditer(text, line.start() + 1, line.end())
+        if led["letter"] in letters
+    ]
+    return put(text, offsets, edits) if edits else (text, offsets)
+
+
 def small(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The page with the colors of small letters that its key tells, two at least, written out in labelled rounds."""
     told = {m["letter"]: m["name"] for m in _SMALL_KEY.finditer(text)}

@@ -107,6 +107,10 @@ class Taking:
                 ground.free = True
         if ground.for_turn and not from_hook(parsed):
             ground.chain -= ground.for_turn
+        lost = ground.there is None and not ground.first and ground.declared is None
+        if lost and (self.is_less(todo, parsed, ground) or self.is_less_alone(todo, parsed)):
+            todo.failed = "unknown-length"  # "-6" of nobody knows how many: no round of six
+            return None, ground
         ground.layers = phrases.layers
         height = lead_chain(parsed.tree.items)
         if phrases.counts_as is not None:
@@ -321,6 +325,12 @@ class Taking:
         if not signed or todo.borrowed:
             return False
         return ground.declared is not None or _PLUS.search(self.page.text) is not None
+
+    def is_less_alone(self, todo: Waiting, parsed: Parsed) -> bool:
+        """ "Round 5: - 6", and nothing else in its line, where a plus stands so in the text."""
+        before = self.page.text[max(0, todo.start - 3) : todo.start]
+        dashed = before.endswith("- ") and parsed.body.strip().isdecimal()
+        return dashed and _PLUS.search(self.page.text) is not None
 
     def matters(self, chosen: Chosen, parsed: Parsed, ground: Ground) -> bool:
         """Would the course come to another number if its first chain were no stitch?"""

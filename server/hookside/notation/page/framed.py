@@ -23,7 +23,7 @@ _FRAMED = re.compile(
 _MAY_STAND = re.compile(
     r"^[ \t]{0,8}[~*=_+\u00b0\u2022\u2605\u2606<-]{1,3} ?(?:[rR][a-zA-Z]{0,4}\.? ?#?)?1(?!\d)", re.M
 )
-# "\u26051 Magic ring", "\u26056, \u26057 Do \u26055 again": a picture glued to the number, as a page's own word for a round
+# "\u26051 Magic ring", "\u26056, \u26057 Do \u26055 again": a picture glued to the number as a round's own sign
 _PICTURED = re.compile(
     r"^[ \t]{0,8}(?P<sign>[\u2600-\u27bf\u25a0-\u25ff\u00a7\u00b0])(?P<first>\d{1,3})"
     r"(?:(?:, ?| ?[-&] ?| to | and )(?P=sign)(?P<last>\d{1,3})){0,8}(?=[ .:,)-])",

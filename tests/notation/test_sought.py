@@ -50,6 +50,8 @@ DAMAGE = (
     "2 sc, dec, and do the same thing 2 more times\n2 sc, dec, and again twice\n2 sc, dec, over and over\n"
     "2 sc, dec (do that 4 times)\n"
     "sc 18 for 3 rounds\nFin, we want two\nrepeat these\nfollowing rows\n6 sts stay free\ninc in each mask (30)\n"
+    "inc / 3 sc in one st\nBy inc I mean 3 sc in one st.\n3 sc in one st = inc\ndec sc3tog\n"
+    "sc, inc (3 sc in one st), dec\nevery inc of mine has 3 sc in one st, dear\n"
 )
 
 

@@ -48,6 +48,10 @@ _LEAD = re.compile(
     # "ask Ms. K to help you close the hole": what the hands of two do
     r"(?:ask|get) (?:an?|your|the|some(?:one|body)|ms|mrs|mr|mum|mom|dad|gran)\b[^,;:]{0,30}? (?:to )?"
     r"help(?: you)?(?: to)? (?=(?:close|sew|stuff|fill|cut|weave|fasten|put|attach|insert)\b)|"
+    # "ask your grown-up to put in the eyes"
+    r"(?:ask|get|have|let) (?:an?|your|the) (?:grown-?up|adult|parent|helper|teacher|mum|mom|dad|gran)(?: to)? "
+    r"(?=(?:close|sew|stuff|fill|cut|weave|fasten|put|attach|insert|fix)\b)|already (?=(?:fill|stuff)\b)|"
+    r"(?:with|using) (?:the |some |a )?(?:(?:dark|light|pale|bright) )?[a-z]{3,10} (?=embroider\b)|"
     r"finish (?:off )?and (?=(?:pull|draw|close|sew)\b)|"
     r"(?:when|once|after) (?:the |your )?[a-z0-9 ]{3,24} (?:is|are) (?:done|finished|complete|made|worked),?"
     r"(?= (?:leav|keep|do not|don't|fasten|cut|stuff|set|put|close)),?|"

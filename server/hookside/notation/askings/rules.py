@@ -244,7 +244,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"garnish\w*\b(?! with (?!" + _FILLING + r"))",
         r"(?:last|final|only) chance (?:to (?:stuff|fill)|for (?:the )?(?:stuffing|filling))\b",
         r"(?:it |he |she |this )?needs? (?:some |more |a (?:bit|little) (?:more )?)*" + _FILLING + r"(?: now| here|$)",
-        r"(?:put|pack)\w* (?:the |some |in )?cotton\b(?! (?:yarn|thread|ball))",
+        r"(?:put|pack)\w* (?:the |some |in |plenty of |lots of |a lot of |enough )*cotton\b(?! (?:yarn|thread|ball))",
         r"(?:the )?(?:cotton|" + _FILLING + r") (?:is|are) (?:only |just |then )?(?:put|packed|placed)\b(?! not)",
         r"cotton(?: (?:in|inside|full|firmly|lightly|well))*$",
         r"put(?: the| some| a little| little| a bit of)* cotton\b(?! (?:yarn|thread|ball))"

@@ -20,6 +20,7 @@ from hookside.notation.page import (
     cells,
     changes,
     chat,
+    closedrounds,
     colourasides,
     commalabels,
     countcommas,
@@ -384,6 +385,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = aligned.barred(text)
     if "ound 2," in text or "nd 2," in text or "ow 2," in text:
         text = commalabels.labelled(text)
+    if " close" in text:
+        text = closedrounds.joined(text)
     if "__" in text or "..." in text or "\u2026" in text:
         text = blankcounts.told(text)
     if "=" in text and ":" in text:

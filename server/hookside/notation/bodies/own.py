@@ -110,6 +110,11 @@ _EITHER_WAY = re.compile(
     r"(?:(?:work|make|crochet|turn|put) )?(?P<n>[2-5]|two|three|four) (?:(?:sts?|stitches|loops|points) )?"
     r"(?:(?:made|turned|worked|put) )?in(?:to)? (?:one|1)(?: st(?:itch)?)?\.?"
 )
+# "down = two places into one sc", "sc two stitches into one sc": taken together, for they are told before the one made
+_PLACES_INTO_ONE = re.compile(
+    r"(?:(?:work|make|crochet|turn|put|sc|dc) )?(?P<n>[2-5]|two|three|four) (?:places?|sts?|stitches|spots|holes) "
+    r"(?:(?:made|turned|worked|put) )?in(?:to)? (?:one|1|a single) (?:sc|[hd]?dc|h?tr|single crochet|double crochet)\b"
+)
 # "add needle (increase)": what it does is told, whatever it is called
 _GROWS = re.compile(
     r"\b(?:increas|widen|augment|enlarg|expand|expansion|grow|addition|adding|"
@@ -325,7 +330,8 @@ def _known_sums(
 def _either_way(name: str, n: int, others: set[tuple[int, int]], terms: Terms) -> tuple[int, int]:
     """What "2 stitches into one" does: as its name says, or what no other one of the list does; it widens else."""
     known = named(name, terms)
-    shrinks = known.uses > known.makes if known is not None and known.uses != known.makes else name.upper() == "A"
+    called = name.upper() == "A" or name.lower().startswith(("down", "less", "fewer", "minus", "narrow"))
+    shrinks = known.uses > known.makes if known is not None and known.uses != known.makes else called
     if known is None or known.uses == known.makes:
         shrinks = (shrinks or (1, n) in others) and (n, 1) not in others
     return (n, 1) if shrinks else (1, n)
@@ -503,6 +509,8 @@ def _meanings(what: str) -> list[str]:
 
 def _sums(what: str, terms: Terms, names: dict[str, str]) -> tuple[int, int] | None:
     """ "2 sc in same st" -> uses 1, makes 2; None where the words do not say. `names`: what the text has defined."""
+    if (places := _PLACES_INTO_ONE.match(what)) is not None:
+        return number_of(places["n"]), 1
     told = _TOLD_ALIKE.search(what)
     if told:
         n = number_of(told["n"])

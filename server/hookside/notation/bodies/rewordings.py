@@ -114,6 +114,26 @@ _FIRST = [
         r"(?=(?: all)?(?: (?:the way )?(?:around|across|round))?\s*(?:[(\[{=.,;]|- ?\d|$))",
         lambda m: f"{m['lead']}1 {m['each'] or 'ea'}",
     ),
+    # "every stitch gets one dc"
+    Rewording(
+        (" gets ",),
+        r"\b(?:each|every) (?:st|stitch) gets (?P<n>\d|an?|one|two|three) (?P<what>[hd]?dc|sc|h?tr|inc)\b(?: in it)?",
+        lambda m: f"{m['n']} {m['what']} in each st",
+    ),
+    # "squash two together"
+    Rewording(
+        (" together",),
+        r"\b(?:squash|squeeze|squish|smoosh|pinch|merge|glue|stick|push) (?:the )?(?:next )?(?:two|2)"
+        r"(?: (?:sts|stitches))? together\b",
+        "dec",
+    ),
+    # "nothing fancy, one in each", "take two together clear around"
+    Rewording(
+        ("nothing ", "clear "),
+        r"\A\s*nothing (?:fancy|special|extra|new|clever|to it)[,:;] (?=(?:just |only )?(?:one|1|sc|dc)\b)|"
+        r"\bclear (?=a?round\b)",
+        "",
+    ),
     # "1 + inc, all round": a plain one, its stitch not named
     Rewording((" + inc", " + dec"), r"\A(?P<lead>\W*\d{1,2}) \+(?= (?:inc|dec)\b)", r"\g<lead>,"),
     # "inc, all rd": the round

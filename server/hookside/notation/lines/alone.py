@@ -21,7 +21,7 @@ _BARE_COUNT = re.compile(
     # "(sc 2, inc) x6, you end with 24": in so many words
     r"(?:[,;]\s|\s(?=so\s|which\s|that'?s\s))(?:(?:so|and|which|that|now|then)\s)?"
     r"(?:so|you(?:'ll|\swill|\sshould|'?ve)?\s(?:now\s)?(?:have|end(?:\sup)?\swith|got|get)|is|that'?s|makes|"
-    r"giv(?:es|ing)(?:\syou)?|mak(?:es|ing)|still|always|ending\swith|for)\s(?P<told>\d{1,3})(?:\s(?:sts?|sc))?\s*\.?\s*$",
+    r"giv(?:es|ing)(?:\syou|\sus)?|mak(?:es|ing)|still|always|ending\swith|for)\s(?P<told>\d{1,3})(?:\s(?:sts?|sc))?\s*\.?\s*$",
     re.I,
 )
 _LEFT = re.compile(r"(?<=\d) left(?=\s*\.?\s*$)")  # "dec 6 times, 6 left"

@@ -38,7 +38,8 @@ _SECTIONS: list[tuple[Section, re.Pattern[str]]] = [
                 r"abbreviations? (?:used|list|key|and terms|& terms)|abbreviations \(.*\)|pattern abbreviations|"
                 r"techniques?|special abbreviations?|(?:conventional |conditional )?"
                 r"(?:signs|symbols|conventions|notations?|designations|shorthand|legend)(?: used)?|"
-                r"short forms(?: used)?|points(?=: ?(?:sc|[hd]?dc|inc|dec|ch|mr)[,;]))",
+                r"short forms(?: used)?|(?:(?:my|the) )?words(?: used| i use)?|"
+                r"points(?=: ?(?:sc|[hd]?dc|inc|dec|ch|mr)[,;]))",
             ),
             (
                 "notes",

@@ -451,7 +451,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = numbersigns.labelled(text)
     text = nthalone.labelled(nounfirst.labelled(running.without(videotimes.without(text))))
     offsets: list[int] | None = None
-    cuts = [*runs.cut(text), *(scans.cut_words(text) if "-" in text else []), *letterspaced.gaps(text)]
+    broken = scans.cut_words(text) if "-" in text else []
+    cuts = [*runs.cut(text), *broken, *letterspaced.gaps(text)]
     cuts += [match.span(sign) for match in _BOLD_NUMBER.finditer(text) for sign in (1, 2)] if "**" in text else []
     if any(hint in text for hint in shortdots.HINTS):
         cuts += shortdots.dots(text)
@@ -465,6 +466,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text, offsets = talkrounds.labelled(text, offsets)
     if "then " in text:
         text, offsets = onebreath.parted(text, offsets)
+    text = dressed.plainly(text)
     if "(*" in text:
         text = _STAR_IN_BRACKETS.sub(lambda m: f" {m['star']} ", text)
     if "\\*" in text:
@@ -491,7 +493,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     if "|" in text:
         text = tables.bars(text)
     text = labelsalone.joined(text)
-    text = seams.parted(paragraphs.rejoined(countruns.parted(text)))
+    text = seams.parted(paragraphs.rejoined(countruns.parted(text), len(broken)))
     text = tables.told_first(tables.totals(text))
     if " / " in text or " // " in text:
         text = tables.slashes(text)

@@ -158,6 +158,14 @@ _LIKENED = Sought(
 )
 
 
+# "row 13 is where the head starts 1 chain and dc2tog": the label, and what is told of it
+_WHERE = Sought(
+    (" is where ",),
+    r"^(?P<lead>[^\w\n]{0,6}(?:rounds?|rnds?|rows?|rds?|r)\.?[ ]?\d{1,3})"
+    r"(?P<told>[ ]is[ ]where[ ][a-z' ]{3,40}?(?:starts?|begins?|ends?|comes?|goes|happens)[,:;]?)"
+    r"(?=[ ](?:[(\[*]|\d|sc|[hd]?dc|h?tr\b|ch\b|chain|inc|dec|work\b))",
+    re.I | re.M,
+)
 # "Rounds from 7 to 12:", "Rows from 3 to 5 included:"
 _FROM = Sought(
     (" from ",),
@@ -247,6 +255,7 @@ def coursewords(text: str) -> str:
     text = _DONE.sub(lambda m: " " * len(m[0]), _LIKENED.sub(_labelled, text))
     if ". R" in text or ") R" in text or ". r" in text or ") r" in text:
         text = _unlisted(text)
+    text = _WHERE.sub(lambda m: m["lead"] + ":".ljust(len(m["told"])), text)
     text = _FROM.sub(lambda m: f"{m['lead']} {m['range']}".ljust(len(m[0])), text)
     text = _NEXT_NAMED.sub(_named_next, text)
     text = _DASHES_BETWEEN.sub(_listed, _BLANKS_BETWEEN.sub(_listed, text))

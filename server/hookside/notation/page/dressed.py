@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from itertools import groupby, pairwise
 
 from hookside.notation.labels.patterns import COURSE
+from hookside.notation.page.inwords import WORD, value
 from hookside.pattern import Terms
 from hookside.stitches import named
 
@@ -74,6 +75,21 @@ _SAYS_VERB = re.compile(
     r"(?:next|in|first|last)(?: \d{1,3})?(?: sts?)?)"
     r"(?:'ll|'ve)?(?: should| now| will| must| do| still| may)*,? $",
     re.I,
+)
+# "same as the top {26 after the third one}": the count of the last round of those that are told
+_AFTER_LAST = re.compile(
+    r"(?P<like>\b(?:same as|like|as for|as the)\b[^\n()\[\]{}]{2,40})"
+    r"[(\[{](?P<n>\d{1,4})(?: (?:sts?|stitches|sc|dc))? (?:after|at) the (?:last|final|end|second|third|fourth|"
+    r"fifth|sixth|seventh|eighth|ninth|tenth|\d{1,2}(?:nd|rd|th))(?: (?:one|round|row|rnd)| of (?:them|these))?[)\]}]"
+)
+# "... all the way, eighteen again. Stop here": what it comes to, and no stitches more
+_IN_WORD = re.compile(
+    r"(?P<round>\b(?:all the way|a?round|to the end|times|together))"
+    rf"(?P<told>, (?P<n>{WORD})(?: (?:again|still))?)(?=[.;](?:\s|$))", re.I
+)
+# "2 in each. 12 + 12 = 24!": how it comes to that
+_SUM = re.compile(
+    r"(?<=[.;!)] )(?P<sum>(?P<a>\d{1,4}) ?(?P<sign>[+-]) ?(?P<b>\d{1,4}) ?)(?== ?(?P<n>\d{1,4})[.! ]*$)", re.M
 )
 _BOTH: tuple[Terms, Terms] = ("US", "UK")
 
@@ -236,3 +252,21 @@ def undressed(text: str, offsets: list[int] | None) -> tuple[str, list[int] | No
     parts.append(text[at:])
     back.extend(way[at:])
     return "".join(parts), back
+
+
+def plainly(text: str) -> str:
+    """Counts that say after which round or of what sum they are, or stand in a word, as others; the length stays."""
+    if " the " in text:
+        text = _AFTER_LAST.sub(lambda m: f"{m['like']}({m['n']})".ljust(len(m[0])), text)
+    text = _IN_WORD.sub(_in_figures, text)
+    return _SUM.sub(_summed, text) if " = " in text else text
+
+
+def _in_figures(match: re.Match[str]) -> str:
+    n = value(match["n"])
+    return match["round"] + f" = {n}".ljust(len(match["told"])) if n >= _FEWEST else match[0]
+
+
+def _summed(match: re.Match[str]) -> str:
+    a, b, n = int(match["a"]), int(match["b"]), int(match["n"])
+    return " " * len(match[0]) if n == (a + b if match["sign"] == "+" else a - b) else match[0]

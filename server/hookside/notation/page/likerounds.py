@@ -83,6 +83,14 @@ _TWICE = Sought(
     rf"{COURSE}\.? ?(?P=a) ?(?:-|\u2013|to) ?(?P=b))(?!\d)",
     re.I | re.M,
 )
+# "and then you just keep doing that right up to row 12": what is repeated is the row above
+_KEEP = Sought(
+    ("keep ", "carry on ", "go on ", "continue "),
+    r"^(?P<lead>[^\w\n]{0,6})(?:(?:and|then|now|you|just|we|simply|so),? ){0,5}"
+    r"(?:keep(?: on)?|carry on|go on|continue) (?:doing|repeating|working|with) (?:that|this|it|the same|like that|so)"
+    rf"(?: (?:right|all the way))?,? (?:up )?(?:to|until|till|through)(?: the end of)? {COURSE} (?P<n>\d{{1,3}})(?!\d)",
+    re.I | re.M,
+)
 _LONGEST_HEAD = 40
 _MOST = 40  # of them in a text, each of which looks through what stands in front
 _NEXT = re.compile(rf"\n[^\w\n]{{0,6}}(?:{COURSE}\.?[ ]?)?(?P<n>\d{{1,3}})(?!\d)", re.I)
@@ -107,6 +115,9 @@ def labelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | Non
         dyed = f"\nin {match['shade']}:" if match["shade"] else ""
         edits.append((match.start("seam"), match.end(), rounds + dyed))
     edits += _spoken(text)
+    for match in islice(_KEEP.finditer(text), _MOST):
+        noun = "row" if "row" in match[0].lower() else "round"
+        edits.append((match.end("lead"), match.end(), f"Rep last {noun} until {noun} {match['n']}"))
     edits += [(*m.span("again"), "") for m in islice(_TWICE.finditer(text), _MOST)]
     edits += [(m.end("like"), m.end("like") + 1, " =") for m in islice(_COUNTED.finditer(text), _MOST)]
     for match in islice(_DONE_LIKE.finditer(text), _MOST):

@@ -26,13 +26,22 @@ _IN_WORDS = Sought(
     r"(?P<stop>[ ]?[:.,)*_-]{0,4})[ ]*$",
     re.I | re.M,
 )
+# "Round four, five, six and seven: ...": more than two, wherever a sentence begins
+_LIST = Sought(
+    r"[rR](?<!\w.)(?:[oO][uU][nN][dD]|[nN]?[dD]|[oO][wW])[sS]? [a-z]+, ",
+    rf"(?:^[^\w\n]{{0,6}}|(?<=[.!?;)\]][ ]))(?P<lead>)(?P<noun>rounds?|rnds?|rds?|rows?)[ ]"
+    rf"(?P<numbers>{WORD}(?:,[ ]{WORD})+,?[ ](?:and|&)[ ]{WORD})(?P<stop>[ ]?:)",
+    re.I | re.M,
+)
 _NTH = re.compile(rf"{NTH}|{WORD}", re.I)
 _TO = re.compile(r"-|\b(?:to|through|thru|until)\b", re.I)
 
 
 def labelled(text: str) -> str:
     """The page with figures in such labels."""
-    return _IN_WORDS.sub(_figures, _LABEL.sub(_figures, text))
+    for rule in (_LABEL, _IN_WORDS, _LIST):
+        text = rule.sub(_figures, text)
+    return text
 
 
 def _figures(match: re.Match[str]) -> str:

@@ -50,16 +50,20 @@ _OF_ROUNDS = re.compile(r"\b(?:rounds?|rows?)\b", re.I)
 _FEWEST = 2  # labels within the lines of a paragraph
 _NARROWEST, _WIDEST = 16, 130  # letters of a full line
 _NAME = re.compile(r"\s*[A-Z][\w']*(?: [\w'&]+){0,2}(?: ?[(\[][^()\[\]]{1,20}[)\]])?:?\s*")  # "Wing", "Arm (make 2)"
+_GROWN = 1.3  # times as wide is a line that grew together with the next
 _RAGGED = 4  # letters by which full lines may be short of the widest
 
 
-def rejoined(text: str) -> str:
-    """The text with its wrapped paragraphs in one line each; the length stays."""
+def rejoined(text: str, broken: int = 0) -> str:
+    """The text with its wrapped paragraphs in one line each; the length stays.
+
+    `broken`: words that were cut at the ends of lines and are whole again, so that as many lines grew together.
+    """
     out: list[str] = []
     at = 0
     told = _MAY_TELL.search(text) is not None and sum(1 for _ in _TOLD.finditer(text)) >= _FEWEST_TOLD
     for start, lines in _blocks(text):
-        width = max(len(line.rstrip()) for line in lines)
+        width = _width(lines, broken)
         if not _NARROWEST <= width <= _WIDEST:
             continue  # looked at first: what stands before a label is read for each label of a line
         block = "\n".join(lines)
@@ -72,6 +76,13 @@ def rejoined(text: str) -> str:
         out += [text[at:start], _joined(lines, width, prose)]
         at = start + len(block)
     return "".join([*out, text[at:]])
+
+
+def _width(lines: list[str], broken: int) -> int:
+    """How many letters the widest line has, but for such as grew together."""
+    widths = sorted((len(line.rstrip()) for line in lines), reverse=True)
+    grown = [n for n in range(1, min(broken, len(widths) - 3) + 1) if widths[n - 1] > _GROWN * widths[n]]
+    return widths[grown[-1]] if grown else widths[0]
 
 
 def _blocks(text: str) -> Iterator[tuple[int, list[str]]]:

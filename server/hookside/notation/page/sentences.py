@@ -71,7 +71,7 @@ _NOUN = r"(?: (?:stitches|sts|single crochets?))?"
 _COUNT = re.compile(
     r"(?P<lead>(?:[,;] |\b)(?:(?:and|so|or) )*"
     r"(?:(?:which|that|this|it)(?:'s| (?:now )?(?:makes?|gives?|leaves?|is|are))"
-    r"(?: you)?(?: with)?|(?:so )?that (?:you )?(?:now |should |will |still )*(?:have|are)|so that|"
+    r"(?: you| us)?(?: with)?|(?:so )?that (?:you )?(?:now |should |will |still )*(?:have|are)|so that|"
     r"leaving(?: you)?(?: with)?|making|giving(?: you)?|for|keeping|so|you (?:now |should |will |still )*have)"
     r"(?: still| now| again)? )"
     rf"(?P<n>{WORD})(?P<noun>{_NOUN})"

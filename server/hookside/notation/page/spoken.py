@@ -30,8 +30,8 @@ _UM = re.compile(r"(?<![a-z-])(?:u+h+|u+m+|er+m*|hm+|you know|i mean|let me see)
 _POINTS = re.compile(r"[ ](?P<sign>comma|full stop|period|semicolon|colon|new line)(?![a-z-])", re.I)
 _POINT = {"comma": ",", "full stop": ".", "period": ".", "semicolon": ";", "colon": ":", "new line": "\n"}
 _TOLD = (
-    r"(?:(?:so |and |now )?(?:that is|that's|that makes|that gives(?: you)?|which is|which makes|makes|making|"
-    r"gives(?: you)?|giving(?: you)?|you have|you should have|you now have|for a total of|total|still|equals|"
+    r"(?:(?:so |and |now )?(?:that is|that's|that makes|that gives(?: you| us)?|which is|which makes|makes|making|"
+    r"gives(?: you| us)?|giving(?: you| us)?|you have|you should have|you now have|for a total of|total|still|equals|"
     r"there are)(?: still| now| again)? )"
 )
 _BEHIND = "".join(

@@ -24,7 +24,7 @@ TOTAL = re.compile(
     r"(?:remain|stay|keep)(?:s|ing)?(?: at| with)?|"
     r"leaving(?: you with)?|"
     r"there (?:are|should be|will be)|end(?:s|ing)? with|"
-    r"leaves? you with|now|mak(?:es?|ing)|giving(?: you)?|=|\u2192)\s*"
+    r"leaves? you with|now|mak(?:es?|ing)|giving(?: you| us)?|=|\u2192)\s*"
     r"(?:now |left with |a total of |total )?[(\[]?(?P<n>\d+)[)\]]?\s*"
     rf"(?:(?:{_NOUN}|st's)\b\.?)?(?:\s*(?:in total|in all|total|left|remaining|remain|now|"
     rf"{_WITH_THEM}|"
@@ -37,8 +37,8 @@ SAYS = re.compile(
     r"(?:(?:total )?(?:sts?|stitch(?:es)?)(?:[ -]?count)?(?: is)?\s*[=:]?\s*|(?:st(?:itch)?[ -]?count|"
     r"total(?: (?:sts?|stitches|count))?|count)(?: is)?\s*[=:]?\s*|"
     r"there (?:are|will be|should be|is) (?:now )?|"
-    r"(?:that|this|which|it)(?:'?s| is|'ll be| makes| gives(?: you)?| leaves(?: you(?: with)?)?| should be| comes to)?"
-    r" |"
+    r"(?:that|this|which|it)(?:'?s| is|'ll be| makes| gives(?: you| us)?| leaves(?: you(?: with)?)?| should be|"
+    r" comes to)? |"
     r"still (?:at |have |has |on )?|so that |"
     r"(?:so that )?(?:(?:did |do )?you(?:'ll| will| should| now|'ve)? )(?:now |still )?(?:end up with|have|"
     r"get|got|finish with|end with|count|see|reach|come to|be (?:at|on|left with)) )"
@@ -51,7 +51,7 @@ SAYS = re.compile(
 # "..., 6 times so 18 total", "so that's 30", "so now 24", "and you have 18 left"
 _IN_ALL = r"(?: (?:in total|in all|total|all together|altogether|now|left|all round|around))*"
 _COME_TO = (
-    r"(?:(?:that|this|it)(?:'s| is| makes| gives(?: you)?| should be)|"
+    r"(?:(?:that|this|it)(?:'?s| is| makes| gives(?: you| us)?| should be)|"
     r"(?:that )?(?:you|we)(?:'ve| should| will| now)* (?:have|get|got)|there are)"
 )
 SO_MANY = re.compile(
@@ -68,7 +68,7 @@ TOLD_BEHIND = re.compile(
     r"[,;]?\s*(?:and |so )*(?:(?:which|that|this|it)(?:'s|'ll be| "
     r"(?:makes?|gives?|leaves?|is|comes to)(?: you)?(?: with)?)|"
     r"(?:that |now )?you(?:'ve (?:now |still )?got| (?:now |should |will |still )*have)|leaving(?: you)?(?: with)?|"
-    r"making|giving(?: you)?|for|that)\s+"
+    r"making|giving(?: you| us)?|for|that)\s+"
     rf"(?:a total of |still |now )?\d{{1,4}}(?: {_NOUN})?(?: (?:remain|are left|left|in all|in total|altogether))?"
     r"(?=\s*(?:[.,;!(\[]|$))"
 )

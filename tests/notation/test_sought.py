@@ -16,6 +16,8 @@ from hookside.notation.sought import Sought
 HERE = Path(__file__).parent
 # demo: what scans, films, charts in letters and translations leave on a page, and lines that few pages have
 DAMAGE = (
+    "Row the First.-Ch 1\nROUNDS FIVE AND SIX\nRound four, five, and six: sc\nRounds from 7 to 9: sc\n"
+    "row 9 is where the tip starts sc2tog\nkeep doing that up to row 8\n"
     "Rnd s 4-6: sc around\nRnd l: 6 sc\nllth rnd: sc in next lO sc\non1y ar0und 100p\nlst row\n"
     "02:05 R1: 6 sc in a ring\n1 >> 6 sc\n2 ~ inc x 6\n3 ; 18\n(X, V) x 6, 6V, V6, X2A * 3, 35SL\n"
     "Total: 14 loops\n3 sc. In all 12 eyes.\nT = tour, rg = An row\nR4 until R8: sc\nshort needle, line\n"

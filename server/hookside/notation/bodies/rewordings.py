@@ -114,6 +114,8 @@ _FIRST = [
         r"(?=(?: all)?(?: (?:the way )?(?:around|across|round))?\s*(?:[(\[{=.,;]|- ?\d|$))",
         lambda m: f"{m['lead']}1 {m['each'] or 'ea'}",
     ),
+    # "tog all"
+    Rewording(("tog all", "tog each"), r"\A(?P<gap>\s*)tog (?P<each>all|each)\b(?! of)", r"\g<gap>dec \g<each>"),
     # "every stitch gets one dc"
     Rewording(
         (" gets ",),

@@ -28,7 +28,7 @@ _IN_WORDS = Sought(
 )
 # "Round four, five, six and seven: ...": more than two, wherever a sentence begins
 _LIST = Sought(
-    r"[rR](?<!\w.)(?:[oO][uU][nN][dD]|[nN]?[dD]|[oO][wW])[sS]? [a-z]+, ",
+    r"[rR](?<!\w.)(?:[oO][uU][nN][dD]|[nN]?[dD]|[oO][wW])[sS]? [a-zA-Z-]+, ",
     rf"(?:^[^\w\n]{{0,6}}|(?<=[.!?;)\]][ ]))(?P<lead>)(?P<noun>rounds?|rnds?|rds?|rows?)[ ]"
     rf"(?P<numbers>{WORD}(?:,[ ]{WORD})+,?[ ](?:and|&)[ ]{WORD})(?P<stop>[ ]?:)",
     re.I | re.M,

@@ -171,8 +171,50 @@ def _told_first(match: re.Match[str]) -> str:
     return edge + match["label"] + f": {match['count']}".ljust(room - 1) + "=" + match["body"]
 
 
+# "4) 24 - 2, inc", "5) 24 - plain": what it comes to in front of a dash, by rows of which each goes on from the last
+_DASH_FIRST = re.compile(
+    r"^(?P<edge>[ ]{0,20})(?P<label>\d{1,3}(?:-\d{1,3})?)(?P<gap>[).:][ ])(?P<count>\d{1,3})(?P<noun>[ ][-:][ ])"
+    r"(?P<body>[^\n]*[a-z][^\n]*)$",
+    re.I | re.M,
+)
+_FEWEST_DASHED = 4
+# "1: ring 6" above "2: ...": a first round, and no sixth ring
+_RING_FIRST = re.compile(
+    r"^(?P<lead>[^\w\n]{0,6}1[ ]?[).:][ ])ring (?P<n>\d{1,2})(?=[ ]*(?:[(=.,;]|$)[^\n]*\n[^\w\n]{0,6}2[ ]?[).:][ ])",
+    re.I | re.M,
+)
+
+
+def _goes_as_counts(rows: list[re.Match[str]]) -> bool:
+    """Do their labels count up, and their numbers go as the stitches of a piece do, from its ring on?"""
+    before = 0
+    for row, after in zip(rows, [*rows[1:], None], strict=True):
+        n, first = int(row["count"]), int(row["label"].split("-")[0])
+        if first == 1:
+            ring = re.search(r"ring|loop|\bm[rc]\b", row["body"], re.I)
+            if not 3 <= n <= 12 or ring is None:
+                return False
+        elif not before // 2 <= n <= 2 * before:
+            return False
+        before = n
+        last = int(row["label"].split("-")[-1])
+        if after is not None and int(after["label"].split("-")[0]) not in (1, last + 1):
+            return False
+    return len({row["count"] for row in rows}) > 1 and rows[0]["label"].split("-")[0] == "1"
+
+
+def _dashed(match: re.Match[str]) -> str:
+    if match["body"].strip().lower() in ("ring", "loop", "magic ring", "magic loop"):
+        return f"{match['edge']}{match['label']}: mr {match['count']}".ljust(len(match[0]))
+    return _told_first(match)
+
+
 def told_first(text: str) -> str:
     """Rows "number, so many stitches, words" likewise, whatever stands between; the length stays."""
+    text = _RING_FIRST.sub(lambda m: f"{m['lead']}mr {m['n']}".ljust(len(m[0])), text)
+    dashed = list(_DASH_FIRST.finditer(text))
+    if len(dashed) >= _FEWEST_DASHED and _goes_as_counts(dashed):
+        return _DASH_FIRST.sub(_dashed, text)
     if len(_TOLD_FIRST.findall(text)) < _FEWEST_ROWS:
         return text
     return _TOLD_FIRST.sub(_told_first, text)

@@ -102,6 +102,11 @@ _PARTS = frozenset(
 )  # fmt: skip
 # "together = crochet two stitches off together": said of the stitch before it, and no stitch by itself
 _MODIFIES = frozenset(["double", "doubled", "together", "tog"])
+# "(1 sc, double) x 6", "double x 6" and never "sc double": a stitch by itself
+_DOUBLE_ALONE = re.compile(
+    r"\A(?!.*\b(?:sc|[hd]?dc|h?tr|sts?|stitch|crochet) double)"
+    r"(?=.*(?:[,:(-] ?double(?: ?[x*]| ?\d|\)|,|$| up| all| in)))", re.S | re.M
+)
 # Stitches that stay what they are, however a text words them
 _FIXED = frozenset(["ch", "sl st", "ring", "join", "turn", "skip", "cluster", "bobble", "popcorn", "puff", "picot"])
 _RAISED = frozenset(["cluster", "bobble", "popcorn", "puff", "picot"])
@@ -204,6 +209,7 @@ def own_stitches(
         what = _ANOTHER.split(words)[0]
         told = _meanings(what)
         modifies = name.lower() in _MODIFIES and _sums(what.lower(), terms, names) is not None
+        modifies = modifies and not (name.lower() == "double" and _DOUBLE_ALONE.search(low_page))
         if modifies or not short_name(name) or (_NO_STITCH.match(name) and not _renamed(name, told, terms)):
             continue
         if _shows_amount(name, what.lower(), terms):

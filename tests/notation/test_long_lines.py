@@ -11,7 +11,7 @@ from hookside.notation.labels.within import within
 from hookside.notation.lines.layout import MOST_COURSES, RawCourse
 from hookside.notation.lines.segments import cut
 from hookside.notation.page.cleaning import clean
-from hookside.notation.reader import MOST_BYTES, read
+from hookside.notation.reader import MOST_BYTES, Reader, read
 from hookside.pattern import Course
 
 
@@ -71,3 +71,12 @@ def test_rounds_of_one_number_in_one_line_are_no_range(monkeypatch: pytest.Monke
     read("R4 (second cone only): sc 12 " * 300)
     assert len(runs) > 200
     assert max(len(one) for one in runs) <= 1
+
+
+def test_what_was_said_of_one_piece_is_asked_of_that_piece_alone() -> None:
+    """demo: a piece whose first round goes into nothing, and one of so many copies below it."""
+    reader = Reader("Fin\nR1: (sc, inc) x 6 (18)\nEar (make 2)\nR1: 6 sc in MR (6)\n", None)
+    reader.read()
+    (at,) = [i for i, found in enumerate(reader.sheet.findings) if found.code == "bottomless"]
+    assert reader.bottomless(at)
+    assert not reader.bottomless(at + 1)

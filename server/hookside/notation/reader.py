@@ -160,6 +160,7 @@ class Reader:
                 if isinstance(item, RawText):
                     notes.text(item, None)
             return piece if piece.cues else None
+        said = len(self.sheet.findings)
         self.for_some(raw, piece)
         stem = self.sheet.stem(piece.name)
         lineup = Lineup(self.sheet, piece, raw)
@@ -174,8 +175,7 @@ class Reader:
                 dyed = begun(way, raw, dyed, self.page.text)
                 break
         Walk(self.sheet, piece, stem, dyed, lineup.ring_ahead, self.notes[index]).run()
-        bottomless = any(f.code == "bottomless" and f.piece == piece.name for f in self.sheet.findings)
-        if piece.make > 1 and begins_with(self.page.text, raw.at, piece, bottomless):
+        if piece.make > 1 and begins_with(self.page.text, raw.at, piece, self.bottomless(said)):
             stitches: dict[str, Any] = {"piece": piece.name, "name": piece.name, "n": piece.make}
             self.sheet.findings.append(finding(self.page, "copies-or-count", raw.at, raw.at, **stitches))
             piece.make = raw.make = 1
@@ -197,6 +197,13 @@ class Reader:
             where: dict[str, Any] = {"piece": raw.name, "name": raw.name, "n": raw.make}
             self.sheet.findings.append(finding(self.page, "copies-open", raw.at, raw.at, words=words, **where))
         return piece
+
+    def bottomless(self, said: int) -> bool:
+        """Was it said of a piece that its first round goes into nothing? `said`: how much was, before it was walked.
+
+        Thousands of findings may stand behind a thousand pieces.
+        """
+        return any(found.code == "bottomless" for found in self.sheet.findings[said:])
 
     def names_nothing(self, raw: RawPiece, after: RawPiece | None) -> None:
         """A heading with nothing below it, which may have been a job ("Tail, over R4"): it is told as passed over.

@@ -88,3 +88,20 @@ def test_the_damage_holds_most_of_what_is_sought() -> None:
     """Else the test above tells nothing."""
     held = [any(sought.pattern.search(told) for told in (DAMAGE, *DAMAGE.split("\n"))) for _, sought in ALL]
     assert sum(held) >= 0.8 * len(held)
+
+
+def test_a_stretch_of_a_page_is_asked_for_the_hint_and_not_the_page() -> None:
+    """A page has thousands of sentences: each of them would go through all of it."""
+    asked: list[str] = []
+
+    class Seen(Sought):
+        def may_be_in(self, text: str) -> bool:
+            asked.append(text)
+            return super().may_be_in(text)
+
+    page = "one red, two blue, three red. " * 10
+    found = Seen(("blue",), r"blue").search(page, 30, 60)
+    assert found is not None
+    assert found.start() == 43
+    assert asked == [page[30:60]]
+    assert Seen(("blue",), r"blue").search(page, 0, 8) is None

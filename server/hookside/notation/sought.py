@@ -41,7 +41,9 @@ class Sought:
         return self.pattern.match(text) if self.may_be_in(text) else None
 
     def search(self, text: str, at: int = 0, end: int = sys.maxsize) -> re.Match[str] | None:
-        return self.pattern.search(text, at, end) if self.may_be_in(text) else None
+        """`at`, `end`: a stretch of it, which alone is asked for the hint: a page has thousands of them."""
+        asked = text[at:end] if at or end < len(text) else text
+        return self.pattern.search(text, at, end) if self.may_be_in(asked) else None
 
     def finditer(self, text: str) -> Iterator[re.Match[str]]:
         return self.pattern.finditer(text) if self.may_be_in(text) else iter(())

@@ -1,8 +1,9 @@
 """Texts in random dialects, read and held against their truth; which choices stand out among what was missed.
 
-    python tests/dialects/judging.py [--count 400] [--first 1] [--show KIND] [--text N]
+    python tests/dialects/judging.py [--count 400] [--first 1] [--show KIND] [--text N] [--hands]
 
-`--show silent|said|open|missing|false` prints courses of that kind; `--text N` prints text N with what was read of it.
+`--hands` reads the texts of tests/hands/ instead. `--show silent|said|open|missing|false` prints courses of that
+kind; `--text N` prints text N with what was read of it.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ import math
 import sys
 import time
 from collections import Counter
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -19,6 +21,7 @@ HERE = Path(__file__).resolve().parent
 sys.path[:0] = [str(HERE.parent), str(HERE.parents[1] / "server")]
 
 import score  # noqa: E402
+from hands.printing import printed as by_hand  # noqa: E402
 
 from dialects.printing import Printed, printed  # noqa: E402
 from hookside.pattern import Pattern  # noqa: E402
@@ -67,12 +70,12 @@ def outcomes_of(truth: score.Truth, pattern: Pattern) -> dict[tuple[str, str], t
     return out
 
 
-def judge(numbers: range) -> Judged:
+def judge(numbers: range, printer: Callable[[int], Printed] = printed) -> Judged:
     from hookside.notation import read
 
     judged = Judged()
     for number in numbers:
-        made = printed(number)
+        made = printer(number)
         began = time.process_time()
         try:
             pattern = read(made.text)
@@ -131,13 +134,15 @@ def main() -> int:
     parser.add_argument("--show", choices=[*MISSES, "cues"])
     parser.add_argument("--text", type=int)
     parser.add_argument("--most", type=int, default=40)
+    parser.add_argument("--hands", action="store_true")
     asked = parser.parse_args()
+    printer = by_hand if asked.hands else printed
     if asked.text is not None:
-        print(printed(asked.text).text)
-        judged = judge(range(asked.text, asked.text + 1))
+        print(printer(asked.text).text)
+        judged = judge(range(asked.text, asked.text + 1), printer)
         print("\n".join(judged.total.details))
         return 0
-    judged = judge(range(asked.first, asked.first + asked.count))
+    judged = judge(range(asked.first, asked.first + asked.count), printer)
     if asked.show == "cues":
         print("\n".join(line for line in judged.total.details if "cue" in line))
     elif asked.show:

@@ -29,6 +29,7 @@ DAMAGE = (
     'Rounds 4-\n6: sc around\nAs row\n7. Then * sc, inc, dec; rep from " around\n'
     "Fins (2, small)\n2 fins\nFins, 2\nFins, quantity 2\nFins (2 needed)\nFINS do 2\n"
     "6 sc into a ring for round one.\n6 sc in a ring. That's round 1.\n"
+    "each st sc twice\nch 1, plain, turn\nsc around, join, ch 1 20 sts\n"
     "loop stitch in next 8, 10 fur sts\n[photo 3: attach the eyes]\n"
     "BODY [01:10]\nat 5:12 stuff the body\n* se in next 6 sc, 2 de in each st (56 se)\n*so in next 2 sc\n[18 se]\n"
     "5c around\nR3-4-5: sc\nrouncl 4\nrepeat rounds four and five\n(RS) Row 5: sc across\n"

@@ -112,6 +112,26 @@ _ONLY_LOOPS = (
     rf"^(?P<gap>\s*){_BESIDE_LOOPS}(?:(?P<side>back|front)(?: (?:loops?|lps?))?|(?P<short>[bf])lo)\b\s*{_BESIDE_LOOPS}"
     r"(?=[(\[=-] ?\d{1,3}\b[^\d]{0,12}$)"
 )
+# "ch 1, plain, turn", "no increases; sl st in first st": a round in a word, between what begins and what ends it
+_EVEN_WORD = (
+    r"(?:plain(?: (?:round|rnd|row|all (?:a|the way )?round|around|across))?|"
+    r"no (?:more )?(?:inc|dec|increas|decreas)\w*|no (?:shaping|changes?)|straight)"
+)
+_TO_BEGIN = r"(?:(?:turn[,.;] ?)?ch ?1(?:[,.;]? ?turn)?[,.;] ?)"
+_TO_END = r"(?=\s*[,;.] ?(?:join|sl st|slip st|ss\b|ch ?1|turn))"
+_PLAIN_BETWEEN = (
+    rf"^(?P<gap>\s*)(?:(?P<first>{_TO_BEGIN}){_EVEN_WORD}(?=\s*(?:[,;.=(\[{{<]|-+>? ?\d|-+ ?(?:turn|join)|\d|$))|"
+    rf"{_EVEN_WORD}{_TO_END})"
+)
+# "each st sc twice": two in each, and no two rounds
+_EACH_TWICE = (
+    r"^(?P<gap>\s*(?:ch ?1, )?)(?:in )?(?:each|every) (?:sts?|stitch),? (?P<st>sc|[hd]?dc|h?tr|single crochet|"
+    r"double crochet) (?:twice|two times|2 times|2x)\b"
+)
+# "..., join, ch 1 20 sts": what is chained for the next round, and the count behind it
+_CHAIN_AND_COUNT = (
+    r"(?P<chain>[,;.] ?ch ?[123]) (?P<n>\d{1,4} ?(?:sts?|stitches)\b(?: (?:in all|in total|total|now))?\W*)$"
+)
 _STS_PLAIN = r"^(?P<gap>\s*)(?:work )?(?P<n>\d{1,3}) (?:sts|stitches) plain(?=\s*[,;])"
 _TABLE = [
     Rewording(("this r", "this one"), _THIS_ROUND, ""),
@@ -121,6 +141,9 @@ _TABLE = [
     Rewording((" the other", " the last", " the rem"), _OTHERS, lambda m: f"{m['far']} next {m['n']}"),
     Rewording((" all ",), _ALL_IN_LOOPS, lambda m: f"{m['gap']}{m['side'][0]}lo sc around"),
     Rewording(("back ", "front ", "blo", "flo"), _ONLY_LOOPS, lambda m: _in_loops(m)),
+    Rewording(("each st", "every st"), _EACH_TWICE, lambda m: f"{m['gap']}2 {m['st']} each st"),
+    Rewording((", ch", ". ch", "; ch"), _CHAIN_AND_COUNT, r"\g<chain>=\g<n>"),
+    Rewording(("plain", "no ", "straight"), _PLAIN_BETWEEN, lambda m: f"{m['gap']}{m['first'] or ''}1 ea"),
     Rewording((" plain",), _STS_PLAIN, lambda m: f"{m['gap']}{m['n']} sc"),
     Rewording(("no ",), _NO_SHAPING, r"\g<work>"),
     Rewording(("one", " 1"), _AS_ONE, lambda m: "dec" if m["n"].lower() in ("2", "two") else "sc3tog"),

@@ -370,8 +370,8 @@ def _by_kind(text: str, at: int, end: int) -> Label | None:
     if every and (every["and"] or every["turn"].lower() not in ("2nd", "second")):
         return _every(every)
     if match is None:
-        enclosed = BRACKETED.match(text, at, end) if text[at].isupper() else None
-        if enclosed:
+        enclosed = BRACKETED.match(text, at, end)
+        if enclosed and (text[at].isupper() or ":" in (enclosed["stop"] or "")):
             numbers = numbers_of(enclosed["numbers"])
             kind, spans = kind_of(enclosed["kind"]), [enclosed.span("numbers")]
             return Label(enclosed.start(), enclosed.end(), numbers, kind, number_spans=spans)

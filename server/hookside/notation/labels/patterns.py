@@ -43,7 +43,8 @@ LABEL = re.compile(
 SAME_AS = re.compile(rf"\s*[=:]\s*(?={COURSE}\.?\s*#?(?P<n>\d{{1,4}}))", re.I)
 # "Round (4) ...", "Rows [5-8]:"
 BRACKETED = re.compile(
-    rf"{_KIND}\.?\s*[(\[]\s*(?P<numbers>{_ITEM}(?:\s*(?:,|&|and)\s*{_ITEM})*)\s*[)\]](?:\s*[-:.]+)?\s*(?=[a-z\d(\[*])",
+    rf"{_KIND}\.?\s*[(\[]\s*(?P<numbers>{_ITEM}(?:\s*(?:,\s*and|,|&|and|\+|/)\s*{_ITEM})*)"
+    r"(?:\s*incl(?:\.|usive)?)?\s*[)\]](?P<stop>\s*[-:.]+)?\s*(?=[a-z\d(\[*{<])",
     re.I,
 )
 _COMMA_COUNT = r"\s*,\s*\d{1,4}\s*(?:sts|stitches)\b"  # "Round one, 6 sts. ..."

@@ -24,6 +24,8 @@ _FURNITURE = re.compile(
       | [(\[]?\s*video:?\ (?:from\ |at\ )?\d{1,2}:\d{2}(?::\d{2})?\s*[)\]]?
       | [(\[]\s*(?:see\ )?(?:picture|photo|figure|fig\.?|image|img|pic|illustration)s?\s*
         (?:no\.?\s*|nr\.?\s*|\#)?\d{1,3}[a-z]?\b[^()\[\]\n]{0,160}[)\]]
+      | (?:[(\[]\s*(?:(?:see|look\ at)\ )?|(?:see|look\ at)\ )(?:the\ |my\ )?(?:picture|photo|pic|image|img)s?
+        (?:\ (?:below|above|here|on\ the\ (?:left|right)))?\s*[)\]]?
       | [(\[]?\s*(?:watch|see|view)\ (?:(?:the\ |my\ )?(?:video|film|clip)\ )?(?:from|at)\ \d{1,2}:\d{2}(?::\d{2})?
         \s*[)\]]?
       | (?:\(c\)|©|copyright\b|all\ rights\ reserved)[^\n]{0,160}

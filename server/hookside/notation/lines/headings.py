@@ -417,6 +417,9 @@ def _called(text: str) -> tuple[str, str, int] | None:
     return bare, name, make
 
 
+_NAMES_STITCHES = re.compile(r"\b(?:STS?|STITCH(?:ES)?|SC|H?DC|INC|DEC|SC2TOG|CH \d{1,2})\b")
+
+
 @lru_cache(REMEMBERED)
 def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[str, int] | None:
     """A line that names a piece -> (its name, copies). Story and askings are None."""
@@ -456,7 +459,8 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     if ends == ":" and len(words) <= 5:
         return clean, make
     if bare.isupper() and len(words) <= 6:
-        return clean, make
+        # "TO FIRST ST; 14 STS": the rest of a round, in a text of capitals
+        return None if not blank_before and _NAMES_STITCHES.search(bare) else (clean, make)
     if known and len(words) <= 5 and clean[:1].isupper():
         return clean, make
     titled = all(w[:1].isupper() or w.lower() in ("the", "and", "of", "a", "for", "with", "in", "to") for w in words)

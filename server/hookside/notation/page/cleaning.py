@@ -16,6 +16,7 @@ from hookside.notation.page import (
     aligned,
     below,
     blankcounts,
+    capitals,
     captions,
     cells,
     changes,
@@ -37,6 +38,7 @@ from hookside.notation.page import (
     inout,
     keysigns,
     labelsalone,
+    labelsigns,
     latex,
     legends,
     letterspaced,
@@ -49,6 +51,7 @@ from hookside.notation.page import (
     nthalone,
     numbersigns,
     onebreath,
+    ownlabels,
     ownshapings,
     paragraphs,
     partcolumns,
@@ -399,7 +402,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = times.untimed(chat.without(text))
     if "\t" in text or "|" in text:
         text = inout.blanked(text)
-    text = framed.labelled(text)
+    text = framed.labelled(labelsigns.told(capitals.lowered(text)))
     text = separators.listed(separators.separated(cells.cells(piececells.headed(text))))
     if "(" in text and "=" in text:
         text = legends.unfolded(text)
@@ -452,7 +455,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text = nthalone.labelled(nounfirst.labelled(running.without(videotimes.without(text))))
     offsets: list[int] | None = None
     broken = scans.cut_words(text) if "-" in text else []
-    cuts = [*runs.cut(text), *broken, *letterspaced.gaps(text)]
+    cuts = [*runs.cut(text), *broken, *runs.doubled(text), *letterspaced.gaps(text)]
     cuts += [match.span(sign) for match in _BOLD_NUMBER.finditer(text) for sign in (1, 2)] if "**" in text else []
     if any(hint in text for hint in shortdots.HINTS):
         cuts += shortdots.dots(text)
@@ -469,6 +472,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text = dressed.plainly(text)
     if "(*" in text:
         text = _STAR_IN_BRACKETS.sub(lambda m: f" {m['star']} ", text)
+    if "\\\n" in text:
+        text = f"{text}\n".replace("\\\n", " \n")[:-1]  # a break of the line in Markdown
     if "\\*" in text:
         text = text.replace("\\*", " *")
     if "**" in text or "__" in text:
@@ -498,7 +503,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     if " / " in text or " // " in text:
         text = tables.slashes(text)
     text = below.counts_below(tables.stacked(text))
-    text = _CUT_LABEL.sub(lambda m: m[0].replace("\n", " "), text)
+    text = _CUT_LABEL.sub(lambda m: m[0].replace("\n", " "), ownlabels.joined(text))
     text = _CUT_POINT.sub(lambda m: m[0].replace("\n", " "), text)
     text = _CUT_AND_SO_ON.sub(lambda m: m[0].replace("\n", " "), text)
     text = _CUT_SENTENCE.sub(lambda m: m[0].replace("\n", " "), text)

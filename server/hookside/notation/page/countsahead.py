@@ -33,20 +33,33 @@ _OTHER_LABEL = re.compile(r"(?<!\d )\b(?:rounds?|rnds?|rows?|rds?)\b|^R ?\d|^\d{
 _LABELLED = re.compile(rf"^[^\w\n]{{0,6}}(?:{COURSE})\.? ?#?\d", re.I | re.M)
 _COUNTED = re.compile(r"[(\[{][ ]?\d{1,4}(?: ?(?:sts?|stitches|sc))?[ ]?[)\]}]\W*$")
 
+# A count between a label and its work: in a bracket, whatever sign is behind it, or with its noun between two signs
+_RANGE = r"(?:[ ]?(?:-|to|&|and|,|/|\+|\.\.\.?)[ ]?(?:R(?=\d))?\d{1,3}){0,4}"
+_SIGNS = r"[ ]?[\])]?[.:=,;>|-]{0,3}"
+_BETWEEN_SET = (
+    rf"(?P<set>(?:[ ]{{0,4}}[(\[{{<][ ]?{_COUNT}[ ]?[)\]}}>]|"
+    rf"(?:[ ]?,|[ ]?-)[ ]?(?P<bare>\d{{1,4}})[ ]?(?:sts|stitches)(?=[ ]?[\])]|[ ]?[.:=,;-]|[ ][(\[*])){_SIGNS})"
+)
 _BETWEEN = re.compile(
-    rf"^[^\w\n]{{0,6}}(?:{COURSE}\.?[ ]?)\d{{1,3}}(?:[ ]?(?:-|to|&|and)[ ]?\d{{1,3}})?[ ]?[.:]?"
-    rf"(?P<set>[ ][(\[{{<]{_COUNT}[)\]}}>][ ]?[.:=-]?)[ ]{{1,4}}(?P<rest>\S[^\n]{{1,300}})$",
+    rf"^[^\w\n]{{0,6}}(?:(?:{COURSE}|nr|no|step|line|circle)\.?[ ]?[#(\[]?)\d{{1,3}}{_RANGE}[ ]?[)\]]?[.:]?"
+    rf"{_BETWEEN_SET}(?:[ ]{{1,4}}|(?<=[.:)\]}}>])(?=[\d*a-z(\[]))(?P<rest>\S[^\n]{{1,300}})$",
     re.I | re.M,
+)
+
+_OTHER_BRACKET = re.compile(
+    rf"(?P<lead>\b{COURSE}\.?[ ]?#?\d{{1,3}}{_RANGE}[ ]?[.:]?[ ]?)"
+    r"[\[{](?P<count>[ ]?\d{1,4}(?:[ ]?(?:sts?|stitches))?[ ]?)[\]}](?P<sign>[.:,=)-]?)(?=[ -])",
+    re.I,
 )
 
 # "3 [18] (1, inc) 6 times": labels without a word or a sign, where they count up from one in every part
 _BARE_BETWEEN = re.compile(
-    rf"^[ \t]{{0,8}}(?P<first>\d{{1,3}})(?:(?:[ ]?-|\)?[ ]to)[ ]?(?P<last>\d{{1,3}}))?[ ]?[.:)]?"
-    rf"(?P<set>[ ][(\[{{<]{_COUNT}[)\]}}>][ ]?[.:=-]?)[ ]{{1,4}}"
+    rf"^[ \t]{{0,8}}[(\[#]?(?P<first>\d{{1,3}})(?:(?:[ ]?-|\)?[ ]to)[ ]?(?P<last>\d{{1,3}}))?[ ]?[.:)]?"
+    rf"{_BETWEEN_SET}[ ]{{1,4}}"
     r"(?P<rest>[^\s\d][^\n]{1,300}|\d{1,3}(?![ ]?[.:)])[^\n]{2,300})$",
     re.I | re.M,
 )
-_MAY_STAND_BARE = re.compile(r"^[ \t]{0,8}1[ ]?[.:)]?[ ][(\[{<]\d", re.M)
+_MAY_STAND_BARE = re.compile(r"^[ \t]{0,8}[(\[#]?1[ ]?[.:)]?[ ]{0,4}(?:[(\[{<]|[,-] ?)[ ]?\d", re.M)
 # "1 [6] in a ring", "1 (6) sc in mr": its count is its amount as well
 _IN_RING = re.compile(
     r"(?:(?:sc|[hd]?dc|h?tr) )?(?:(?:in|into) (?:an? |the |my )?(?:magic |adjustable )?"
@@ -55,9 +68,12 @@ _IN_RING = re.compile(
 )
 
 
+_CHAIN = re.compile(r"(?:make |work )?(?:an? )?(?:\d{1,3} )?ch(?:ain)?s?\b|ch ?\d", re.I)
+
+
 def put_behind(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The page with such counts in brackets behind their rounds, and the way back; where every round has one."""
-    text, offsets = _moved(*_unlabelled(text, offsets))
+    text, offsets = _moved(*_unlabelled(_rounded(text), offsets))
     led = list(_LED.finditer(text))
     sure = len(led) == _FEWEST - 1 and all(" st" in m["lead"] for m in led)  # "6 sts R1 .." is no line of a list
     if (len(led) < _FEWEST and not sure) or _LABELLED.search(text) or any(_COUNTED.search(m["rest"]) for m in led):
@@ -81,6 +97,19 @@ def put_behind(text: str, offsets: list[int] | None) -> tuple[str, list[int] | N
     return "".join(parts), back
 
 
+_A_LABEL = re.compile(rf"\W{{0,3}}(?:(?:{COURSE})\.?[ ]?#?\d|\d{{1,3}}[ ]?[-.:)(\[{{])", re.I)
+
+
+def _rounded(text: str) -> str:
+    """The page with round brackets about the counts behind labels, and a sign that a label has: "Rnd 2 {12}, inc x 6"
+    runs on in a paragraph."""
+    if len(_OTHER_BRACKET.findall(text)) < _FEWEST:
+        return text
+    return _OTHER_BRACKET.sub(
+        lambda m: f"{m['lead']}({m['count']}){':' if m['sign'] in (',', ')') else m['sign']}", text
+    )
+
+
 def _moved(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The page with the counts between labels and their work behind it."""
     rows = list(_BETWEEN.finditer(text))
@@ -89,22 +118,42 @@ def _moved(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]
         rows = rows if _counting_up(rows) and any(m["first"] == "1" for m in rows) else []
     if len(rows) < _FEWEST or any(_COUNTED.search(m["rest"]) for m in rows):
         return text, offsets
-    if not _IN_RING.match(rows[0]["rest"]) and not _names(rows[0]):
+    first = rows[0]["rest"]
+    if not _IN_RING.match(first) and not _CHAIN.match(first) and not _names(rows[0]):
         return text, offsets  # the first of them tells its stitches: "R1 (6) 6 sc in a ring"
     edits: list[Edit] = []
     for row in rows:
-        if _whole(row["rest"]):
+        last = _last_line(text, row.start("rest"), row.end())
+        if _whole(text[row.start("rest") : last]):
             start, end = row.span("set")
-            sign = ":" if row[0][start - row.start() - 1] not in ":.)" else ""
+            number = row["n"] or row["bare"]
+            before, within = row[0][: start - row.start()].rstrip()[-1:], row[0].lstrip()[:1]
+            closed = {"(": ")", "[": "]"}.get(within, "") if before.isalnum() else ""
+            sign = closed or ("" if before in ":.)]" else ":")
             amount = _IN_RING.match(row["rest"]) and not _names(row)  # "R1 (6) MR, 6 sc" says it once more
-            edits += [(start, end, f"{sign} {row['n']}" if amount else sign),
-                      (row.end() - 1, row.end(), f"{row[0][-1]} ({row['n']})")]  # fmt: skip
+            edits += [(start, end, f"{sign} {number}" if amount else sign),
+                      (last - 1, last, f"{text[last - 1]} ({number})")]  # fmt: skip
     return put(text, offsets, edits) if edits else (text, offsets)
+
+
+_GOES_ON = re.compile(r"\n(?P<indent>[ \t]*)(?P<line>[^\s\n][^\n]*)")
+
+
+def _last_line(text: str, at: int, end: int) -> int:
+    """Where a round from `at` ends that is wrapped: its other lines are set in, or close what is open, and have no
+    label."""
+    while (below := _GOES_ON.match(text, end)) is not None:
+        line = below["line"]
+        open_ = not _whole(text[at:end].rstrip())
+        if not (open_ or len(below["indent"]) >= _FEWEST) or _OTHER_LABEL.match(line) or _A_LABEL.match(line):
+            break
+        end = below.end()
+    return end
 
 
 def _names(row: re.Match[str]) -> bool:
     """Does the work name the very number of its count?"""
-    return re.search(rf"(?<!\d){row['n']}(?!\d)", row["rest"]) is not None
+    return re.search(rf"(?<!\d){row['n'] or row['bare']}(?!\d)", row["rest"]) is not None
 
 
 def _whole(rest: str) -> bool:

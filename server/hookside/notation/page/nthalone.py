@@ -1,6 +1,7 @@
 """Ordinals that lost their noun among their like: "4th to 7th just sc in every st" between "3rd rnd" and "8th rnd".
 
-Such a line counts on from the one above it; it gets a label in figures ("R4-7:"). The length stays.
+Such a line counts on from the one above it; it gets a label in figures ("R4-7:"). So do those of a text that has no
+noun at all ("1st: 6 sc in a ring", "2nd: ..."). The length stays.
 """
 
 from __future__ import annotations
@@ -27,14 +28,14 @@ def labelled(text: str) -> str:
     """The page with a label in place of each such ordinal, where all of them count up."""
     lines = [m for m in _LINE.finditer(text) if m["noun"] or _WORK.match(text, m.end())]
     nouns = [m["noun"].strip().lower() for m in lines if m["noun"]]
-    if len(lines) < _FEWEST or not nouns or len(nouns) == len(lines):
+    if len(lines) < _FEWEST or len(nouns) == len(lines) or (not nouns and not _all_told(lines)):
         return text
     row = sum(noun.startswith("row") for noun in nouns) * 2 > len(nouns)
     parts: list[str] = []
     at = before = 0
     for match in lines:
         n, last = int(match["n"]), int(match["last"] or match["n"])
-        if not match["noun"] and n == before + 1 and last >= n:
+        if not match["noun"] and (n == before + 1 or (n == 1 and not nouns)) and last >= n:
             sign = "&" if (match["to"] or "").lower() in ("and", "&", "+") else "-"
             both = f"{n}{sign}{last}" if match["last"] else n
             told = f"{'Row ' if row and match['last'] else 'R'}{both}:"
@@ -44,3 +45,17 @@ def labelled(text: str) -> str:
                 at = match.end()
         before = last
     return "".join([*parts, text[at:]])
+
+
+def _all_told(lines: list[re.Match[str]]) -> bool:
+    """ "1st: 6 sc in ring", "2nd - inc around": without any noun, where each has a sign behind it and they count up
+    from one, in one part or more."""
+    if any(re.search(r"[:.)=-]$", m[0]) is None for m in lines):
+        return False
+    before = 0
+    for match in lines:
+        n = int(match["n"])
+        if n != before + 1 and n != 1:
+            return False
+        before = int(match["last"] or n)
+    return int(lines[0]["n"]) == 1

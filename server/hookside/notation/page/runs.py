@@ -1,4 +1,5 @@
-"""A sign or a blank that is set again and again: what is left of a drawing, a ruled line, leader dots."""
+"""A sign or a blank that is set again and again: what is left of a drawing, a ruled line, leader dots; blanks that are
+set double all through a text."""
 
 from __future__ import annotations
 
@@ -17,6 +18,22 @@ def first_lines(text: str) -> str:
     if text.count("\n") <= _MOST_LINES:
         return text
     return "\n".join(text.split("\n", _MOST_LINES)[:_MOST_LINES])
+
+_DOUBLE = re.compile(r"(?<=[^\s]) (?= [^\s])")
+_SINGLE = re.compile(r"(?<=[^\s]) (?=[^\s])")
+_A_LINE = 3  # double blanks in a line, on the average: a table has fewer columns
+_FEWEST_DOUBLE = 20
+
+
+def doubled(text: str) -> list[tuple[int, int]]:
+    """One of two blanks, where a text sets two between all its words."""
+    if text.count("  ") < _FEWEST_DOUBLE:
+        return []
+    found = [m.span() for m in _DOUBLE.finditer(text)]
+    lines = sum(1 for line in text.split("\n") if line.strip())
+    if len(found) < max(_FEWEST_DOUBLE, _A_LINE * lines) or len(found) < 4 * len(_SINGLE.findall(text)):
+        return []
+    return found
 
 
 def cut(text: str) -> list[tuple[int, int]]:

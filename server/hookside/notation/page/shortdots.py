@@ -1,19 +1,24 @@
 """Dots of short forms within "work next 2 sts. together", "2 d.c. tog. all round": old leaflets put one behind each.
 
-"F.O." loses its first too: a sentence that ended there would ask for an "F" and leave an "O" unread.
+"F.O." loses its first too: a sentence that ended there would ask for an "F" and leave an "O" unread. "s.c." loses both,
+but for the one that ends a sentence too: "6 s.c. Join."
 """
 
 from __future__ import annotations
 
 import re
 
-HINTS = (". tog", "tog.", "h. ", "F.", "f.")
+HINTS = (". tog", "tog.", "h. ", "F.", "f.", "s.c", "S.c", "S.C")
 _BEFORE = re.compile(r"\b(?:sts?|ch|[ds]\.c|h\.?tr|tr|[hd]?dc|sc)\.(?= (?:tog\b|together\b|as one\b))")
 _BEHIND = re.compile(r"\btog\.(?=[;,)\]]| (?:all|to|round|around|across|along|twice|once|[\d(]))")
 
 _CHAINS = re.compile(r"(?:^|(?<=[.,;:)] ))[Cc]h\.(?= \d{1,3}\.\s*$)", re.M)  # "EARS. Make 2. Gray. Ch. 4."
 
 _OFF = re.compile(r"(?<![\w.])[Ff](?P<dot>\. ?)[Oo]\b(?!\.\w)")
+
+# ... and no "d.c.": its dots tell what a scan made of it ("d.o.", "d,c.")
+_STITCH = re.compile(r"(?<![\w.])s\.[ ]?c\b\.?", re.I)
+_SENTENCE_ENDS = re.compile(r"\s*$|\s*\n|[ ]+(?:[A-Z][a-z]|\d{1,3}\.[ ])")
 
 
 def dots(text: str) -> list[tuple[int, int]]:
@@ -22,4 +27,7 @@ def dots(text: str) -> list[tuple[int, int]]:
     for rule in (_BEFORE, _BEHIND, _CHAINS):
         for match in rule.finditer(text):
             found += [(at, at + 1) for at in range(*match.span()) if text[at] == "."]
+    for match in _STITCH.finditer(text):
+        end = match.end() - (text[match.end() - 1] == "." and _SENTENCE_ENDS.match(text, match.end()) is not None)
+        found += [(at, at + 1) for at in range(match.start(), end) if text[at] in ". "]
     return found + [match.span("dot") for match in _OFF.finditer(text)]

@@ -1,0 +1,46 @@
+"""Labels with a word or a sign behind them that no label has elsewhere, within a line too: "Nr 4: ...; Nr 5: ...",
+"Rnd 4> ... / Rnd 5> ...", "R4| inc x 6". They become "Rd 4:" and "R4:"; the length stays.
+"""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.labels.patterns import COURSE
+
+_FEWEST = 3
+_TO = r"(?:[ ]?(?:-|\u2013|\u2014|to|till|until|thru|through|&|and|,|/|\+|\.\.\.?)[ ]?(?:R(?=\d))?\d{1,3}){0,5}"
+_NUMBERED = re.compile(
+    rf"(?<![\w.#])(?P<word>[Nn][rR]\.?)(?P<n>[ ]?\d{{1,3}}){_TO}(?=[ ]?(?:[:.)=(\[]|-[ ]))"
+)
+_SIGN = re.compile(
+    rf"(?P<label>(?<!\w){COURSE}\.?[ ]?#?\d{{1,3}}{_TO}[ ]?)(?P<sign>>|\|(?=[^|\n]*(?:\n|$)))(?=[ ])",
+    re.I,
+)
+_LABELLED = re.compile(rf"(?<!\w){COURSE}\.?[ ]?#?\d{{1,3}}[ ]?[:.)]", re.I)
+
+
+def told(text: str) -> str:
+    """The page with such labels as others write them."""
+    found = list(_NUMBERED.finditer(text))
+    if len(found) >= _FEWEST and _counting_up(found) and len(_LABELLED.findall(text)) * 3 < len(found):
+        parts: list[str] = []
+        at = 0
+        for match in found:
+            parts += [text[at : match.start()], "Rd".ljust(match.end("word") - match.start())]
+            at = match.end("word")
+        text = "".join([*parts, text[at:]])
+    if (">" in text or "|" in text) and len(_SIGN.findall(text)) >= _FEWEST:
+        text = _SIGN.sub(lambda m: f"{m['label']}:", text)
+    return text
+
+
+def _counting_up(found: list[re.Match[str]]) -> bool:
+    """Does each go on from the one before it, or begin anew with one?"""
+    before = 0
+    for match in found:
+        n = int(match["n"])
+        if n not in (1, before + 1):
+            return False
+        before = int(re.findall(r"\d+", match[0])[-1])
+    return int(found[0]["n"]) == 1

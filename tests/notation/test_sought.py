@@ -52,6 +52,7 @@ DAMAGE = (
     "inc in every other stitch, starting with a plain sc\nsc in every stitch until you get back to your marker\n"
     "2 sc, dec, and do the same thing 2 more times\n2 sc, dec, and again twice\n2 sc, dec, over and over\n"
     "2 sc, dec (do that 4 times)\n"
+    "dc, 12  - thats the neck\n4, miss 1 [I think she means every fifth one]\n"
     "sc 18 for 3 rounds\nFin, we want two\nrepeat these\nfollowing rows\n6 sts stay free\ninc in each mask (30)\n"
     "inc / 3 sc in one st\nBy inc I mean 3 sc in one st.\n3 sc in one st = inc\ndec sc3tog\n"
     "sc, inc (3 sc in one st), dec\nevery inc of mine has 3 sc in one st, dear\n"

@@ -235,6 +235,15 @@ _THEN = [
         r"\A(?P<lead>\W*)(?P<work>\d{1,2} ?(?:sc|dc|sts?)) (?P<ring>(?:magic )?(?:ring|circle|loop)|mr)\b(?=\W)",
         r"\g<lead>\g<ring> \g<work>",
     ),
+    # "dc, 12  - that's the neck": talk behind a count
+    Rewording(
+        (" - ",),
+        r"(?P<n>, \d{1,3}) +- (?![^\n]*\b(?:sc|[hd]?dc|h?tr|inc|dec|ch|rep|sts?|stuff|eyes?|change|fasten|join|sew|cut|"
+        r"turn|colou?r|with|in|marker|\d)\b)[a-z' ]{3,40}$",
+        r"\g<n>",
+    ),
+    # "4, miss 1 [I think she means every fifth one]": a word of whoever copied it
+    Rewording(("[i ", "[she ", "[he ", "[sic"), r"\[(?:I|she|he|sic)\b[^\[\]\d]{0,120}\]", ""),
     # "6 x work 2 st together"
     Rewording(("x work ",), r"(?<=\d )x work (?=(?:2|two) )", "x"),
     # "work the stitches together two at a time all the way round"

@@ -46,7 +46,9 @@ _LEADS_ON = re.compile(
 _AMOUNT_ALONE = re.compile(r"(?:[.,;)\]]|\band)\s+\d{1,3}$")
 _TOLD_COUNT = re.compile(r"[;=)\]-] ?\d{1,4}$")
 # ", 6" behind what is whole without it
-_COMMA_COUNT = re.compile(r"(?:\d ?x|x ?\d{1,2}|times|twice|a?round|[)\]*]|each(?: st)?|all rd), ?\d{1,4}$", re.I)
+_COMMA_COUNT = re.compile(
+    r"(?:\d ?x|x ?\d{1,2}|times|twice|a?round|[)\]*]|each(?: st)?|all rd|sc|[hd]?dc), ?\d{1,4}$", re.I
+)
 _GOES_ON_WITH = re.compile(
     r"[^a-z]|(?:in|into|of|to|on|sts?|stitch(?:es)?|sc|[hd]?dc|h?tr|times?|more|a?round|then|and)\b"
 )

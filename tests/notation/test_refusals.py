@@ -2,7 +2,7 @@
 
 import pytest
 
-from hookside.notation.lines.refusals import REASONS
+from hookside.notation.lines.refusals.table import REASONS
 from hookside.notation.reader import trace
 
 HEAD = "HEAD\nRnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\n"

@@ -12,7 +12,7 @@ from hookside.notation.lines.copies import copies_behind, copies_of_the_cut
 from hookside.notation.lines.heads import Heads
 from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, spans_of_sentences
 from hookside.notation.lines.others import again, others, told_apart
-from hookside.notation.lines.refusals import JOB_OF_COPIES
+from hookside.notation.lines.refusals.jobs import JOB_OF_COPIES
 from hookside.notation.vocabulary import number_of
 from hookside.stitches import singular
 

@@ -14,17 +14,10 @@ from hookside.notation.lines.copies import copies, only_how_many
 from hookside.notation.lines.layout import RawCourse, RawText, spans_of_sentences
 from hookside.notation.lines.namedjob import named_job
 from hookside.notation.lines.narrated import narrated
-from hookside.notation.lines.refusals import (
-    A_COLOUR,
-    A_SHADE,
-    DONE_TO,
-    GOES_ON_FROM,
-    IN_A_FRAME,
-    IN_A_WORD,
-    LIKE_ANOTHER,
-    MAKE_LINE,
-    Refusals,
-)
+from hookside.notation.lines.refusals.copies import LIKE_ANOTHER
+from hookside.notation.lines.refusals.named import MAKE_LINE
+from hookside.notation.lines.refusals.rounds import GOES_ON_FROM
+from hookside.notation.lines.refusals.table import A_COLOUR, A_SHADE, DONE_TO, IN_A_FRAME, IN_A_WORD, Refusals
 from hookside.notation.lines.several import named_by_numbers
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 

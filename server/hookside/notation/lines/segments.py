@@ -37,12 +37,9 @@ from hookside.notation.lines.others import again
 from hookside.notation.lines.ownyarns import is_yarn, own_shade
 from hookside.notation.lines.partslist import count_copies
 from hookside.notation.lines.questions import BULLET, FOUNDATION
-from hookside.notation.lines.refusals import (
-    GOES_ON_FROM,
-    LIKE_ANOTHER,
-    LIKE_IN_BRACKETS,
-    MAKE_LINE,
-)
+from hookside.notation.lines.refusals.copies import LIKE_ANOTHER, LIKE_IN_BRACKETS
+from hookside.notation.lines.refusals.named import MAKE_LINE
+from hookside.notation.lines.refusals.rounds import GOES_ON_FROM
 from hookside.notation.lines.shapingtold import only_tells_shaping
 from hookside.notation.lines.sorts import sorts
 from hookside.notation.lines.titlecolours import title_colours

@@ -92,6 +92,8 @@ LOOPS_LEAD = re.compile(
     r"\s*(?:and |then )*(?:(?:work|crochet)(?:ing)? )?(?:(?:in|into|through) (?:the )?)?"
     r"(?:(?:back|front) (?:loops?|lps?)|[bf]lo)(?: only)?\s*[:,]"
 )
+_WORKS = ("work", "make", "do", "crochet")
+_NO_ONE = ("turn", "join", "ring", "ch", "sl st", "skip")  # "make a ring", "leave a chain": may be no work
 _TO_LOOPS = ("and", "then", "in", "into", "through", "working")
 
 
@@ -124,6 +126,7 @@ class Remarks(Listed):
                     (level == 0 and tok.text in ".;!" and not self._decimal(here))
                     or (level == 0 and (tok.text == ":" and here > at) and self.stitchy(here + 1))
                     or (level == 0 and tok.text == "," and (self.stitchy(here + 1) or self._folds(here + 1)))
+                    or (level == 0 and tok.text == "," and self._works_on(here))
                     or (level == 0 and tok.text == "," and LOOPS_LEAD.match(self.low, tok.end) is not None)
                     or (level == 0 and here > at and (self._tells_count(here) or self._dash_to_work(here)))
                 ):
@@ -134,9 +137,20 @@ class Remarks(Listed):
         return here
 
     def _works_on(self, at: int) -> bool:
-        """ "... and 5 sc": stitches behind a word of going on."""
-        on = self.word(at) in ("then", "and") and self.kind(at + 1) in ("number", "stitch")
-        return on and self.stitchy(at + 1) and self.toks[at + 1].key != "turn"
+        """ "... and 5 sc", "... and work a 5-dc bobble": stitches behind a word of going on."""
+        if self._works_one(at + 1):
+            return self.word(at) in ("then", "and", ",", "for")
+        here = at + 1 + (self.word(at + 1) in _WORKS)
+        if self.word(at) not in ("then", "and") or self.kind(here) not in ("number", "stitch"):
+            return False
+        return self.stitchy(here) and self.toks[here].key != "turn"
+
+    def _works_one(self, at: int) -> bool:
+        """ "work a bobble", "a 5-dc bobble": one stitch."""
+        here = at + (self.word(at) in _WORKS)
+        if self.word(here) not in ("a", "an") or self.kind(here + 1) != "stitch":
+            return False
+        return self.toks[here + 1].key not in _NO_ONE
 
     def _to_loops(self, at: int) -> bool:
         """ "... and work in back loops only:": the loops of the work that comes."""
@@ -396,6 +410,8 @@ class Remarks(Listed):
         if self.loops(at) or self.place(at) or STARTING_IN.match(self.low, tok.start):
             return None
         if tok.text in ("and", "then", "now", "work", "make", "next") and self.stitchy(at):
+            return None
+        if self._works_one(often):
             return None
         here = at
         level = 0

@@ -24,7 +24,8 @@ from hookside.pattern import CueKind
 ALONG: frozenset[CueKind] = frozenset(["colour", "stuff", "shape", "turn"])
 _COLOUR: frozenset[CueKind] = frozenset(["colour"])
 _NONE: frozenset[CueKind] = frozenset()
-_SAID: frozenset[CueKind] = frozenset(["eyes", "embroider", "close"])
+_SAID: frozenset[CueKind] = frozenset(["eyes", "embroider", "close", "fasten", "tail"])
+_YARN_ENDS: frozenset[CueKind] = frozenset(["fasten", "tail", "hold"])  # what becomes of it, told in one word or more
 _FILLED = re.compile(r"\b(?:un)?stuff|\bfill(?:ed|ing)?\b|\bempty\b|\bhollow\b", re.I)
 _FROM_COURSE = re.compile(
     r"\b(?:after|behind|from|end of|before|at|in) (?:the )?(?:r|rnds?|rounds?|rows?)\.? ?\d", re.I
@@ -79,15 +80,16 @@ class TakenAlong:
         return self.dyed and not self.one_colour()
 
     def left(self) -> Spans:
-        """What they are asked besides, which this part does not tell of itself."""
+        """What they are asked besides, which this part does not tell of itself; its yarn's end in whichever words."""
         found: Spans = []
+        said = _SAID - self.own - (_YARN_ENDS if self.own & _YARN_ENDS else _NONE)
         for item in self.theirs if self.whole else []:
             if isinstance(item, RawText) and item.job is not None:
-                found += [(item.start, item.end)] if item.job in _SAID - self.own else []
+                found += [(item.start, item.end)] if item.job in said else []
                 continue
             for start, stop in self._clauses(item):
                 asked = askings(self.text[start:stop])
-                found += [(start + a, start + b) for kind, a, b in asked if kind in _SAID - self.own]
+                found += [(start + a, start + b) for kind, a, b in asked if kind in said]
         return found[:_MOST_QUOTED]
 
     def _texts(self, course: Waiting | None) -> list[RawText]:

@@ -59,6 +59,7 @@ from hookside.notation.page import (
     partwords,
     pictured,
     piececells,
+    rangelist,
     resultfirst,
     retold,
     ringbehind,
@@ -512,7 +513,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _ALL_ONES.sub(_counted_up, text)
     if "ch-sp" in text or "ch sp" in text or "-ch" in text:
         text = _CHAINS_FIRST.sub(lambda m: f"{m['ch']}{m['by']}{m['n']}", text)
-    text, offsets = ownshapings.keyed(*inorder.told_in_order(text, offsets))
+    text, offsets = inorder.told_in_order(*rangelist.joined(text, offsets))
+    text, offsets = ownshapings.keyed(text, offsets)
     text = ringbehind.parted(text)
     text, offsets = namedbehind.labelled(*countedup.labelled(*ringrounds.parted(*strips.parted(text, offsets))))
     text, offsets = likerounds.labelled(*namedlast.labelled(text, offsets))

@@ -65,6 +65,26 @@ _DONE_LIKE = Sought(
     r"(?=[ ]?(?:[.,;!]|$|(?:but|except|only|with|in)\b))",
     re.I | re.M,
 )
+# "Ear 2 as ear 1 but in black", "Second wing is the same as the first": a name that lacks its sign
+_SIGNLESS = Sought(
+    (" as ", " like ", " see ", "ditto"),
+    r"^[^\w\n]{0,6}(?P<name>(?:the )?(?:left|right|second|2nd|third|3rd|other|back) (?P<noun>[a-z]{3,12})|"
+    r"[a-z]{3,12} (?:[2-9]|[b-d](?![a-z])|two|three|four))(?P<verb>:?)"
+    r"(?P<gap>[ ](?:(?:is|are|goes) )?(?:(?:worked|made|done) )?)"
+    r"(?P<like>(?:exactly |just )?(?:the same as|same as|as|like|see)(?: for)? (?:the )?"
+    r"(?P<other>(?:left|right|first|1st|front) [a-z]{3,12}|(?:first|1st|left|right)(?: one)?\b(?! [a-z]{3,12}[ ]?$)|"
+    r"[a-z]{3,12} (?:1|a(?![a-z])|one))|ditto)(?=[ ]?(?:[.,;!(]|$|(?:but|except|only|with|in|and|without)\b))",
+    re.I | re.M,
+)
+# "Like leg 1, but in blue and don't fasten off": two things that are otherwise, each told by itself
+_AND_OTHERWISE = Sought(
+    (" and don't", " and do not", " and use", " and stuff", " and leave", " and cut", " and fasten", " and keep"),
+    r"(?P<like>^[^\w\n]{0,6}(?:[^\W\d_][A-Za-z0-9 ]{1,24}(?::| is|) )?(?:(?:make|work|worked|made) )?"
+    r"(?:the same as|same as|as|like) (?:the )?[a-z]{3,15} ?[a-z\d]{0,10}(?:,? but|,)[ ][^.;:()\n]{3,60}?),?"
+    r"(?P<and> and)"
+    r"(?= (?:don't|do not|use|stuff|leave|cut|fasten|keep)\b)",
+    re.I | re.M,
+)
 _THEN = re.compile(r",? (?:and )?(?=then [a-z])|[,;] (?=change to |switch to |join )", re.I)  # behind the last of them
 # "Rnds 1 to 4: Work as for the belly: 36 dc": the count behind a colon
 _COUNTED = Sought(
@@ -114,6 +134,15 @@ def labelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | Non
         rounds = f":\n{match['course']} {match['first']}-{match['last']}: same as {match['other']}"
         dyed = f"\nin {match['shade']}:" if match["shade"] else ""
         edits.append((match.start("seam"), match.end(), rounds + dyed))
+    for match in islice(_SIGNLESS.finditer(text), _MOST):
+        other, noun, front = match["other"], match["noun"], text[: match.start()]
+        if other is None:
+            edits.append((match.end("name"), match.end(), ": the same"))  # "Ear 2: ditto"
+            continue
+        alone = noun and " " not in other.removesuffix(" one")  # "... the same as the first"
+        if _headed(other, front) or (alone and _headed(f"{other.split()[0]} {noun}", front)):
+            edits.append((match.end("name"), match.end("gap"), ": "))
+    edits += [(*m.span("and"), ",") for m in islice(_AND_OTHERWISE.finditer(text), _MOST)]
     edits += _spoken(text)
     for match in islice(_KEEP.finditer(text), _MOST):
         noun = "row" if "row" in match[0].lower() else "round"

@@ -126,3 +126,18 @@ def test_a_yarn_that_is_not_cut_changes_in_the_last_stitch_as_any_other() -> Non
         rounds = ROUNDS.replace("R4-R8: sc around", f"Swap to oat now for the stripe, {told}.\nR4-R8: sc around")
         (piece,) = complete(read(f"Owl\nStart with hazel.\n{rounds}")).pieces
         assert [cue.at for cue in piece.cues if cue.kind == "colour" and cue.after == "3"] == [at], told
+
+
+@pytest.mark.parametrize(
+    ("job", "kind"),
+    [
+        ("Embroider the cheeks between rounds 4 and 5 before stuffing.", "embroider"),
+        ("The whiskers are sewn on before you fill it.", "sew"),
+        ("Remember to sew the whiskers on before stuffing the head.", "embroider"),
+    ],
+)
+def test_what_is_told_behind_the_filling_as_done_before_it_stands_in_front_of_it(job: str, kind: str) -> None:
+    rounds = "R1: 6 sc in mr\nR2: inc x 6\nR3-R5: sc around\nR6: (sc, dec) x 4\nStuff.\nR7: dec x 4\n"
+    (piece,) = complete(read(f"Owl\n{rounds}{job}\n")).pieces
+    told = [cue.kind for cue in piece.cues if cue.weight != "whisper" and cue.kind in ("stuff", kind)]
+    assert told == [kind, "stuff"]

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
+from operator import is_
 
 from hookside.cues.worked import stem, told_of
 from hookside.notation.askings.attached import of_another, without_thing
@@ -27,12 +28,18 @@ def _piece(piece: Piece, others: set[str]) -> Piece:
     place = places(piece.courses)
     staying: list[Cue] = []
     moving: list[tuple[int, Cue]] = []
+    filled: int | None = None  # behind which course it is filled first
     for cue in piece.cues:
         due = _due(piece, cue, place[cue.course_id], others)
+        if cue.kind == "stuff" and cue.basis == "written" and filled is None:
+            filled = due[0] if due else place[cue.course_id]
+        elif filled is not None and not due and _too_late(cue):
+            _put_before_filling(piece, cue, staying, filled)
+            continue
         moving += [(at, cue) for at in due]
         if not due or _begun(piece, cue, place[cue.course_id]):
             staying.append(cue)
-    if not moving:
+    if not moving and len(staying) == len(piece.cues) and all(map(is_, staying, piece.cues)):
         return piece
     for number, (at, cue) in enumerate(moving):
         course = piece.courses[at]
@@ -45,6 +52,29 @@ def _piece(piece: Piece, others: set[str]) -> Piece:
         if not marked:
             staying.insert(spot, cue.model_copy(update=told))
     return piece.model_copy(update={"cues": staying})
+
+
+# "Embroider the cheeks before stuffing.", printed behind the filling
+_FIRST = re.compile(
+    r"\bbefore (?:(?:you|we) )?(?:stuff|fill)(?:ing)?\b(?! (?:is|it is) (?:done|finished|closed))|"
+    r"\bbefore (?:the )?(?:stuffing|filling)\b",
+    re.IGNORECASE,
+)
+_WORKED_IN: tuple[CueKind, ...] = ("eyes", "embroider", "sew", "other", "join")
+
+
+def _too_late(cue: Cue) -> bool:
+    return cue.kind in _WORKED_IN and cue.basis == "written" and cue.at is None and _FIRST.search(cue.text) is not None
+
+
+def _put_before_filling(piece: Piece, cue: Cue, staying: list[Cue], filled: int) -> None:
+    """Puts a cue right in front of the first one that asks for filling."""
+    spot = next(at for at, other in enumerate(staying) if other.kind == "stuff")
+    course = piece.courses[filled] if filled >= 0 else None
+    told: dict[str, str | None] = {"address": f"{cue.address}.first", "after": None, "course_id": None}
+    if course is not None:
+        told = {"address": f"{course.id}/told-{cue.kind}.first{spot}", "after": course.label, "course_id": course.id}
+    staying.insert(spot, cue.model_copy(update=told))
 
 
 # "Stuff now and again after round 8", "a little here, the rest after R9"

@@ -47,7 +47,9 @@ _BY_THE_EYES = re.compile(
     re.IGNORECASE,
 )
 _OF_THEM = re.compile(r"\b(?:them|they|backs?|washers?)\b", re.IGNORECASE)
-_FACE = re.compile(r"\b(?:face|nose|mouth|snout|muzzle|eyes?|eyebrows?|beak|whiskers)\b", re.IGNORECASE)
+_FACE = re.compile(
+    r"\b(?:face|cheeks?|lash(?:es)?|freckles|nose|mouth|snout|muzzle|eyes?|eyebrows?|beak|whiskers)\b", re.IGNORECASE
+)
 
 
 def jobs(pattern: Pattern, pieces: dict[int, Opened]) -> Worked:

@@ -178,7 +178,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("tail", [
         # the end that a piece begins with, since it is sewn on with that
         r"(?:start|begin)(?:ning|ing)? (?:off )?(?:with|by leaving) an? "
-        r"(?:(?:nice|good|very|extra|really|long|generous) )*(?:tail|end|thread|length|start|strand)\b",
+        r"(?:(?:nice|good|very|extra|really|long|generous|\d{1,3} ?(?:cm|mm|inch(?:es)?|in|m)) )*"
+        r"(?:tail|end|thread|length|start|strand)\b",
         r"(?:the )?(?:thread|yarn|end)s? (?:long |then |to )*(?:let|leave|left) (?:hang|long|over)\b",
         r"(?:leave|leaving|keep|keeping|allow)" + _NEAR
         + r"(?:tails?|ends?(?! of\b[^.]{0,40}\bopen\b)|length|yarn|thread|strand|rope|string|cm|inch(?:es)?)\b",

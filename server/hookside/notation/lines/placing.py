@@ -473,6 +473,9 @@ class Placing(Beside):
         return "foundation"
 
     def put_course(self, piece: RawPiece, course: RawCourse) -> None:
+        if self.tails:
+            piece.items += [RawText(*tail, "tail") for tail in self.tails]
+            self.tails = []
         piece.items.append(course)
         many = len(course.label.numbers) if course.label is not None else 1
         body = course.label is not None and course.label.dash and many < _MOST_IN_BODY  # "R4 - 24 sc" is one round

@@ -18,6 +18,7 @@ from hookside.notation.lines.keyline import cut_short
 from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, hook_part, sentences, text_start
 from hookside.notation.lines.ownyarns import is_yarn, own_shade
 from hookside.notation.lines.roundbelow import RoundBelow
+from hookside.notation.lines.starttail import starting_tails
 from hookside.notation.lines.titlecolours import dyed_by, named_before
 
 MOST_NAMES = 1000  # that a text explains; those beyond are words that nobody knows
@@ -233,8 +234,14 @@ class Prose(RoundBelow):
             return "abbreviations"
         if self.section == "notes" and "=" in text:
             self.define(text)
+        self.noted_tail(at, end)
         self.out.notes.append(quote)
         return "notes"
+
+    def noted_tail(self, at: int, end: int) -> None:
+        """ "Leave a long tail at the start." ahead of all parts: asked for in front of the first round."""
+        if not self.any_course:
+            self.tails += starting_tails(self.text, at, end)
 
     def defines_on(self, index: int, end: int) -> bool:
         """The rest of a key whose line was full: "...; dec., work" above "2 d.c. together; inc., ..." is no round."""
@@ -275,5 +282,6 @@ class Prose(RoundBelow):
         if self.any_course or self.piece is not None:
             self.put_text(at, end)
             return "story"
+        self.noted_tail(at, end)
         self.out.notes.append(self.page.quote(at, end))
         return "notes"

@@ -155,6 +155,7 @@ class Questions:
         self.untitled = 0  # lines from the first on that were asked whether one is the title, and are not
         self.spaced = False  # courses are numbered by a number and a space
         self.any_course = False
+        self.tails: list[tuple[int, int]] = []  # told ahead of all parts, to be left before the first stitch
         self.courses = 0  # those cut so far
         self.used_lines: list[tuple[int, int]] = []
         self.asked: dict[tuple[int, int], tuple[int, bool]] = {}  # lines asked about before: does a course open there?

@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import Literal, cast
 
 from hookside.notation.bodies.respelling import slip
+from hookside.notation.lines.starttail import starting_tails
 from hookside.notation.vocabulary import REMEMBERED
 
 Section = Literal["materials", "gauge", "hook", "abbreviations", "notes", "pattern", "assembly", "yarn", "terms"]
@@ -81,6 +82,8 @@ def section_of(text: str) -> tuple[Section, int] | None:
         if not hit:
             continue
         rest = low[hit.end() :]
+        if hit[0].startswith("before") and starting_tails(low, 0, len(low)):
+            continue  # "Before you start: leave a 30 cm tail."
         tail = re.match(r"[\s*_#]*(?:\([^)]{0,40}\))?[\s*_]*(?P<end>\.?[:\-=\]]+|\.?\s*$)[\s*_=~\-]*", rest)
         if tail is None and (section in ("materials", "yarn", "hook", "gauge") or hit[0] in _OF_SHORT_FORMS):
             tail = re.match(r"(?P<end>\.)\s+(?=\S)", rest)  # "Yarn. Aran weight in black."

@@ -967,6 +967,15 @@ def test_numbers_of_the_copies_in_a_name_are_as_many(name: str) -> None:
         ("Wing (L) and (R)", 2),
         ("Wing (right) & (left)", 2),
         ("Scale (at least 4)", 4),
+        ("FINS, two also", 2),
+        ("Ears - also two", 2),
+        ("Ears, two of them as well", 2),
+        ("Now for the fin, of which you want two:", 2),
+        ("For the arms you want two of these:", 2),
+        ("Legs, 4x: green", 4),
+        ("WINGS x2: gold, these are flat, ch 1 and turn each row", 2),
+        ("Legs x4: they are tiny, so take the small hook", 4),
+        ("Make 5 flags in red and 4 in white", 9),
     ],
 )
 def test_copies_asked_for_in_a_hand_of_ones_own(heading: str, n: int) -> None:
@@ -983,3 +992,15 @@ def test_a_number_that_is_left_open_is_said(heading: str) -> None:
 @pytest.mark.parametrize("told", ["Rep for 2nd ear", "Rep for second ear", "Repeat for the 2nd ear."])
 def test_a_second_one_in_few_words_is_made(told: str) -> None:
     assert [p.make for p in read(f"Ear\nR1: 6 sc in MR (6)\nR2: inc x 6 (12)\n{told}").pieces] == [2]
+
+
+def test_a_part_called_as_a_stitch_is_with_its_copies_and_its_yarn_is_no_round() -> None:
+    pattern = read("Shell, 1x: brown\nR1: 6 sc in MR (6)\nLegs, 4x: green\nR1: 5 sc in MR (5)")
+    assert [(piece.name, piece.make) for piece in pattern.pieces] == [("Shell", 1), ("Legs", 4)]
+    assert [cue.text for piece in pattern.pieces for cue in piece.cues] == ["Brown", "Green"]
+
+
+def test_what_is_told_behind_a_name_and_its_copies_names_nothing() -> None:
+    text = "BEE\nBODY\nR1: 6 sc in MR (6)\nWINGS x2: gold, these are flat, ch 1 and turn each row\nR1: 6 sc in MR (6)"
+    wings = read(text).pieces[1]
+    assert (wings.name, wings.make, [cue.text for cue in wings.cues]) == ("Wings", 2, ["Gold"])

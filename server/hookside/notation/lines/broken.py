@@ -60,7 +60,8 @@ _OFTEN_ALONE = re.compile(
 )
 # "Shell: green, hook 3", "Puffs (white, 3 mm)", "Fan x2 - 3.5 mm hook, red"
 _IN_ITS_YARN = re.compile(
-    r"\W{0,4}(?P<name>[A-Z][a-z]{2,11}s?(?: x ?\d{1,2}| ?[(\[]?x ?\d{1,2}[)\]]?)?)\s?(?:[:,(]|-{1,2}\s)\s?"
+    r"\W{0,4}(?P<name>[A-Z][a-z]{2,11}s?(?: x ?\d{1,2}| ?[(\[]?x ?\d{1,2}[)\]]?|[,:]? \d{1,2} ?x)?)"
+    r"\s?(?:[:,(]|-{1,2}\s|(?<=\dx) )\s?"
     r"(?:(?P<size>(?:hook|size|\d(?:[.,]\d{1,2})? ?mm)\b)|"
     r"(?P<shade>[a-z]{3,12}(?: [a-z]{3,12})?)(?=\s?[,;(/]|\s?$| and ))"
 )

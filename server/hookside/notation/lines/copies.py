@@ -219,6 +219,17 @@ _IN_FORM = [
         Sought((" ea",), r"(?<=[a-z]),? (?P<n>[2-9]|1\d) (?:ea\.?|each)\s*[.:]?\s*$", re.I),
         r" (make \g<n>)",
     ),
+    # "FINS, two also", "Ears - also two", "Ears, two of them as well"
+    (
+        Sought(
+            ("also", "as well", "too", "again"),
+            r"(?<=[a-z\d)])(?:[,:] ?| -+ )(?:(?:also|again) (?P<n>[2-9]|1\d|two|three|four|five|six|eight)"
+            r"(?: of (?:them|these|those))?|(?P<n2>[2-9]|1\d|two|three|four|five|six|eight)"
+            r"(?: of (?:them|these|those))? (?:also|as well|too|again))\s*[.:]?\s*$",
+            re.I,
+        ),
+        r" (make \g<n>\g<n2>)",
+    ),
     # "Ear_2x"
     (Sought(("_",), r"(?<=[a-z])_(?=\d{1,2} ?x\W*$|x ?\d{1,2}\W*$)", re.I), " "),
     # "Scale (at least 4)": `left_open` says the rest

@@ -23,7 +23,8 @@ _NARRATED = re.compile(
     (?:(?:on|the|a|an|our|his|her|its|both)\s+){0,2}(?:(?P<n>two|three|four|five|six|\d)\s+(?:x\s+)?)?
     (?P<what>[a-z][a-z ]{1,30}?)\s*(?P<copies>[(\[][^()\[\]]{1,24}[)\]]|(?:,|\s-)\s*(?:you\ need|make)\ \w+)?
     (?:[.!]\ (?:you\ )?(?:make|work|need)\ [a-z\d]+(?:\ of\ (?:them|these|those))?)?
-    (?:,?\ (?:and\ )?(?:of\ which\ (?:you|we)\ (?:need|make)\ )?(?:only\ |just\ |again\ |once\ more\ )*
+    (?:,?\ (?:and\ )?(?:(?:of\ which\ )?(?:you|we)(?:'ll|\ will)?\ (?:need|make|want)\ )?
+    (?:only\ |just\ |again\ |once\ more\ )*
     (?P<many>one|two|three|four|five|six|\d)
     (?:\ (?:of\ (?:them|these|those)|again|only|alike|in\ all|this\ time|times))*)?
     (?P<shade>,?\ (?:again\ |also\ |this\ time\ |both\ |all\ )*(?:in|with)\ (?:the\ )?[a-z]+(?:\ (?:yarn|again|too))*)?

@@ -148,6 +148,7 @@ class Cutter(Behind):
             self.blank = False
         if not self.page.whole and not self.out.full:
             self.out.bounds["too-many-lines"] = len(self.text)
+        self.named_by_title()
         self.out.named = any(p.name for p in self.out.pieces)
         for piece in self.out.pieces:
             self.told_behind(piece)
@@ -156,6 +157,15 @@ class Cutter(Behind):
         copies_above(self.text, self.out)
         title_colours(self.text, self.out)
         return self.out
+
+    def named_by_title(self) -> None:
+        """ "Wings x2 (gold)" at the head of a text, talk below it: the title names the first part, and its copies."""
+        first = self.out.pieces[0] if self.out.pieces else None
+        if first is None or first.name or first.make > 1 or not self.out.title:
+            return
+        named = headings.heading(self.out.title, True, True)
+        if named and named[1] > 1 and headings.PARTS.intersection(re.findall(r"[a-z]+", named[0].lower())):
+            first.name, first.make = named
 
     def closed(self) -> bool:
         """Does the course above ask for no more?"""

@@ -24,6 +24,7 @@ from hookside.notation.page import (
     closedrounds,
     colourasides,
     commalabels,
+    copiestold,
     countcommas,
     countedup,
     countruns,
@@ -504,16 +505,14 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     if " / " in text or " // " in text:
         text = tables.slashes(text)
     text = below.counts_below(tables.stacked(text))
-    text = _CUT_LABEL.sub(lambda m: m[0].replace("\n", " "), ownlabels.joined(text))
-    text = _CUT_POINT.sub(lambda m: m[0].replace("\n", " "), text)
-    text = _CUT_AND_SO_ON.sub(lambda m: m[0].replace("\n", " "), text)
-    text = _CUT_SENTENCE.sub(lambda m: m[0].replace("\n", " "), text)
-    text = _CUT_START.sub(lambda m: m[0].replace("\n", " "), text)
+    text = ownlabels.joined(text)
+    for cut in (_CUT_LABEL, _CUT_POINT, _CUT_AND_SO_ON, _CUT_SENTENCE, _CUT_START):
+        text = cut.sub(lambda m: m[0].replace("\n", " "), text)
     if "\n1. " in text:
         text = _ALL_ONES.sub(_counted_up, text)
     if "ch-sp" in text or "ch sp" in text or "-ch" in text:
         text = _CHAINS_FIRST.sub(lambda m: f"{m['ch']}{m['by']}{m['n']}", text)
-    text, offsets = inorder.told_in_order(*rangelist.joined(text, offsets))
+    text, offsets = inorder.told_in_order(*rangelist.joined(*copiestold.told(text, offsets)))
     text, offsets = ownshapings.keyed(text, offsets)
     text = ringbehind.parted(text)
     text, offsets = namedbehind.labelled(*countedup.labelled(*ringrounds.parted(*strips.parted(text, offsets))))

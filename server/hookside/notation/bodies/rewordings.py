@@ -73,6 +73,9 @@ def _undotted(match: re.Match[str]) -> str:
 
 _PLURAL = re.compile(r"\b(?:doubles|trebles|singles)\b", re.I)
 _FIRST = [
+    # "widen in next", "narrow 6 times": what some call an increase and a decrease
+    Rewording(("widen",), r"\bwiden(?:ing)?s?\b(?=[ ](?:in\b|once|twice|x|\d|[a-z]+ times))", "inc"),
+    Rewording(("narrow",), r"\bnarrow(?:ing)?s?\b(?=[ ](?:in\b|once|twice|x|\d|[a-z]+ times))", "dec"),
     # "18 pcs.", "6 pcs of stitches": a count in a noun that fits all that is counted
     Rewording(
         (" pc", " pieces"),

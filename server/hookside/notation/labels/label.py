@@ -277,7 +277,8 @@ _BEGINS = frozenset(
         *ORDINAL_WORDS, *NUMBER_WORDS, "from", "on", "all", "the", "every", "each", "even", "odd", "for", "over", "in",
         "during", "next", "following", "another", "subsequent", "further", "closing", "ending", "foundation", "last",
         "final", "set", "base", "beginning", "starting", "increase", "decrease", "plain", "straight", "shaping", "an",
-        "picot", "popcorn", "bobble", "puff", "cluster", "mesh", "lace", "eyelet", "frill", "ruffle", "ribbed", "ridge",
+        "widen", "narrow", "work", "picot", "popcorn", "bobble", "puff", "cluster", "mesh", "lace", "eyelet", "frill",
+        "ruffle", "ribbed", "ridge",
     )
 )  # fmt: skip
 

@@ -151,8 +151,9 @@ NEXT_LABEL = re.compile(
 NAMED_LABEL = re.compile(
     r"(?:the |an? |another |(?:first|second|third|fourth|last|final|[1-9](?:st|nd|rd|th)) )?"
     r"(?P<what>inc(?:reas(?:e|ing))?|dec(?:reas(?:e|ing))?|shaping|plain|straight|picot|popcorn|bobble|puff|shell|cluster|"
-    r"scallop|mesh|lace|eyelet|frill|ruffle|rib(?:bed|bing)?|ridge|fold|even(?=[ ](?:round|rnd|row|rd)\b))\.?"
-    r"[ -]?(?P<kind>rounds?|rnds?|rows?|rds?|r(?=[ ]?\d))(?![a-z])\.?"
+    r"scallop|mesh|lace|eyelet|frill|ruffle|rib(?:bed|bing)?|ridge|fold|even(?=[ ](?:round|rnd|row|rd)\b)|"
+    r"(?P<alone>widen(?:ing)?|narrow(?:ing)?|work even))\.?"
+    r"(?:[ -]?(?P<kind>rounds?|rnds?|rows?|rds?|r(?=[ ]?\d))(?![a-z])\.?|(?(alone)|(?!)))"
     r"(?:[ ]?#?(?P<first>\d{1,3})(?:[ ]?(?:-|to|&|and)[ ]?(?P<last>\d{1,3}))?)?"
     r"(?:[ ]?[(\[][ ]?(?:x[ ]?|work[ ]|make[ ])?(?P<many>\d{1,2})[ ]?(?:x|times|rounds|rnds|rows|rds)?[ ]?[)\]])?"
     r"(?P<stop>[ ]?:[ -]*|[ ]-[ ]+)",
@@ -160,7 +161,8 @@ NAMED_LABEL = re.compile(
 )
 # ... behind its number: "R3: Plain rnd: sc in each", "R2: inc rnd, 2 sc in each"
 NAMED_BEHIND = re.compile(
-    r"(?:inc(?:reas(?:e|ing))?|dec(?:reas(?:e|ing))?|shaping|plain|straight)\.?[ -]?(?:round|rnd|row|rd)\b\.?"
+    r"(?:(?:inc(?:reas(?:e|ing))?|dec(?:reas(?:e|ing))?|shaping|plain|straight|widening|narrowing)\.?"
+    r"[ -]?(?:round|rnd|row|rd)\b\.?|(?:widen|narrow|work even)(?=[ ]?[:,-]))"
     r"[ ]?(?:[:,;-]|\.(?=[ ][\dA-Z(*]))[ ]*(?=\S)",
     re.I,
 )

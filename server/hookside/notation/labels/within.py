@@ -163,6 +163,7 @@ def _after_sentence(text: str, match: re.Match[str]) -> bool:
     return ended and match["kind"][-1:].lower() != "s" and _AMOUNT.match(text, match.end()) is not None
 
 
+_NTH_BEFORE = re.compile(r"\d(?:st|nd|rd|th)\s*$", re.I)
 _MOST_NUMBERS = 10_000  # of all labels in a line: twice the courses that are followed, so that it is said behind them
 _ENDED = re.compile(r"\d\s*$|\bsts?\s*$|\bstitches\s*$|\s{3,}$|\),$|\],$")
 
@@ -197,6 +198,8 @@ def within(text: str, at: int, end: int) -> list[Label]:
         before = text[max(at, match.start() - 24) : match.start()]
         if match.start() <= first and OF_EARLIER.match(text, match.start(), end):
             continue  # "R7: R3 (18)"
+        if numbered and "-" in text[match.end("kind") : match.start("numbers")] and _NTH_BEFORE.search(before):
+            continue  # "as 2nd row - 3 dc remain"
         led = numbered and before.endswith(" From ") and "-" not in match["numbers"]
         led = led and _FROM.search(before) is not None
         before = before[:-5] if led else before  # "... (12) From Rnd 3 to Rnd 5: ..."

@@ -264,7 +264,9 @@ _ANY_NAME = re.compile(r"[A-Za-z]{2}|^[A-Z]$")
 _BEHIND_BAR = re.compile(r"\s*\|.*")
 _COLUMNS = re.compile(r"\|[^|]*\b(?:stitch(?:es)?|sts?|counts?|numbers?|totals?|how|work|instructions?|notes?)\b", re.I)
 _TOPIC = re.compile(
-    r"(?P<part>[A-Za-z' ]{2,24}?)(?::\s+(?=[a-z])|\s+(?:is|are) (?:worked|made|crocheted|quick|easy|next|small)\b)"
+    r"(?P<part>[A-Za-z' ]{2,24}?)(?::\s+(?=[a-z])|\s+(?:is|are) "
+    r"(?:worked|made|crocheted|quick|easy|next|tiny|simple|(?:a (?:bit|little) )?"
+    r"(?:small|big|larg|tall|long|short|wid|narrow|flat|fat|thin)(?:er|ger|ter|ner)?)\b)"
 )
 _IN_BRACKETS = re.compile(r"\[\s*([A-Za-z][^\[\]]{1,40}?)\s*\]")
 _BEHIND_COPIES = re.compile(r"(?P<name>[A-Za-z][A-Za-z ]{1,24}?)\s*[(\[][^()\[\]]{1,30}[)\]]\s*,\s")

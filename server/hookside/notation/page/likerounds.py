@@ -85,6 +85,14 @@ _AND_OTHERWISE = Sought(
     r"(?= (?:don't|do not|use|stuff|leave|cut|fasten|keep)\b)",
     re.I | re.M,
 )
+# "as 2nd row - 3 dc remain at the end": the count behind a dash, which parts no number from its row
+_LEFT_BEHIND = Sought(
+    ("remain", " left"),
+    rf"\b(?:as|like|repeat|rep)(?: for| in)?(?: the)? (?:\d{{1,3}}(?:st|nd|rd|th) {COURSE}|{COURSE}\.? ?\d{{1,3}})"
+    r"(?P<told>(?: -+|,) (?P<n>\d{1,3}) [a-z]{2,8} (?:remain(?:ing)?|(?:are |is )?left)(?: (?:at|in) the end)?)"
+    r"(?=[ ]?(?:[.;]|$))",
+    re.I | re.M,
+)
 _THEN = re.compile(r",? (?:and )?(?=then [a-z])|[,;] (?=change to |switch to |join )", re.I)  # behind the last of them
 # "Rnds 1 to 4: Work as for the belly: 36 dc": the count behind a colon
 _COUNTED = Sought(
@@ -142,6 +150,7 @@ def labelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | Non
         alone = noun and " " not in other.removesuffix(" one")  # "... the same as the first"
         if _headed(other, front) or (alone and _headed(f"{other.split()[0]} {noun}", front)):
             edits.append((match.end("name"), match.end("gap"), ": "))
+    edits += [(*m.span("told"), f" ({m['n']})") for m in islice(_LEFT_BEHIND.finditer(text), _MOST)]
     edits += [(*m.span("and"), ",") for m in islice(_AND_OTHERWISE.finditer(text), _MOST)]
     edits += _spoken(text)
     for match in islice(_KEEP.finditer(text), _MOST):

@@ -10,6 +10,7 @@ import re
 
 from hookside.notation.bodies.tongues import NOUN, PHRASES, POSTS, key_of
 from hookside.notation.lines.definitions import definitions
+from hookside.notation.page.edits import put
 from hookside.notation.sought import Sought
 from hookside.pattern import Terms
 from hookside.stitches import by_name, named, plain_name
@@ -72,9 +73,22 @@ _NOUN_LEAD = re.compile(
 _NEEDLES = Sought((" needle",), r"\b(?:short|long|increase|reduce|add|pull|braid|weaving) needle\b", re.I)
 _LINE = re.compile(r"\b(?P<l>[Ll])ine(?P<s>s?)\b(?! \d)")
 
+_VERBS = r"(?:fold|knit|crochet|fasten|cut|fill|stuff|sew|hide|leave|pull|insert|attach|collect|tie|turn|bend)"
+# "To fold in half and to knit 3 sc through both edges.": an order, where nothing behind a comma tells what it is for
+_INFINITIVE = Sought(
+    ("to fold ", "to knit ", "to crochet ", "to fasten ", "to bend ", "to fill ", "to hide ", "to cut ", "to insert "),
+    rf"(?P<lead>(?:^|(?<=[.;!] )|(?<=\d: ))[^\w\n]{{0,4}})To (?P<verb>{_VERBS}) (?=[^,.:;\n]{{3,80}}(?:[.;!(]|$))",
+    re.I | re.M,
+)
+_AND_TO = Sought(("and to ",), r"\band(?P<to> to)(?= (?:knit|crochet|fold|bend) )", re.I)
+
 
 def tongue(text: str, offsets: list[int] | None, terms: Terms | None = None) -> tuple[str, list[int] | None]:
     """The text with its own words for stitches as ours, wherever they stand as stitches do, and the way back."""
+    if (ordered := list(_INFINITIVE.finditer(text))):
+        edits = [(m.end("lead"), m.end("verb"), m["verb"].capitalize()) for m in ordered]
+        edits += [(*m.span("to"), "") for m in _AND_TO.finditer(text)]
+        text, offsets = put(text, offsets, edits)
     if _NEEDLES.search(text):
         text = _LINE.sub(lambda m: ("Y" if m["l"] == "L" else "y") + "arn" + m["s"], text)
     lists = _lists(text)

@@ -162,7 +162,7 @@ NAMED_LABEL = re.compile(
 # ... behind its number: "R3: Plain rnd: sc in each", "R2: inc rnd, 2 sc in each"
 NAMED_BEHIND = re.compile(
     r"(?:(?:inc(?:reas(?:e|ing))?|dec(?:reas(?:e|ing))?|shaping|plain|straight|widening|narrowing)\.?"
-    r"[ -]?(?:round|rnd|row|rd)\b\.?|(?:widen|narrow|work even)(?=[ ]?[:,-]))"
+    r"[ -]?(?:round|rnd|row|rd)\b\.?|(?:widen|narrow)(?=[ ]?[:,-])|work even(?=[ ]?:))"
     r"[ ]?(?:[:,;-]|\.(?=[ ][\dA-Z(*]))[ ]*(?=\S)",
     re.I,
 )

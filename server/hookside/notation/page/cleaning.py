@@ -81,6 +81,7 @@ from hookside.notation.page import (
     struck,
     tables,
     talkrounds,
+    thenrounds,
     times,
     tongue,
     twofold,
@@ -512,7 +513,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _ALL_ONES.sub(_counted_up, text)
     if "ch-sp" in text or "ch sp" in text or "-ch" in text:
         text = _CHAINS_FIRST.sub(lambda m: f"{m['ch']}{m['by']}{m['n']}", text)
-    text, offsets = inorder.told_in_order(*rangelist.joined(*copiestold.told(text, offsets)))
+    text, offsets = inorder.told_in_order(*rangelist.joined(*copiestold.told(*thenrounds.parted(text, offsets))))
     text, offsets = ownshapings.keyed(text, offsets)
     text = ringbehind.parted(text)
     text, offsets = namedbehind.labelled(*countedup.labelled(*ringrounds.parted(*strips.parted(text, offsets))))

@@ -22,7 +22,8 @@ _SHORTEST, _LONGEST = 40, 6000  # letters of such a paragraph
 _SHORT = 90  # ... below which every word of it has to be known
 _FEWEST = 3  # rounds that are known, the ring among them
 _CLAUSE_ENDS = re.compile(
-    r"[.!?;:](?=\s|$)|,(?=\s)|\s(?=(?:and )?then\b|and (?:close|stuff|sew|fasten|cut|draw|pull|fill))|\n\n"
+    r"[.!?;:](?=\s|$)|,(?=\s)(?![^()\n]{0,40}\))|"
+    r"\s(?=(?:and )?then\b|and (?:close|stuff|sew|fasten|cut|draw|pull|fill))|\n\n"
 )
 _SENTENCE_ENDS = re.compile(r"[.!?](?=\s|$)")
 _MAY = Sought(
@@ -38,6 +39,13 @@ _WRAPPED = re.compile(r"(?<=\S)\n(?=[ \t]*\S)")
 _OF = re.compile(
     r"(?:(?:for|now|and) )?(?:the|an?|each) (?P<name>(?!round|ring|next|last|first|start|magic|loop|hat for)[a-z]{3,12}"
     r"(?: [a-z]{3,10})?)(?:,? (?:I|we|you|make|start|begin|it)\b| (?:starts?|begins?|is|goes)\b|:)",
+    re.I,
+)
+
+# "(sc, inc) around (18)" among what is told in words: a round as others write it
+_WRITTEN = re.compile(
+    r"\s*(?P<work>[(\[](?=[^()\[\]]*\b(?:\d{0,2} ?(?:sc|[hd]?dc|h?tr|inc|dec))\b)[^()\[\]\n]{2,40}[)\]]"
+    r" (?:all (?:the way )?a?round|around|to the end)\b)",
     re.I,
 )
 
@@ -159,6 +167,10 @@ def _next(text: str, walk: _Walk, at: int, end: int) -> int:
         walk.led = True
         walk.edits.append((at, lead.end(), " "))
         return lead.end()
+    written = _WRITTEN.match(text, at, end) if walk.number else None
+    if written is not None:
+        walk.known, walk.unknown = walk.known - 1, walk.unknown + 1  # others read such as well
+        return _put(walk, at, _Told(written.end(), written["work"]), text)
     first = clauses.TO_BY.match(text, at, end)
     if first is not None:
         behind = first.end()
@@ -179,8 +191,10 @@ def _next(text: str, walk: _Walk, at: int, end: int) -> int:
         return _job(text, walk, job, end)
     skip = clauses.SKIP.match(text, at, end)
     if skip is not None and skip.end() > at:
-        walk.edits.append((at, skip.end(), " "))
-        return skip.end()
+        opened = text.find("(", at, skip.end()) if walk.number else -1
+        stop = opened if opened > at and _WRITTEN.match(text, opened, end) else skip.end()
+        walk.edits.append((at, stop, " "))
+        return stop
     return _other(text, walk, at, end)
 
 

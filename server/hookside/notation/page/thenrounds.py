@@ -1,0 +1,57 @@
+"""Rounds told behind a change of yarn or a job in one line: "Change back to A, 6 rows the same.", "Stuff, then two more
+rounds." They get a line of their own, unless the labels that follow leave no room for them: then the words say how long
+the yarn lasts.
+"""
+
+from __future__ import annotations
+
+import re
+from itertools import islice
+
+from hookside.notation.labels.patterns import COURSE
+from hookside.notation.page.edits import Edit, put
+from hookside.notation.sought import Sought
+from hookside.notation.vocabulary import number_of
+
+_N = r"(?:\d{1,2}|two|three|four|five|six|seven|eight|nine|ten)"
+_TOLD = Sought(
+    (" rows", " rounds", " rnds"),
+    r"^(?P<lead>[^\w\n]{0,4}(?:(?:then|now|next|and) )?(?:chang(?:e|ing)|switch|swap|join|with|using|in|go back|back|"
+    r"stuff|put|add|insert|attach|place|fill)\b[^.,;:()\d\n]{0,40}?)"
+    r"(?P<seam>[,;:.] (?:and |then |and then )?|,? and (?:then )?)"
+    rf"(?P<rounds>(?:work |crochet |make |do )?(?:another )?(?P<n>{_N}) (?P<more>more )?(?P<noun>rounds|rnds|rows)"
+    r"(?P<how>(?: (?:more|plain|even|straight|the same|as before|like (?:that|this)|of (?:sc|dc)|in (?:sc|dc)|"
+    r"(?:without|no) (?:increases|shaping)|again))*)(?: in [a-z]{3,12})?)(?=[ ]?[.!]?[ ]*$)",
+    re.I | re.M,
+)
+_LABEL = re.compile(
+    rf"^[^\w\n]{{0,6}}(?:{COURSE}\.? ?#?)?(?P<n>\d{{1,3}})(?:st|nd|rd|th)?(?: ?(?:-|to) ?(?P<last>\d{{1,3}}))?"
+    rf"(?: {COURSE})?[ ]?[:.)=-]",
+    re.I | re.M,
+)
+_MOST = 100
+_NEAR = 400  # letters on either side in which a label tells
+
+
+def parted(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+    """The page with such rounds on lines of their own, and the way back."""
+    edits: list[Edit] = []
+    for told in islice(_TOLD.finditer(text), _MOST):
+        sure = told["more"] or told["how"] or told["rounds"][:1].lower() in "wcmd" or ":" in told["seam"]
+        if not sure or not _room(told):
+            continue
+        edits.append((*told.span("seam"), ".\n"))
+        if not (told["more"] or told["how"]):
+            edits.append((*told.span("rounds"), f"{told['n']} more {told['noun']}"))  # "work 3 rows"
+    return put(text, offsets, edits) if edits else (text, offsets)
+
+
+def _room(told: re.Match[str]) -> bool:
+    """Do the labels around leave room for so many rounds between them?"""
+    text, n = told.string, number_of(told["n"])
+    before = list(_LABEL.finditer(text, max(0, text.rfind("\n", 0, max(0, told.start() - _NEAR))), told.start()))
+    after = _LABEL.search(text, told.end(), told.end() + _NEAR)
+    if not before or after is None:
+        return True
+    last, first = int(before[-1]["last"] or before[-1]["n"]), int(after["n"])
+    return not last < first < last + n + 1

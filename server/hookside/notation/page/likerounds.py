@@ -93,6 +93,18 @@ _LEFT_BEHIND = Sought(
     r"(?=[ ]?(?:[.;]|$))",
     re.I | re.M,
 )
+# "same as row 2, cut thread", "as R2, then put the eyes in": a job behind what a round is like is its own sentence
+_JOBS = r"(?:stuff(?:ing)?|put|add|insert|cut|break|fasten|fo|place|sew|attach|close|leave|weave|embroider|finish)"
+_JOB_BEHIND = Sought(
+    (
+        ", stuff", ", put", ", add", ", insert", ", cut", ", fasten", ", fo", ", place", ", sew", ", attach", ", close",
+        ", leave", ", weave", ", embroider", ", finish", ", then ", ", and ", ", break",
+    ),
+    r"\b(?:same as|as|like|repeat|rep)(?: for| in)?(?: the)? "
+    rf"(?:\d{{1,3}}(?:st|nd|rd|th) {COURSE}|{COURSE}\.? ?\d{{1,3}})(?P<seam>,(?: and then| then| and)?)"
+    rf"(?= {_JOBS}\b(?! (?:\d|(?:the )?(?:last|rest|next|first|remaining|one|two)\b|(?:an? )?(?:sc|dc|st)\b)))",
+    re.I,
+)  # fmt: skip
 _THEN = re.compile(r",? (?:and )?(?=then [a-z])|[,;] (?=change to |switch to |join )", re.I)  # behind the last of them
 # "Rnds 1 to 4: Work as for the belly: 36 dc": the count behind a colon
 _COUNTED = Sought(
@@ -151,6 +163,7 @@ def labelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | Non
         if _headed(other, front) or (alone and _headed(f"{other.split()[0]} {noun}", front)):
             edits.append((match.end("name"), match.end("gap"), ": "))
     edits += [(*m.span("told"), f" ({m['n']})") for m in islice(_LEFT_BEHIND.finditer(text), _MOST)]
+    edits += [(*m.span("seam"), ".") for m in islice(_JOB_BEHIND.finditer(text), _MOST)]
     edits += [(*m.span("and"), ",") for m in islice(_AND_OTHERWISE.finditer(text), _MOST)]
     edits += _spoken(text)
     for match in islice(_KEEP.finditer(text), _MOST):

@@ -22,8 +22,7 @@ _SHORTEST, _LONGEST = 40, 6000  # letters of such a paragraph
 _SHORT = 90  # ... below which every word of it has to be known
 _FEWEST = 3  # rounds that are known, the ring among them
 _CLAUSE_ENDS = re.compile(
-    r"[.!?;:](?=\s|$)|,(?=\s)(?![^()\n]{0,40}\))|"
-    r"\s(?=(?:and )?then\b|and (?:close|stuff|sew|fasten|cut|draw|pull|fill))|\n\n"
+    r"[.!?;:](?=\s|$)|,(?=\s)|\s(?=(?:and )?then\b|and (?:close|stuff|sew|fasten|cut|draw|pull|fill))|\n\n"
 )
 _SENTENCE_ENDS = re.compile(r"[.!?](?=\s|$)")
 _MAY = Sought(

@@ -308,7 +308,7 @@ class Borrowing(Likeness):
     def refer(self, spot: Spot, numbers: list[int], match: re.Match[str]) -> None:
         """ "repeat rounds 5 and 6 three more times": the bodies those courses have, again."""
         last = self.last_label()
-        rest = match["rest"] or ""
+        rest = references.up_to(match["rest"] or "")
         rest_at = spot.start + match.start("rest")
         printed = references.printed(rest, rest_at)
         behind = tail(rest)

@@ -325,6 +325,18 @@ UNTIL = re.compile(
     r"(?:(?:are |is )?(?:remain|remaining|left)|in total)?",
     re.I,
 )
+_ENDING_WITH = re.compile(
+    r"^(?P<lead>\W*)ending with"
+    r"(?=\s+\d{1,4}(?:\s+(?:sts?|stitches|sc|[hd]?dc|h?tr))?(?:\s+(?:left|remaining))?\W*$)",
+    re.I,
+)
+
+
+def up_to(rest: str) -> str:
+    """ ", ending with 4 hdc" behind what is repeated, told as "until"; of the same length."""
+    return _ENDING_WITH.sub(lambda m: f"{m['lead']}until".ljust(len(m[0])), rest)
+
+
 _COUNT_IN = re.compile(
     r"[(\[{<]\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr|loops|points|posts|columns)?\.?"
     rf"(?: (?:total|in total|each|per round|(?:in|after|at|on) {COURSE}\.? ?\d{{1,3}}))?\s*[)\]}}>]|"

@@ -51,6 +51,7 @@ from hookside.notation.page import (
     nounfirst,
     nthalone,
     numbersigns,
+    oftencolumn,
     onebreath,
     ownlabels,
     ownshapings,
@@ -401,6 +402,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     if "~~" in text or "</" in text:
         text, gone = struck.without(text)
     text, way = partcolumns.parted(text)
+    if way is None and ("\t" in text or "|" in text):
+        text, way = oftencolumn.multiplied(text)
     if ":" in text:
         text = times.untimed(chat.without(text))
     if "\t" in text or "|" in text:

@@ -78,8 +78,28 @@ _ROMAN = re.compile(
 )
 
 
+# "Rounds VII., VIII., and IX.--Like Round VI."
+_ROMAN_LIST = re.compile(
+    r"(?P<word>\b(?:Rounds|Rnds|Rows|ROUNDS|ROWS)\.? )"
+    r"(?P<list>[IVX]{1,6}(?:\.?(?:,(?: and)?| and| to|-| &)[ ]?[IVX]{1,6}){1,8})"
+    r"(?=[.:)]| ?-)"
+)
+
+# "Like Round VI.", "Repeat Row IV": an "I" behind such a word may be whoever writes
+_ROMAN_NAMED = re.compile(r"(?P<word>\b(?:Round|Rnd|Row) )(?P<n>[IVX]{2,6}|V|I(?=[.:)]))(?=[.,;:) -]|$)", re.M)
+
+
+def _in_figures(match: re.Match[str]) -> str:
+    values = [roman(n) for n in re.findall(r"[IVX]+", match["list"])]
+    on = all(b == a + 1 for a, b in pairwise(values)) or (len(values) == 2 and values[0] < values[1])
+    told = f"{values[0]}-{values[-1]}" if on else ",".join(map(str, values))
+    return match["word"] + told.rjust(len(match["list"])) if len(told) <= len(match["list"]) else match[0]
+
+
 def romans(text: str) -> str:
     """Rounds numbered "I. ... II. ... III. ..." get figures: lines that count up from one, all of them with amounts."""
+    text = _ROMAN_LIST.sub(_in_figures, text)
+    text = _ROMAN_NAMED.sub(lambda m: f"{m['word']}{roman(m['n'])}".ljust(len(m[0])), text)
     lines = list(_ROMAN.finditer(text))
     values = [roman(m["n"]) for m in lines]
     lasts = [roman(m["last"] or m["n"]) for m in lines]

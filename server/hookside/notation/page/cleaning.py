@@ -38,6 +38,7 @@ from hookside.notation.page import (
     inorder,
     inout,
     keysigns,
+    labelcounts,
     labelsalone,
     labelsigns,
     latex,
@@ -408,7 +409,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = times.untimed(chat.without(text))
     if "\t" in text or "|" in text:
         text = inout.blanked(text)
-    text = framed.labelled(labelsigns.told(capitals.lowered(text)))
+    text = framed.labelled(labelsigns.told(labelcounts.behind(capitals.lowered(text))))
     text = separators.listed(separators.separated(cells.cells(piececells.headed(text))))
     if "(" in text and "=" in text:
         text = legends.unfolded(text)

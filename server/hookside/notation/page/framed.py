@@ -12,11 +12,12 @@ from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page.strokes import steps_on
 
 _FEWEST = 3  # labels that count up
-_KIND = rf"(?:(?:{COURSE})\.? ?#?)?"
-_TO = r" ?(?:-{1,2}>?|[\u2013\u2014\u2192\u2026]|\.{2,3}|~|to|thru|through|&|and) ?"
+_KIND = rf"(?:(?i:{COURSE})\.? ?#?)?"
+_TO = r" ?(?:-{1,2}>?|[\u2013\u2014\u2192\u2026]|\.{2,3}|~|to|thru|through|until|till|&|,|\+|/|and) ?"
 _FRAMED = re.compile(
-    rf"^(?P<lead>[ \t]{{0,8}})(?P<open>(?P<sign>[~*=_+\u00b0\u2022\u2605\u2606-])(?P=sign){{0,2}}|<) ?"
-    rf"(?P<label>{_KIND}(?P<first>\d{{1,3}})(?:{_TO}{_KIND}(?P<last>\d{{1,3}}))?)"
+    rf"(?:^[ \t]{{0,8}}|(?<=[;./)][ ])(?=[*_]{{1,2}}[a-zA-Z]))"
+    r"(?P<open>(?P<sign>[~*=_+\u00b0\u2022\u2605\u2606-])(?P=sign){0,2}|<) ?"
+    rf"(?P<label>{_KIND}(?P<first>\d{{1,3}})(?:{_TO}{_KIND}(?P<last>\d{{1,3}})){{0,6}})"
     r"(?P<close> ?(?(sign)(?P=sign){1,3}|>) ?[:.]?)(?=[ \t]{1,4}\S)",
     re.M,
 )

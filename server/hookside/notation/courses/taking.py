@@ -167,7 +167,8 @@ class Taking:
         if over is not None:
             return over
         spread = "shaping spread" in chosen.why  # "increase in the first three, then the rest plain": told where
-        sentence = self.told_so(todo, ground) if spread or not chosen.fits else None
+        unsettled = spread or not chosen.fits or chosen.reading.empty
+        sentence = self.told_so(todo, ground) if unsettled else None
         if sentence is not None:
             return sentence
         if chosen.reading.empty:

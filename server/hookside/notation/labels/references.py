@@ -78,7 +78,8 @@ EDGE_LEAD = re.compile(r"\s*(?:(?:ch(?:ain)? ?1|1 ?ch|turn(?: (?:the )?work)?)\b
 _BARE = r"\d{1,3} ?(?:&|and|-|to|,|\+) ?\d{1,3}(?: ?(?:once|twice|again|\d (?:more )?times)\b[^a-z]*(?:more\W*)?)?\W*$"
 REFERENCE = re.compile(
     r"\s*(?:(?:now |then )?(?:ditto|idem|id\.(?=\W*(?:\(\d+\)\W*)?$)|likewise|"
-    r"(?:do )?(?:just |exactly )?the same(?: thing)?(?: again)?|do(?:ing)? the same(?: thing)?|same(?: again)?|again|"
+    r"(?:do )?(?:just |exactly )?the same(?: thing)?(?: again)?|do(?:ing)? the same(?: thing)?|"
+    r"same(?: thing)?(?: again)?|again|"
     r"do\.(?=\W*$)|''(?=\W*$)|(?:one|once) more (?:like (?:this|that|it|the last)|the same)|"
     r"(?:and |then |now )*(?:another(?: one)?|one more|once more)(?: (?:round|rnd|row))?"
     r"(?: (?:just |exactly )?(?:the same|like (?:this|that|it|the last)(?: one)?|as before|alike|again))?"
@@ -94,6 +95,7 @@ REFERENCE = re.compile(
     r"(?=\s*(?:[(\[.=-]|$|,? ?but\b|"
     rf",? ?(?:with )?(?:\d{{1,2}}|one|{SMALL})(?: more)?(?: (?:sc|dc|sts?))? (?:in )?between\b|"
     r", (?:for|because|since) [^.;()\[\]\d]{4,50}(?:[.(\[]|$)|"
+    rf"(?<=thing), ?\d{{1,4}}(?: ?sts?)?\W*$|(?<=same), ?\d{{1,4}}(?: ?sts?)?\W*$|"
     rf",? (?:still )?in {_YARN}\W*(?:\(\d+\)\W*)?$|"
     r"\d{1,4}(?: ?sts?)?\W*$))|"
     r"(?:and |then |now )*(?:(?:do|work|make|crochet) (?:that|this|it|the same)(?: round| row)?|(?:the )?same)"

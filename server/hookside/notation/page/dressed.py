@@ -87,6 +87,12 @@ _IN_WORD = re.compile(
     r"(?P<round>\b(?:all the way|a?round|to the end|times|together))"
     rf"(?P<told>, (?P<n>{WORD})(?: (?:again|still))?)(?=[.;](?:\s|$))", re.I
 )
+# "take two together all round. Six. Break the yarn": a sentence that is nothing but a number
+_IN_A_SENTENCE = re.compile(
+    rf"(?<=[a-z\d)])[.!;] (?P<n>{WORD})(?: (?:again|now|left|altogether|in all|in total|stitches|sts))*"
+    r"(?=[.!](?:\s|$))",
+    re.I,
+)
 # "2 in each. 12 + 12 = 24!": how it comes to that
 _SUM = re.compile(
     r"(?<=[.;!)] )(?P<sum>(?P<a>\d{1,4}) ?(?P<sign>[+-]) ?(?P<b>\d{1,4}) ?)(?== ?(?P<n>\d{1,4})[.! ]*$)", re.M
@@ -258,13 +264,18 @@ def plainly(text: str) -> str:
     """Counts that say after which round or of what sum they are, or stand in a word, as others; the length stays."""
     if " the " in text:
         text = _AFTER_LAST.sub(lambda m: f"{m['like']}({m['n']})".ljust(len(m[0])), text)
-    text = _IN_WORD.sub(_in_figures, text)
+    text = _IN_A_SENTENCE.sub(_of_its_own, _IN_WORD.sub(_in_figures, text))
     return _SUM.sub(_summed, text) if " = " in text else text
 
 
 def _in_figures(match: re.Match[str]) -> str:
     n = value(match["n"])
     return match["round"] + f" = {n}".ljust(len(match["told"])) if n >= _FEWEST else match[0]
+
+
+def _of_its_own(match: re.Match[str]) -> str:
+    n = value(match["n"])
+    return f" = {n}".ljust(len(match[0])) if n >= _FEWEST else match[0]
 
 
 def _summed(match: re.Match[str]) -> str:

@@ -17,6 +17,33 @@ _LABEL = re.compile(
     r"[ ](?=[a-z\d])(?!(?:to|thru|through|and|until|till?|is|are|was|will|should|of|from|or|has|have|may|can)[ ])",
     re.M | re.I,
 )
+# "rounds five six and seven": one after the other, and no sign between them
+_NEXT = re.compile(rf"[ ,]+(?P<and>and[ ])?(?:(?:rounds?|rows?|rnds?)[ ])?(?P<n>{N})(?=[ ])", re.I)
+_STITCHES = re.compile(
+    r"[ ]+(?!(?:sc|[hd]?dc|(?:single|double) crochet) (?:in (?:each|every)|a?round|all)\b)"
+    r"(?:sts?|stitch\w*|sc|[hd]?dc|h?tr|singles?|doubles?|half|trebles?|inc\w*|dec\w*|times|in)\b",
+    re.I,
+)
+# "we're gonna increase single crochet in the next three and an increase": what the round is for, and no stitch
+_MEANS_TO = re.compile(
+    r"(?<=: )[ ]*(?:(?:so|and|now|okay|here|this time) )*(?:(?:we|you|I)(?:'re|'m| are| am)? )?"
+    r"(?:gonna|going to|start(?:ing)? to|want to|have to) (?:increase|decrease)(?: again| now)?"
+    rf"(?=,? (?:single crochet|singles?|sc|{N} (?:singles?|sc|and)) [^\n]*(?:increase|decrease|two in|together))",
+    re.I,
+)
+# "put six single crochets in there pull it tight"
+_PULLED = re.compile(
+    r"(?P<there>\b(?:in|into|inside) (?:there|it|the (?:ring|loop|circle)))(?: and)? pull (?:it|her|him|them|that)"
+    r" (?:tight|closed|shut|up)(?= *$)",
+    re.I | re.M,
+)
+# "... twenty four you can speed me up here": talk behind the count of a line
+_TALKS_ON = re.compile(
+    rf"(?P<n>{N})(?: stitches)?(?P<seam> )"
+    rf"(?=(?:you can|you guys|y'all|I know|I like|I always|I usually|feel free|go ahead and)\b"
+    rf"(?![^\n]*\b(?:{N}|sts?|stitch\w*|inc\w*|dec\w*|sc|single|rounds?|rows?)\b))",
+    re.I,
+)
 _NAMED = frozenset(  # a round named and not begun: "between round 14 and 15", "repeat round two"
     ["of", "in", "at", "to", "from", "repeat", "as", "like", "until", "after", "before", "with", "for", "the", "on",
      "between", "behind", "into", "since", "by", "through", "every", "each", "last", "same", "till"]
@@ -30,8 +57,11 @@ _UM = re.compile(r"(?<![a-z-])(?:u+h+|u+m+|er+m*|hm+|you know|i mean|let me see)
 _POINTS = re.compile(r"[ ](?P<sign>comma|full stop|period|semicolon|colon|new line)(?![a-z-])", re.I)
 _POINT = {"comma": ",", "full stop": ".", "period": ".", "semicolon": ";", "colon": ":", "new line": "\n"}
 _TOLD = (
-    r"(?:(?:so |and |now )?(?:that is|that's|that makes|that gives(?: you| us)?|which is|which makes|makes|making|"
-    r"gives(?: you| us)?|giving(?: you| us)?|you have|you should have|you now have|for a total of|total|still|equals|"
+    r"(?:(?:so |and |now )?(?:that is|that's|that makes|that gives(?: you| us)?|which is|which makes|"
+    r"makes|making|"
+    r"gives(?: you| us)?|giving(?: you| us)?|you have|you should have|you now have|you(?:'ve)? got|"
+    r"you(?:'re| are| should be)(?: now)? (?:back |down |up )?(?:to|at)|(?:back|down|up) to|you end up with|"
+    r"for a total of|total|still|equals|"
     r"there are)(?: still| now| again)? )"
 )
 _BEHIND = "".join(
@@ -92,11 +122,18 @@ def _labels(text: str) -> list[tuple[int, int, str]]:
                 end = text.rindex(" ", match.start(), match.end() - 1) + 1
             told, last = (f"{first},{after}:" if match["join"].lower() == "and" else f"{first}-{after}:"), after
         else:
-            if first != values[0]:  # "round twenty one single crochet": twenty, and one single crochet
+            listed = _run(text, match, first) if match["kind"][-1] in "sS" else None
+            if listed is not None:
+                last, end = listed
+                told = f"{first}-{last}:"
+            elif first != values[0]:  # "round twenty one single crochet": twenty, and one single crochet
                 end = match.end("first") - len(match["first"].split(" ")[-1])
-            told, last = f"{first}:", first
+                told, last = f"{first}:", first
+            else:
+                told, last = f"{first}:", first
         begun = True
-        start = match.start("kind")
+        gap = match["gap"]
+        start = match.start() + len(gap) - len(gap.lstrip(" ")) if at_start else match.start("kind")
         row = match["kind"].lower().startswith("row")
         lead = "" if at_start else "\n"
         room = end - start
@@ -105,6 +142,19 @@ def _labels(text: str) -> list[tuple[int, int, str]]:
             continue
         found.append((start - len(lead), end, lead + label.ljust(room)))
     return found
+
+
+def _run(text: str, match: re.Match[str], first: int) -> tuple[int, int] | None:
+    """The last of several rounds that are called one after the other, and where its work begins."""
+    at, last, joined = match.end("first"), first, False
+    while not joined and (more := _NEXT.match(text, at)) is not None:
+        n = next((v for v in _values(more["n"]) if v == last + 1), 0)
+        if not n or n != _values(more["n"])[0]:
+            break
+        at, last, joined = more.end(), n, more["and"] is not None
+    if last == first or (not joined and _STITCHES.match(text, at)):
+        return None
+    return last, at + 1
 
 
 def spoken(text: str) -> str:
@@ -121,9 +171,12 @@ def spoken(text: str) -> str:
         at = end
     text = "".join([*out, text[at:]])
     text = _UM.sub(lambda m: " " * len(m[0]), text)
+    text = _MEANS_TO.sub(lambda m: " " * len(m[0]), text)
+    text = _TALKS_ON.sub(lambda m: m[0][:-1] + "\n", text)
+    text = _PULLED.sub(lambda m: m["there"].replace("there", "it").ljust(len(m[0])), text)
     text = _POINTS.sub(lambda m: _POINT[m["sign"].lower()].ljust(len(m[0])), text)
     return "\n".join(
-        _counted(line) if re.match(r"(?:Rnd |R|Row ?)\d[\d,-]*:", line) else line for line in text.split("\n")
+        _counted(line) if re.match(r"[ ]*(?:Rnd |R|Row ?)\d[\d,-]*:", line) else line for line in text.split("\n")
     )
 
 

@@ -31,6 +31,7 @@ _ALIKE = {
     "and": "and &",
     "take": "take takes taking work works working crochet crochets put puts make makes-up do does doing",
     "same": "same",
+    "2s": "2s twos",
 }
 _ONE_NAME = {word: name for name, words in _ALIKE.items() for word in words.split()}
 _STITCHES = {"US": {"single": "sc", "singles": "sc"}, "UK": {"double": "sc", "doubles": "sc"}}

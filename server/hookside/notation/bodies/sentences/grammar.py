@@ -45,7 +45,8 @@ _PLACE = (
 _EACH = r"each(?: single| and each)?(?: 1| of them| st| sc| of the (?:st|sc))?(?: of (?:it|them))?"
 _NOT_ALL = r"(?! of|\w| \d| other| round| row| time)"
 _FAR = (
-    r"(?:all the way(?: round| to the end)?|the whole way(?: round)?|(?:right |all )?round(?: and round)?|"
+    r"(?:all the way(?: round(?: about)?| to the end)?|the whole way(?: round)?|(?:right |all |clear |clean )?round"
+    r"(?: and round| about)?|all about|"
     r"(?:right )?to the (?:very )?end(?: of (?:the |this )?(?:round|row))?|throughout|alternately(?:,? to the end)?|"
     r"all (?:the )?(?:round|row) long|(?:for )?the (?:whole|entire) (?:round|row))"
 )
@@ -94,9 +95,12 @@ RULES: list[tuple[re.Pattern[str], Makes]] = [
     _rule(number("times"), r"x ?(?P<n>\d{1,3})(?!\d)"),
     _rule(number("times"), N, r" (?:more )?times(?: (?:over|more|in all|all told|in total|altogether|round))?"),
     _rule(number("times"), N, r" of (?:these|those|them)"),
-    _rule(says("round", ""), rf"(?:{_ON},? )?{_FAR}{_ENDS}|{_ON}(?: till?| until)? ?(?:the end)?{_ENDS}"),
+    _rule(says("round", ""), rf"(?:(?:and )?(?:so )?{_ON},? |(?:and )?so )?{_FAR}{_ENDS}|",
+          rf"{_ON}(?: till?| until)? ?(?:the end)?{_ENDS}"),
     _rule(says("fill", ALL_PAIRS), r"(?:take )?(?:(?:2|them|everything) )?together (?:by 2 )?",
           rf"(?:{_FAR}|in each(?: 1| st)?|always)"),
+    _rule(says("fill", ALL_PAIRS), r"(?:take )?(?:(?:them|everything|all) )?(?:st )?(?:together )?(?:by|in) 2s",
+          rf"(?: {_FAR})?"),
     _rule(says("fill", ALL_PAIRS), rf"(?:everything|all|them|take everything|take all)? ?(?:st )?in pairs(?: {_FAR})?"),
     _rule(says("fill", ALL_PAIRS), r"half as many(?: st| sc)?|halve (?:it|them|the (?:st|number|round))"),
     _rule(pairs, rf"(?:take )?{_THE}?(?:2 )?(?:each )?{_NTH} ?(?:and|\+) ?(?P<m>\d{{1,2}})th{_ST1} (?:together|as 1)"),
@@ -118,8 +122,9 @@ RULES: list[tuple[re.Pattern[str], Makes]] = [
     _rule(increases, rf"{_MAYBE_N}inc{_ALONE}{_ON_END}"),
     _rule(decreases, rf"{_MAYBE_N}dec{_ALONE}(?: by take 2 (?:as 1|together))?{_ON_END}"),
     _rule(decreases, rf"{_ANY} times 2 together"),
-    _rule(says("work", "{dec}"), r"(?:take )?(?:the next |the following |those |these )?2(?: sc| st)? ?",
-          r"(?:together|as 1(?: st)?)"),
+    _rule(says("work", "{dec}"), r"(?:(?:take|pull|draw|join) )?",
+          r"(?:the next |the following |those |these )?2(?: sc| st)? ?",
+          r"(?:(?:take|taken|pulled|drawn|joined|worked|made) )?(?:together|as 1(?: st)?)"),
     _rule(says("work", "{dec}"), rf"together{_ENDS}"),
     _rule(says("work", "2 {st} in next st"), rf"1-2{_ENDS}"),
     _rule(into, rf"{N}{_ST}(?: all| both)? in {_PLACE}"),
@@ -133,6 +138,7 @@ RULES: list[tuple[re.Pattern[str], Makes]] = [
     _rule(plain("work"), rf"{N}(?: plain| ordinary)?{_ST1}(?: plain| alone| yes| on (?:its|their) own|",
           r" by (?:itself|themselves)| each time)"),
     _rule(plain("work"), rf"{N} st(?= and)"),
+    _rule(plain("work"), rf"{N}(?= and (?:then )?(?:(?:an? |1 )?(?:inc|dec)\b|(?:take |pull )?2 ))"),
     _rule(says("marked", ""), rf"(?:but )?{N}(?: sc)? (?:in|on) (?:each of )?(?:the )?marked(?: 1| ones| st| sc)?"),
     _rule(plain("work"), rf"{N}(?: plain)? sc"),
     _rule(says("work", "1 {st}"), r"a plain", _ST1),

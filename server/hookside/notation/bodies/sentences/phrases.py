@@ -22,6 +22,11 @@ _ANOTHER = re.compile(
     r"(?:plain|even|straight)(?=\s*(?:[,;.(]|$))",
     re.I,
 )
+# "That's the top.": what is done then, in words that tell of no stitch to come
+_DONE = re.compile(
+    r"\W*(?:(?:and|so) )?(?:that|this|it)(?:'s| is| was) (?:the|her|his|its|our|your) [a-z]+(?: [a-z]+)?(?: done)?\W*",
+    re.I,
+)
 _SHORT = {"sc": ("sc", "dc"), "hdc": ("hdc", "htr"), "dc": ("dc", "tr"), "tr": ("tr", "dtr")}
 
 
@@ -86,6 +91,6 @@ def _ask(phrases: Phrases, asked: Phrases, at: int) -> None:
 
 def _beside(words: str, out: Phrases) -> bool:
     """Does a sentence only ask for something beside the stitches, or tell what could be no part of them?"""
-    if any(c.type not in ("CUE", "SEP") for c in out.chunks):
+    if any(c.type not in ("CUE", "SEP", "COLOUR") for c in out.chunks):
         return False
-    return (bool(out.cues) and not out.unknown) or not TELLING.search(words)
+    return (bool(out.cues) and not out.unknown) or not TELLING.search(words) or _DONE.fullmatch(words) is not None

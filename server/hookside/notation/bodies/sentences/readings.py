@@ -32,6 +32,9 @@ def readings(said: list[Said]) -> list[Reading]:
     if [s.kind for s in said[-3:]] == ["open", "bare", "close"]:
         said = [*said[:-3], replace(said[-2], kind="count")]
     counts = [s for s in said if s.kind == "count"]
+    if counts:  # "so eighteen, eighteen, eighteen": for each of several rounds
+        first = said.index(counts[0])
+        said = [s for at, s in enumerate(said) if not (at > first and s.kind == "bare" and s.n == counts[0].n)]
     if len({s.n for s in counts}) > 1:
         return []
     work = _unbracketed([s for s in said if s.kind != "count"])

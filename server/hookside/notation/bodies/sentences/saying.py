@@ -15,7 +15,8 @@ _SENTENCE_ENDS = re.compile(r"[.!?](?= |$)|$")
 # "and one" is no count, and "so you have one" is
 _SAYS_SO = re.compile(
     r"[=:-]|\b(?:so|which|have|has|ma\w+|giv\w+|gets?|leav\w+|is|are|be|back|down|remain|comes?|coming|totals?|still|"
-    r"altogether|count|until|till|us|brings?|reach\w*|all|left|now|each|total)\b"
+    r"altogether|count|until|till|us|brings?|reach\w*|all|left|now|each|total)\b|"
+    r"\b(?:[4-9]|\d{2,3}) again\b"
 )
 _OPENS, _CLOSES = "([", ")]"
 _CLAUSES = re.compile(r"[,;:.!-]")
@@ -66,6 +67,8 @@ def told(flat: Flat) -> Told | None:
         # behind the work what is left may ask for something else: "plain, leave a tail"
         out.rest.append((flat.at[clause], _end(flat, stop.end())))
         here = max(stop.end(), here + 1)
+        begins, held = here, len(out.said)  # its stop is gone with it
+        clause, before = begins, held
     return out if any(s.kind in _WORKS for s in out.said) else None
 
 

@@ -8,10 +8,11 @@ from hookside.notation.labels.patterns import COURSE
 
 # "make a loop and work 6 sc in loop": the ring of a first round, before any stitch
 STARTING_LOOP = re.compile(
-    r"(?:make|form|start with|begin with|wind|wrap|with)\s+(?:the yarn (?:in|into|to) )?(?:a|an|one)\s+"
+    r"(?:(?:you|we|I) )?(?:make|form|start(?: with)?|begin(?: with)?|wind|wrap|with)\s+"
+    r"(?:the yarn (?:in|into|to) )?(?:a|an|one|the|your)\s+"
     r"(?:(?:slip|yarn|thread|small|double|finger|closing|drawstring|starting|loose) )?(?:loop|ring|circle)"
     r"(?: (?:of|with|in) (?:the )?(?:yarn|thread|wool))?(?: (?:around|round|on) (?:your |the |a )?(?:index )?finger)?"
-    r"\s*(?:,|;|:|\.|-)?\s*(?:and|then)?\s*(?=(?:then )?(?:(?:work|make|crochet|do|in(?:to)? (?:it|the \w+))\s+)*"
+    r"\s*(?:,|;|:|\.|-)?\s*(?:and|then)?\s*(?=(?:then )?(?:(?:work|make|crochet|do|put|in(?:to)? (?:it|the \w+))\s+)*"
     r"(?:\d|three|four|five|six|seven|eight|ch\b))"
 )
 WITH_RING = re.compile(r"(?:start (?:off )?)?(?:with|in|using) (?:an? )mc\b")

@@ -47,7 +47,7 @@ _NEXT = r"(?:the )?(?:next|same)(?: (?:stitch|st|one)(?![a-z]))?"
 EACH = re.compile(
     rf"(?:(?P<n>{N}|a)(?: (?P<st>{ST}))? (?:in|into) (?:each|every|all(?= (?:sts|stitches|of|the)\b)(?: of)?)"
     rf"(?! of)(?! other)(?! second)(?: single| and every)?(?: (?:stitch|st|one|[sd]c|them|the sts|"
-    rf"the stitches)(?![a-z]))?|"
+    rf"the stitches)(?![a-z]))?(?:(?<=one) of (?:them|those|these|the \w+))?|"
     rf"(?P<many>{N}) inc(?:rease)?s(?![a-z])|"
     rf"(?P<inc>(?:inc|increas(?:e|ing)|doubl(?:e|ing)(?: up)?) (?:in |into )?(?:each|every|all(?= (?:of|st|the st)))"
     rf"(?: (?:stitch|st|"
@@ -61,7 +61,8 @@ EACH = re.compile(
 # "two together all round", "dec all around", "six decreases", "dc2tog six times"
 DEC = re.compile(
     rf"(?:(?P<many>{N}) (?:dec(?:rease)?s|times two together)(?![a-z])(?P<around>[\s,]+(?:all )?(?:the way )?a?round)?|"
-    rf"(?:(?:work|take|taking|put|crochet)\s+)?(?:two|2)(?: (?:st|stitche)s)? tog(?:ether)?"
+    rf"(?:(?:work|take|taking|put|crochet|pull|pulling|draw)\s+)?(?:two|2)(?: (?:st|stitche)s)?"
+    rf"(?: (?:taken|pulled|worked|drawn))? tog(?:ether)?"
     rf"(?:{REACH}|(?=\s+(?:back |down )?to {N}))|"
     rf"(?:a )?(?:decreas(?:e|ing)|dec|invdec|[sd]c2tog)(?: (?:in |into )?(?:every|each) (?:two|2|pair)\b)?"
     rf"{REACH.replace('<reach>', '<reach2>').replace('<times>', '<times2>')})",
@@ -79,7 +80,8 @@ PAIR = re.compile(
     rf"(?:(?P<inc>(?:(?:two|2)(?: (?:{ST}))? (?:in|into) {_NEXT}|(?:an? |one |1 )?(?:inc(?:rease)?)(?![a-z]){_IN_NEXT}|"
     rf"(?:two|2) (?:in|into) (?:one|the same)|"
     rf"(?:two|2)(?:, (?:one|1),? (?:two|2))*(?=[\s,;:]+(?:all|a?round|to the end|{N}\s*(?:[.,;]|$)))))|"
-    rf"(?P<dec>(?:the )?(?:next )?(?:two|2)(?: (?:st|stitche)s)? tog(?:ether)?|"
+    rf"(?P<dec>(?:(?:pull|take|work|draw|put|squeeze|crochet)\s+)?(?:the )?(?:next )?(?:two|2)(?: (?:st|stitche)s)?"
+    rf"(?: (?:taken|pulled|worked|drawn))? tog(?:ether)?|"
     rf"(?:a |one |1 )?(?:dec(?:rease)?)(?![a-z])(?: over (?:the )?next (?:two|2)(?: (?:stitches|sts))?)?|"
     rf"[sd]c2tog))(?:(?P<go>{REACH}))?",
     re.I,
@@ -109,6 +111,10 @@ PLAIN = re.compile(
     rf"(?:[\s,]+(?:for|over)? ?(?:the next |another )?(?P<n2>{N})(?: more)? {_ROUND}(?:[\s,]+(?:{_FLAT}))?|"
     rf"[\s,]+(?P<once>once|twice|thrice|{N} times)(?: more)?|[\s,]+again|[\s,]+(?:all )?(?:the way )?a?round)+|"
     rf"(?:go|work|keep|kept|going)(?:ing)?(?: on)?(?: a?round)(?: and a?round)? for (?P<n3>{N}) {_ROUND}(?:{_FLATS})?|"
+    # "go round and round, 10 sc each, for nine rounds"
+    rf"(?:go|work|keep|kept|crochet)(?:ing)?(?: on| going)? a?round(?: and a?round)*[\s,]+"
+    rf"(?:(?:just|with|at)\s+)?{N}(?: {ST})?(?: each| every)?(?: (?:time|round|one))?[\s,]+"
+    rf"(?:for )?(?P<n6>{N}) (?:more )?(?:{_ROUND}|times)|"
     rf"(?P<same>another|one more)(?: one| {_ROUND})? (?:the same|like (?:it|that|this))|"
     rf"(?:once )?(?:a?round )?(?:{_FLAT})(?=\s*(?:[,.;!:)]|$))|"
     rf"(?:{N}) {ST}[\s,]+(?:without|with no) (?:any )?(?:inc|dec|shap)\w*|"
@@ -143,7 +149,8 @@ RING_LEAD = re.compile(
 )
 COUNT = re.compile(
     rf"[\s,:;=(\[-]*(?:(?:so|and|which|that|this|it|you|I|we|to|till|until|back|down|up|now|still|again|should|will|be|get|'ll|"
-    rf"have|has|got|gives?|makes?|leaves?|leaving|making|giving|us|me|is|are|that'?s|it'?s|for|at|with|end(?:s|ing)?|"
+    rf"have|has|got|gives?|makes?|leaves?|leaving|making|giving|us|me|is|are|you'?ve|we'?ve|there'?s|there|that'?s|that'?ll|"
+    rf"it'?s|for|at|with|end(?:s|ing)?|"
     rf"total of|comes?|a)[\s,]+)*"
     rf"(?P<n>{N})(?: (?:st|stitche)s)?(?: (?:in all|altogether|again|now|left|still|in total|total|sts|stitches|"
     rf"of them|"
@@ -158,7 +165,9 @@ JOB = re.compile(
     r"(?P<after>after (?:stuffing|filling)(?: it)?\b)|"
     r"(?:put|fit|fix|pop|add) (?:the |his |her |its |in |on |some |your )|(?:stuff|fill)(?:ed|ing)?\b|sew|"
     r"(?:close|cut|fasten|finish off|draw|pull|weave|thread|run the|gather|fold|leave|tie|embroider|attach|snip|press|"
-    r"flatten|turn it)(?:d|ed)?\b|(?:switch|change|swap) to|back to (?:the )?[a-z]+(?= for\b))",
+    r"flatten|turn it)(?:d|ed)?\b|(?:poke|push|stick|shove|pack) [a-z ]{1,24}\b(?:stuffing|filling|fill|fluff|eyes)\b|"
+    rf"(?:(?:{N}|an?|some)(?: [a-z]+){{0,2}} )?(?:knots?|beads?|buttons?|eyes) (?:for|on|at|in|between)\b|"
+    r"(?:switch|change|swap) to|back to (?:the )?[a-z]+(?= for\b))",
     re.I,
 )
 JOB_ENDS = re.compile(
@@ -169,11 +178,14 @@ JOB_ENDS = re.compile(
 )
 # Where the next round begins, in so many words
 LEAD = re.compile(
-    rf"(?:(?:in|on|for|with) )?(?:the )?(?:next|following) (?:{_ROUND}|one)\b(?:[\s,:]*(?:is|goes|it'?s)\b)?|"
+    rf"(?:(?:in|on|for|with) )?(?:the )?(?:next|following) (?:{_ROUND}|one|time(?: a?round)?)\b"
+    r"(?:[\s,:]*(?:is|goes|it'?s)\b)?|"
     rf"(?:(?:in|on|for) )?the (?:{_ROUND}|one) (?:after(?: (?:that|this|it))?|that follows)\b(?:[\s,:]*(?:is|"
     rf"goes|it'?s)\b)?|"
     r"after (?:that|this|which)\b|from (?:here|there)(?: on)?\b|last(?:ly| of all)\b|finally\b|at last\b|"
     rf"(?:go|work) (?:on |a?round )?(?:once more|again|once again)\b(?:[\s,]*(?:making|working|putting|and|with)\b)?|"
+    r"(?:(?:now|then) )?(?:(?:you|we|I) )?(?:(?:now|then) )?(?:start|begin)(?:ing|s)? "
+    r"(?:to (?:take away|increase|decrease|add)|taking away|adding|increasing|decreasing)(?=\s*[,.:;])|"
     r"when you'?(?:ve|re) (?:been )?(?:a?round|done that|there)\b|"
     rf"(?:now )?(?:(?:we|you|I)(?:'re| are|'m| am)? )?(?:now )?(?:inc|dec)reas(?:e|ing)\s*(?:[,:]|$)|"
     rf"(?:for )?(?:a|one|the next|another|one more|the last) {_ROUND} of(?= (?:{N} |an? |inc|dec)|"

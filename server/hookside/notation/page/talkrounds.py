@@ -233,7 +233,7 @@ def _round(text: str, walk: _Walk, at: int, end: int) -> _Told | None:
         times = _times(dec["many"] or dec["times"] or dec["reach"] or dec["times2"] or dec["reach2"] or "")
         return _Told(dec.end(), f"dec x {times}" if times else "dec around")
     if plain is not None and plain.end() > at:
-        many = next((_times(plain[g]) for g in ("n", "n2", "n3", "n4", "n5", "once") if plain[g]), 1) or 1
+        many = next((_times(plain[g]) for g in ("n", "n2", "n3", "n4", "n5", "n6", "once") if plain[g]), 1) or 1
         more, behind = _over(text, plain.end(), end)
         same = plain["same"] or plain["n4"]
         body = f"repeat Rnd {walk.number}" if same else f"1 {st} in each st around"

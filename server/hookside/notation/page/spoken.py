@@ -28,7 +28,8 @@ _STITCHES = re.compile(
 _MEANS_TO = re.compile(
     r"(?<=: )[ ]*(?:(?:so|and|now|okay|here|this time) )*(?:(?:we|you|I)(?:'re|'m| are| am)? )?"
     r"(?:gonna|going to|start(?:ing)? to|want to|have to) (?:increase|decrease)(?: again| now)?"
-    rf"(?=,? (?:single crochet|singles?|sc|{N} (?:singles?|sc|and)) [^\n]*(?:increase|decrease|two in|together))",
+    rf"(?=,? (?:single crochet|singles?|sc|{N} (?:singles?|sc|and)) "
+    rf"[^\n]{{0,120}}(?:increase|decrease|two in|together))",
     re.I,
 )
 # "put six single crochets in there pull it tight"
@@ -41,8 +42,8 @@ _PULLED = re.compile(
 _TALKS_ON = re.compile(
     rf"(?P<n>{N})(?: stitches)?(?P<seam> )"
     rf"(?=(?:you can|you guys|y'all|I know|I like|I always|I usually|feel free|go ahead and)\b"
-    rf"(?![^\n]*\b(?:{N}|sts?|stitch\w*|inc\w*|dec\w*|sc|single|rounds?|rows?)\b))",
-    re.I,
+    rf"(?=[^\n]{{0,80}}$)(?![^\n]{{0,80}}\b(?:{N}|sts?|stitch\w*|inc\w*|dec\w*|sc|single|rounds?|rows?)\b))",
+    re.I | re.M,
 )
 _NAMED = frozenset(  # a round named and not begun: "between round 14 and 15", "repeat round two"
     ["of", "in", "at", "to", "from", "repeat", "as", "like", "until", "after", "before", "with", "for", "the", "on",

@@ -49,7 +49,8 @@ _AMOUNT = re.compile(r"\d(?<![\w.].)\d? ?(?=(?P<all>[^\s\d,;:()]{1,4})?)(?P<word
 # In a text's own words: "growth, 2 low loops in one", "shrink, 2 low loops closed together"
 _TOLD_ALIKE = re.compile(
     r"(?:^|[,:;(] ?|\b(?:put|work|make|knit|crochet) )(?P<n>\d|two|three) (?:[a-z]+ ){1,3}?"
-    r"(?:(?P<into>(?:in(?:to)?|from|out of) (?:one|1|the same|a single))(?: [a-z]{2,10})?|"
+    r"(?:(?P<into>(?:in(?:to)?|to(?= (?:one|1|the same) (?:st|stitch|place)\b)|from|out of) "
+    r"(?:one|1|the same|a single))(?: [a-z]{2,10})?|"
     r"(?:(?:closed|worked|crocheted?|made|knit(?:ted)?|folded|taken|joined) )?(?:together|tog|as one))\)?\.?$"
 )
 _NO_STITCH = re.compile(
@@ -125,7 +126,10 @@ _GROWS = re.compile(
     r"\b(?:increas|widen|augment|enlarg|expand|expansion|grow|addition|adding|"
     r"doubl(?:e|ing) (?:the |a |one )?st)"
 )
-_SHRINKS = re.compile(r"\b(?:decreas|reduc|dimin|narrow|shrink|lessen|subtract|tak(?:e|ing) (?:in|off)\b)")
+_SHRINKS = re.compile(
+    r"\b(?:decreas|reduc|dimin|narrow|shrink|lessen|subtract|tak(?:e|ing) (?:in|off)\b|"
+    r"(?:merg|gather|clos|draw|join|melt)\w* (?:in|into|to) (?:one|a single)\b)"
+)
 _ANOTHER = re.compile(r"\.\s+(?=[A-Za-z][\w.]{0,11}\s*[-=:]\s)")  # the next definition of one line
 _FIRST_PART = re.compile(r"[.;,(]")
 # "FR = thread ring"
@@ -520,7 +524,7 @@ def _sums(what: str, terms: Terms, names: dict[str, str]) -> tuple[int, int] | N
     told = _TOLD_ALIKE.search(what)
     if told:
         n = number_of(told["n"])
-        return (1, n) if told["into"] else (n, 1)
+        return (1, n) if told["into"] and not _SHRINKS.search(what) else (n, 1)
     match = _INTO_ONE.search(what)
     if match and (named(match[2].strip(), terms) or match[2].strip() in {n.lower() for n in names}):
         return 1, number_of(match[1])

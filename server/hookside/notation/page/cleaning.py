@@ -55,6 +55,7 @@ from hookside.notation.page import (
     oftencolumn,
     onebreath,
     ownlabels,
+    ownpoints,
     ownshapings,
     paragraphs,
     partcolumns,
@@ -69,6 +70,7 @@ from hookside.notation.page import (
     ringrounds,
     running,
     runs,
+    saidtwice,
     scans,
     seams,
     sentenced,
@@ -387,6 +389,9 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     long = text
     text = runs.first_lines(text)
     whole = text is long
+    text = saidtwice.once(text)
+    if "." in text and ("crochet" in text or "increase" in text):
+        text = ownpoints.plain(text)
     if "\\" in text:
         text = latex.printed(text)
     if "  " in text:

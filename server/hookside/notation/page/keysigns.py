@@ -11,7 +11,7 @@ import re
 _STITCH = (
     r"(?:an? |the )?(?:(?:single|double|half[ -](?:double|treble)|treble) (?:crochet|stitch)|slip st(?:itch)?|"
     r"(?:invisible |inv )?(?:increase|decrease)|(?:inv )?(?:inc|dec)|sc2tog|dc2tog|sl ?st|ss|hdc|htr|sc|dc|tr|"
-    r"ch(?:ain)?|(?:2|two) (?:[a-z]+ ){0,3}(?:in(?:to)? (?:one|the same)|tog(?:ether)?)(?: st(?:itch)?)?)\b"
+    r"ch(?:ain)?|(?:2|two) (?:[a-z]+ ){0,3}(?:in(?:to)? (?:one|1|the same)|tog(?:ether)?)(?: st(?:itch)?)?)\b"
 )
 # Signs that hold a text together (brackets, stars, colons, commas) are not among them
 SIGNS = r"\^<>/\\~#@%&$!+\-\u2022\u00a4-\u00bf\u2190-\u27bf"
@@ -19,7 +19,10 @@ _BETWEEN = r"(?:[ ]{0,2}[=:][ ]{0,2}|[ ]{1,2}-{1,2}[ ]{1,2}|[ ](?:is|means|stand
 _GIVEN = re.compile(rf"(?<![^\s,;|(\"'])[\"']?(?P<sign>[{SIGNS}])[\"']?{_BETWEEN}{_STITCH}", re.I)
 _MAY = re.compile(rf"[{SIGNS}][\"']?[ ]{{0,2}}(?:[=:-]|is|means|stands|for)")
 # A sign that also parts numbers and words counts only where it stands as a stitch: "6+", "(x, +)", "+6"
-_AMOUNT = r"(?:(?<=\d)|(?<=\d[ ])){0}(?=[ ]*(?:[,;)\]}}x*(\n]|$))|(?<=[,(\[])[ ]?{0}(?=[ ]?[,)\]])"
+_AMOUNT = (
+    r"(?:(?<=\d)|(?<=\d[ ])){0}(?=[ ]*(?:[,;)\]}}x*(\n]|$))|(?<=[,(\[])[ ]?{0}(?=[ ]?[,)\]])|"
+    r"(?<=,){0}(?=[ ]*(?:,|[|]|$))|(?<=,[ ]){0}(?=[ ]*(?:,|[|]|$))"
+)
 _PARTING = frozenset("/+&-<>!#%")
 _FREE = "qjzkuwyghn"
 

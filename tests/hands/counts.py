@@ -17,7 +17,7 @@ BEHIND = (
     " ==> 24", " (24 sts.)",
     " \u2192 24", " ...24 sts", ", you now have 24", " _24_", " ( 24 )", " (st count 24)", " [=24]", " {24 sts}",
     ": 24 sts",
-    ". 24 stitches.", "\t24", "\n(24)", "\n24 sts", " [24 sc]", " is 24", " #24", " **24**", " (24 tot.)",
+    ". 24 stitches.", "\t24", "\n(24)", "\n24 sts", " [24 sc]", " #24", " **24**", " (24 tot.)",
 )  # fmt: skip
 AHEAD = (" (24)", " [24]", " (24 sts)", " - 24 sts", ", 24 sts", " {24}", " [24 sts]")
 OFTEN = {"always": 7, "where it changes": 2, "never": 1}

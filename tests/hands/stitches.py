@@ -17,7 +17,7 @@ AMOUNTS = (
 INCREASES = (
     "inc", "INC", "Inc", "increase", "incr", "inc.", "1 inc", "inc 1", "inc in next st", "2 S in next st",
     "2 S in next",
-    "2S in next st", "2 S in same st", "2 S in one st", "2 S in 1 st", "S 2 in next st", "2S", "work 2 S in next st",
+    "2S in next st", "2 S in same st", "2 S in one st", "2 S in 1 st", "S 2 in next st", "work 2 S in next st",
     "S twice in next st", "two S in next st", "2 S into next st", "2-in-1", "S inc", "(2 S in next st)",
     "inc in next",
     "make an inc", "an increase", "2 S into 1 stitch", "put 2 S in the next st", "double in next st",

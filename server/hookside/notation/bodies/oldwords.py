@@ -50,7 +50,8 @@ _TABLE = [
         r"^(?P<gap>\s*)(?:(?:and|now|then|just) )?(?:(?:an?|one|1|another|one more) )?"
         r"(?:(?:plain|even|straight) ?(?:rounds?|rnds?|rows?)?(?: ?(?:of|in))?(?: (?P<st>sc|[hd]?dc|h?tr))?|"
         r"(?:round|rnd|row) (?:plain|even|straight|(?:of|in) (?:plain )?(?P<st2>sc|[hd]?dc|h?tr)))"
-        r"(?: (?:again|once more|this time))*(?=\s*(?:[.,;(\[=]|- ?\d|$))",
+        r"(?: (?:again|once more|this time))*"
+        r"(?=\s*(?:[.,;(\[{<=]|- ?\d|\d{1,4} (?:sts|stitches)\b|(?:in )?[bf]lo\b|$))",
         lambda m: m["gap"] + (f"{m['st'] or m['st2']} around" if m["st"] or m["st2"] else "plain"),
     ),
 ]

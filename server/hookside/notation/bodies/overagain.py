@@ -121,7 +121,7 @@ _TO_BEGIN = r"(?:(?:turn[,.;] ?)?ch ?1(?:[,.;]? ?turn)?[,.;] ?)"
 _TO_END = r"(?=\s*[,;.] ?(?:join|sl st|slip st|ss\b|ch ?1|turn))"
 _PLAIN_BETWEEN = (
     rf"^(?P<gap>\s*)(?:(?P<first>{_TO_BEGIN}){_EVEN_WORD}(?=\s*(?:[,;.=(\[{{<]|-+>? ?\d|-+ ?(?:turn|join)|\d|$))|"
-    rf"{_EVEN_WORD}{_TO_END})"
+    rf"{_EVEN_WORD}(?:{_TO_END}|(?=\s*[{{<])))"
 )
 # "each st sc twice": two in each, and no two rounds
 _EACH_TWICE = (
@@ -131,6 +131,11 @@ _EACH_TWICE = (
 # "..., join, ch 1 20 sts": what is chained for the next round, and the count behind it
 _CHAIN_AND_COUNT = (
     r"(?P<chain>[,;.] ?ch ?[123]) (?P<n>\d{1,4} ?(?:sts?|stitches)\b(?: (?:in all|in total|total|now))?\W*)$"
+)
+# "plain round 12 in all", "(sc, inc) x6 18 in all": the count behind what says how far or how often
+_IN_ALL = (
+    r"(?<=[a-z0-9)\]}*])(?<!\bsc)(?<!dc)(?<!tr)(?<!\bch)(?<!\bof)(?<!\bx)(?<!\bmr)(?<!\bring)(?<!inc)(?<!dec)(?<!\bwork)"
+    r" (?P<n>\d{1,4}) in (?:all|total)\W*$"
 )
 _STS_PLAIN = r"^(?P<gap>\s*)(?:work )?(?P<n>\d{1,3}) (?:sts|stitches) plain(?=\s*[,;])"
 _TABLE = [
@@ -144,6 +149,7 @@ _TABLE = [
     Rewording(("each st", "every st"), _EACH_TWICE, lambda m: f"{m['gap']}2 {m['st']} each st"),
     Rewording((", ch", ". ch", "; ch"), _CHAIN_AND_COUNT, r"\g<chain>=\g<n>"),
     Rewording(("plain", "no ", "straight"), _PLAIN_BETWEEN, lambda m: f"{m['gap']}{m['first'] or ''}1 ea"),
+    Rewording((" in all", " in total"), _IN_ALL, r" =\g<n>"),
     Rewording((" plain",), _STS_PLAIN, lambda m: f"{m['gap']}{m['n']} sc"),
     Rewording(("no ",), _NO_SHAPING, r"\g<work>"),
     Rewording(("one", " 1"), _AS_ONE, lambda m: "dec" if m["n"].lower() in ("2", "two") else "sc3tog"),

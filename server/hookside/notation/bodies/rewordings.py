@@ -90,6 +90,41 @@ _FIRST = [
         r"(?=\s*(?:[.,;(\[=]|- ?\d|$))",
         r"\g<gap>\g<how> \g<place>",
     ),
+    # "2-in-1 x6", "2in1": two in one stitch
+    Rewording(("in1", "in-1", "in-one"), r"\b(?:2|two)-?in-?(?:1|one)\b(?!-)", "inc"),
+    # "finish with 3 sc", "..., last 3 sc": those that are left
+    Rewording(
+        ("last ",),
+        r"(?<=[,;)\]}*+/.-])(?P<gap> )last (?P<work>\d{1,2} (?:sc|[hd]?dc|h?tr|s\.c\.))(?=\s*(?:[.,;(\[{=]|$))",
+        r"\g<gap>\g<work>",
+    ),
+    # "sc across 3, inc": so many of them
+    Rewording(
+        (" across ",),
+        r"(?<!\d )\b(?P<st>sc|[hd]?dc|h?tr) across (?P<n>\d{1,2})"
+        r"(?=(?: sts)?(?:,| then\b|;|\)|\]|\}| \+| and\b|\s*(?:[.(\[{=]|$)))",
+        r"\g<n> \g<st>",
+    ),
+    # "6 times sc": so many of them
+    Rewording(
+        (" times ",),
+        r"(?:\A\s*|(?<=[,;(\[{*+/:] )|(?<=[,;(\[{*+/:]))(?P<n>\d{1,3}) times (?P<st>sc|[hd]?dc|h?tr|s\.c\.)"
+        r"(?=\s*(?:[.,;()\[\]{}=*+/]|$))",
+        lambda m: f"{m[0][: m.start('n') - m.start()]}{m['n']} {m['st']}",
+    ),
+    # "sc for 6 sts, inc": so many of them
+    Rewording(
+        (" for ",),
+        r"(?<!\d )\b(?P<st>sc|[hd]?dc|h?tr|s\.c\.) for (?:the next )?(?P<n>\d{1,3})(?: sts?| stitches)?"
+        r"(?=\s*(?:[,;)\]}*]|$))",
+        r"\g<n> \g<st>",
+    ),
+    # "sc each in next 5"
+    Rewording(
+        (" each in ",),
+        r"\b(?P<st>sc|[hd]?dc|h?tr|s\.c\.) each (?P<far>in (?:the )?next \d)",
+        r"\g<st> \g<far>",
+    ),
     # "6-times"
     Rewording(("-times",), r"(?<=\d)-times\b", " times"),
     # "crochet 10 rounds over all sts", "sc over all sts": one in each

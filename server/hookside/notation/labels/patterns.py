@@ -77,7 +77,7 @@ _UP_TO_NTH = r"\d{1,4}(?=\s*(?:-|to|and|&)\s*\d{1,4} ?(?:st|nd|rd|th)\b)"  # "5-
 ORDINAL_LABEL = re.compile(
     rf"(?:from\s+the\s+(?=\d))?(?P<first>{_ORDINAL}|{_UP_TO_NTH})"
     rf"(?P<between>(?:\s*[,+/]\s*{_ORDINAL}){{0,12}}?)(?:(?:\s*(?:{COURSE}|"
-    rf"steps?)\b)?(?P<join>\s*(?:-|to(?:\s+the)?|thru|through|and|und|&|"
+    rf"steps?)\b)?(?P<join>\s*(?:-|(?:up\s+)?to(?:\s+the)?|until|till|thru|through|and|und|&|"
     rf"[,+/])\s*)(?P<last>{_ORDINAL}))?\s*(?P<kind>rounds?|rnds?|rows?|rds?|steps?(?=\s*[.:])|"
     rf"r(?=\s*[.:]))\b{_SIDE}{_ASIDE}(?P<stop>{_END})?",
     re.I,

@@ -85,6 +85,12 @@ def labelled(text: str) -> str:
     at = 0
     for match in framed:
         begins, ends = match.span("label")
+        if text[: match.start("open")][-1:] == " " and text[match.start("open") - 2] in ";./)":
+            # within a line: right behind what ended the round before it
+            room = match.end() - match.start("open") - (ends - begins)
+            parts += [text[at : match.start("open")], text[begins:ends], ":".ljust(room)]
+            at = match.end()
+            continue
         parts += [text[at : match.start("open")], " " * (begins - match.start("open")), text[begins:ends],
                   ":".ljust(match.end() - ends)]  # fmt: skip
         at = match.end()

@@ -1,4 +1,4 @@
-"""Lines that say a thing the other way round: "Repeat round 3 for rounds 4-5".
+"""Lines that say a thing the other way round: "Repeat round 3 for rounds 4-5", "Then 5 rounds of sc in each st".
 
 Each is a row of a table, and becomes what whoever labels puts first: "Rounds 4-5: repeat round 3".
 A row is for whole lines alone: within one, the same words tell something else.
@@ -37,6 +37,10 @@ def _repeated(match: re.Match[str]) -> list[Edit]:
     return [(begins, at, label), (match.end("what"), match.start("end"), "")]
 
 
+def _several(match: re.Match[str]) -> list[Edit]:
+    return [(match.start("what"), match.end("what"), f"Next {match['many']} {match['kind']}: ")]
+
+
 Put = Callable[[re.Match[str]], list[Edit]]
 _ROWS: list[tuple[Sought, Put]] = [
     # "Repeat round 3 for rounds 4-5", "Repeat the previous round over the next 2 rounds"
@@ -50,6 +54,19 @@ _ROWS: list[tuple[Sought, Put]] = [
             re.I | re.M,
         ),
         _repeated,
+    ),
+    # "Then 5 rounds of plain", "5 rnds sc in each st around (18)": rounds of their own, and no more of the one above
+    (
+        Sought(
+            ("rounds ", "rnds ", "rows ", "rds "),
+            rf"{_LINE}(?P<what>(?:(?:and |now |then |work |do |crochet )*)(?P<many>{N}) (?P<kind>{_ROUNDS}) (?:of )?)"
+            r"(?=(?:(?:just|only|work|working|1|one) )*(?:sc|[hd]?dc|h?tr|s\.c\.|single crochet|double crochet) "
+            r"(?:in|even|evenly|around|each|every|all|across|straight|over)\b|"
+            r"\d{1,3} (?:times )?(?:sc|[hd]?dc|h?tr|s\.c\.|single crochet|double crochet)\b|"
+            r"(?<=of )(?:plain|straight|even|no (?:inc|dec|shaping))[ ]?(?:[^\w\s]|$))",
+            re.I | re.M,
+        ),
+        _several,
     ),
 ]
 

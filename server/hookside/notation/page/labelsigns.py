@@ -1,5 +1,5 @@
 """Labels with a word or a sign behind them that no label has elsewhere, within a line too: "Nr 4: ...; Nr 5: ...",
-"Rnd 4> ... / Rnd 5> ...", "R4| inc x 6". They become "Rd 4:" and "R4:"; the length stays.
+"Step 4: ...; Step 5: ...", "Rnd 4> ... / Rnd 5> ...", "R4| inc x 6". They become "Rd 4:" and "R4:"; the length stays.
 """
 
 from __future__ import annotations
@@ -14,8 +14,16 @@ _NUMBERED = re.compile(
     rf"(?<![\w.#])(?P<word>[Nn][rR]\.?)(?P<n>[ ]?\d{{1,3}}){_TO}(?=[ ]?(?:[:.)=(\[]|-[ ]))"
 )
 _SIGN = re.compile(
-    rf"(?P<label>(?<!\w){COURSE}\.?[ ]?#?\d{{1,3}}{_TO}[ ]?)(?P<sign>>|\|(?=[^|\n]*(?:\n|$)))(?=[ ])",
+    rf"(?P<label>(?<!\w){COURSE}\.?[ ]?#?\d{{1,3}}{_TO}[ ]?)(?P<sign>[>~]|\|(?=[^|\n]*(?:\n|$)))(?=[ ])",
     re.I,
+)
+# "R1; mr 6 / R2; inc x6": where a label may begin alone
+_HALF_STOP = re.compile(
+    rf"(?:^[ \t]{{0,8}}|(?<=[./;)][ ])|(?<=[ ]{{2}}))(?P<label>{COURSE}\.?[ ]?#?\d{{1,3}}{_TO});(?=[ ])", re.I | re.M
+)
+# "Step 1: ...; Step 2: ..." in one line; where each begins a line, others know them
+_STEP = re.compile(
+    rf"(?<![\w.#-])(?P<word>(?i:step|line|circle))(?P<n>[ ]\d{{1,3}}){_TO}(?=[ ]?[:.)][ ])"
 )
 _LABELLED = re.compile(rf"(?<!\w){COURSE}\.?[ ]?#?\d{{1,3}}[ ]?[:.)]", re.I)
 
@@ -30,17 +38,37 @@ def told(text: str) -> str:
             parts += [text[at : match.start()], "Rd".ljust(match.end("word") - match.start())]
             at = match.end("word")
         text = "".join([*parts, text[at:]])
-    if (">" in text or "|" in text) and len(_SIGN.findall(text)) >= _FEWEST:
+    text = _within(text)
+    if (">" in text or "|" in text or "~ " in text) and len(_SIGN.findall(text)) >= _FEWEST:
         text = _SIGN.sub(lambda m: f"{m['label']}:", text)
+    if "; " in text and len(_HALF_STOP.findall(text)) >= _FEWEST:
+        text = _HALF_STOP.sub(lambda m: f"{m['label']}:", text)
     return text
 
 
-def _counting_up(found: list[re.Match[str]]) -> bool:
-    """Does each go on from the one before it, or begin anew with one?"""
+def _within(text: str) -> str:
+    """The page with steps that stand within its lines as rounds, where nothing else has a label."""
+    found = list(_STEP.finditer(text))
+    inside = sum(text[max(0, m.start() - 3) : m.start()].endswith(("; ", ". ", "/ ", "   ")) for m in found)
+    if len(found) < _FEWEST or 2 * inside < len(found) - 1 or not _counting_up(found, gaps=True):
+        return text
+    if 3 * len(_LABELLED.findall(text)) > len(found):
+        return text
+    parts: list[str] = []
+    at = 0
+    for match in found:
+        word = "Row" if match["word"].lower() == "line" else "Rd"
+        parts += [text[at : match.start("word")], word.ljust(len(match["word"]))]
+        at = match.end("word")
+    return "".join([*parts, text[at:]])
+
+
+def _counting_up(found: list[re.Match[str]], *, gaps: bool = False) -> bool:
+    """Does each go on from the one before it, or begin anew with one? `gaps`: what is left out may be told in words."""
     before = 0
     for match in found:
         n = int(match["n"])
-        if n not in (1, before + 1):
+        if n not in (1, before + 1) and not (gaps and n > before):
             return False
         before = int(re.findall(r"\d+", match[0])[-1])
     return int(found[0]["n"]) == 1

@@ -14,7 +14,8 @@ _SIGN = r"#|(?i:no|nr)\.?"
 FIRST = re.compile(r"\n[ ]{0,6}(?:#|[Nn][oOr]\.?)[ ]?0?1(?!\d)")  # without it nothing is looked for
 _LABEL = re.compile(
     rf"^[ ]{{0,6}}(?P<sign>{_SIGN})[ ]?(?P<n>\d{{1,3}})(?:(?!{_DASH})[ ]?(?P<to>{_TO})[ ]?(?:{_SIGN})?[ ]?"
-    r"(?P<last>\d{1,3}))?(?!\d)(?:[ ]?[:.)=-])?(?=[ ])(?P<body>[^\n]*)$",
+    r"(?P<last>\d{1,3})(?P<often>[ ]?\((?:x ?\d{1,2}|\d{1,2} (?i:rounds|rnds|rows))\))?)?(?!\d)(?:[ ]?[:.)=-])?"
+    r"(?=[ ])(?P<body>[^\n]*)$",
     re.M,
 )
 # ... and where a line of words names one of them: "eyes at #08", "as #5-#7", "between #6 and #7"
@@ -51,4 +52,4 @@ def _signed(match: re.Match[str]) -> str:
     width = match.start("body") - match.start() - len(lead)
     to = "&" if match["to"] in ("and", "&", "+", ",") else "-"
     numbers = f"{match['n']}{to}{match['last']}" if match["last"] else match["n"]
-    return lead + f"{numbers}:".ljust(width) + match["body"]
+    return lead + f"{numbers}{match['often'] or ''}:".ljust(width) + match["body"]

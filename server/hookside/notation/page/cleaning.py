@@ -87,6 +87,7 @@ from hookside.notation.page import (
     talkrounds,
     thenrounds,
     times,
+    timesaround,
     tongue,
     twofold,
     twojobs,
@@ -478,6 +479,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     if "[/" in text or marked.FRAME.search(text):
         text, offsets = marked.unmarked(text, offsets)
     text, offsets = yarnletters.at_edge(text, offsets)
+    if " time" in text or "round once" in text or "round twice" in text or "ext round, " in text or "ext row, " in text:
+        text, offsets = timesaround.told(text, offsets)
     text, offsets = talkrounds.labelled(text, offsets)
     if "then " in text:
         text, offsets = onebreath.parted(text, offsets)

@@ -20,7 +20,8 @@ _DONE = re.compile(
 )
 _IN_PLACE = re.compile(
     _ONLY + r"(?:after|once|when|as soon as|with) (?:the |your |both |its |his |her |safety |all )*"
-    r"(?P<thing>eyes|stuffing|filling)(?: (?:is|are|have been))?(?: all)?"
+    r"(?P<thing>eyes|stuffing|filling)(?: (?:and|&) (?:the |your )?(?:eyes|stuffing|filling|nose))?"
+    r"(?: (?:is|are|have been))?(?: all)?"
     r"(?: (?:in|inside|on|attached|inserted|placed|put in|fixed|in place))?",
     re.I,
 )

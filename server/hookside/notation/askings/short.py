@@ -74,8 +74,11 @@ def named_jobs(text: str) -> Jobs:
 _EYES_ALONE = re.compile(r"(?:(?:the|both|safety|his|her|its) )*(?:eyes?)(?: (?:here|in|now))*")
 
 
+_LATER = re.compile(r"^(?:after (?:this|that)(?: round| rnd| row)?|then|now|here|next|reminder|job) ?[:,-] ?", re.I)
+
+
 def named_behind(clause: str) -> CueKind | None:
     """The first job of a clause behind the stitches of a round that names nothing else; None for any other."""
-    told = clause.strip(" -")
+    told = _LATER.sub("", clause.strip(" -!."))
     named = named_jobs(told)
     return named[0][0] if named else "eyes" if _EYES_ALONE.fullmatch(told) else None

@@ -48,6 +48,10 @@ _MADE = re.compile(
 _GOES_BACK = re.compile(
     r"[(\[](?:now |then |and )*(?:back|change|switch|swap|return)(?: back| again)* (?:to|in|with)\b"
 )
+_JOB_BEHIND_COUNT = re.compile(
+    r"=? ?(?P<n>\d{1,4})(?: ?(?:sts?|stitch(?:es)?|sc|[hd]?dc))?(?: ?[,;.:+]| -+|,? and|,? then) ?(?:and |then )*"
+    r"(?P<job>[a-z][a-z' ]{2,50})[.!]*"
+)
 _LEVELS = frozenset(["turn", "join", "sl st", "ch"])  # what follows the last stitches of a course in any color
 _NEAR = 400  # characters in which such a bracket is looked for
 
@@ -74,8 +78,28 @@ class Brackets(Asides):
         ):
             past = told(at, closing, inner)
             if past is not None:
+                if past and self.out.chunks:
+                    self._asks_behind_count(at, closing, inner)
                 return past or None
         return None
+
+    def _asks_behind_count(self, at: int, closing: int, inner: str) -> None:
+        """ "(12, eyes)", "(18 sts; change to blue)", "(12 - stuff)": a job in the bracket of a count, behind it."""
+        told = _JOB_BEHIND_COUNT.fullmatch(inner) if not self.depth and self.times(closing + 1) is None else None
+        if told is None or any(c.start > self.toks[at].start for c in self.out.cues):
+            return
+        kind = named_behind(told["job"]) or classify(told["job"])
+        if kind is None or kind == "other" or (kind == "colour" and is_colour(told["job"])):
+            return  # "(12, white)" may be the color of the round that is told
+        opened = self.low.index(inner, self.toks[at].end)
+        if not self.out.counts:
+            self.counted(int(told["n"]), opened + told.start("n"), opened + told.end("n"))
+        start = opened + told.start("job")
+        end = self.toks[closing].start
+        self.out.cues.append(CueClause(kind, start, end))
+        self.emit("CUE", len(self.out.cues) - 1, start, end)
+        if kind == "colour" and (name := new_colour(told["job"])):
+            self.emit("COLOUR", name, start, end)
 
     def _multiplies(self, at: int, closing: int, inner: str) -> Told:
         """ "(6 times)", "(rep from * around)"."""

@@ -51,6 +51,14 @@ _ST_MORE = re.compile(
     r"(?: (?:two|three|four|\d{1,2}))? (?:round|rnd|row)s?\b",
     re.I,
 )
+# "sc around for 3 rounds", "plain for 2 rounds", "sc all around, 3 rounds": how long it goes on, as no rest has
+_SO_LONG = re.compile(
+    rf"(?:(?:sc|[hd]?dc|h?tr|single crochet){_LOOPS}(?: (?:plain|even|straight))? {_ALL}|"
+    rf"(?:sc |work )?(?:plain|even|straight)(?: {_ALL})?),? (?:for )?"
+    r"(?:the next |another )?(?:two|three|four|five|six|seven|eight|nine|ten|\d{1,2}) (?:more )?"
+    r"(?:round|rnd|row)s\W{0,3}",
+    re.I,
+)
 _ROUND_OF = re.compile(rf"{_DO}(?:another|one more|1 more|an?|1|one) {_OF_ST}", re.I)  # where there is room for it
 _REPEATS = re.compile(r"\W{0,3}(?:repeat|rep)\b[^\n]{0,100}\.\s*\Z", re.I)
 _IN_A_STITCH = re.compile(r"\b(?:last|first|same|next(?! \d)|marked)\b", re.I)
@@ -101,6 +109,8 @@ class RoundBelow(GoingOn):
         if "together" in bare and _TOGETHER.fullmatch(bare):
             return begins
         if _ST_MORE.match(line) and (whole or _PLAIN.fullmatch(alone.without_count(body))):
+            return begins
+        if _SO_LONG.fullmatch(bare):
             return begins
         if whole and (_BELOW.fullmatch(bare) or _ONE_MORE.match(line)) and self.text[at:begins].lower()[:3] != "now":
             return begins

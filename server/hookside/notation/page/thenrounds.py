@@ -1,6 +1,6 @@
-"""Rounds told behind a change of yarn or a job in one line: "Change back to A, 6 rows the same.", "Stuff, then two more
-rounds." They get a line of their own, unless the labels that follow leave no room for them: then the words say how long
-the yarn lasts.
+"""Rounds told behind a change of yarn or a job in one line, or in front of it: "Change back to A, 6 rows the same.",
+"Stuff, then two more rounds.", "Then two rounds, then fasten off." They get a line of their own, unless the labels
+that follow leave no room for them: then the words say how long the yarn lasts.
 """
 
 from __future__ import annotations
@@ -17,13 +17,28 @@ _N = r"(?:\d{1,2}|two|three|four|five|six|seven|eight|nine|ten)"
 _TOLD = Sought(
     (" rows", " rounds", " rnds"),
     r"^(?P<lead>[^\w\n]{0,4}(?:(?:then|now|next|and) )?(?:chang(?:e|ing)|switch|swap|join|with|using|in|go back|back|"
-    r"stuff|put|add|insert|attach|place|fill)\b[^.,;:()\d\n]{0,40}?)"
+    r"stuff|put|add|insert|attach|place|fill|(?:[a-z]{3,12} )?(?:eyes?|nose|stuffing|marker)(?= now| in\b|,))\b"
+    r"[^.,;:()\d\n]{0,40}?)"
     r"(?P<seam>[,;:.] (?:and |then |and then )?|,? and (?:then )?)"
-    rf"(?P<rounds>(?:work |crochet |make |do )?(?:another )?(?P<n>{_N}) (?P<more>more )?(?P<noun>rounds|rnds|rows)"
+    rf"(?P<rounds>(?:work |crochet |make |do )?(?:another )?(?P<n>{_N}) "
+    r"(?P<more>more |(?:plain|even|straight) )?(?P<noun>rounds|rnds|rows)"
     r"(?P<how>(?: (?:more|plain|even|straight|the same|as before|like (?:that|this)|of (?:sc|dc)|in (?:sc|dc)|"
     r"(?:without|no) (?:increases|shaping)|again))*)(?: in [a-z]{3,12})?)(?=[ ]?[.!]?[ ]*$)",
     re.I | re.M,
 )
+_JOB = r"(?:fasten|cut|close|stuff|fill|finish|break|draw|pull|sew|put|add|attach|insert|change|switch|swap|join)\b"
+# "Then two rounds, then fasten off.", "After this work 4 plain rounds, then close up."
+_AHEAD = Sought(
+    (" rows", " rounds", " rnds"),
+    r"^[^\w\n]{0,4}(?:(?:after (?:this|that)|then|now|next|and),? )?"
+    r"(?P<do>(?:work|crochet|make|do|(?:keep|carry|go|continue)(?: on)?(?: going)?"
+    rf"(?: (?:like this|as before|straight))?(?: for)?) )?(?:another )?(?P<n>{_N}) (?:(?:more|plain|even|straight) )*"
+    r"(?P<noun>rounds|rnds|rows)(?: (?:more|plain|even|straight|the same|of (?:sc|dc)|in (?:sc|dc)))*"
+    rf"(?P<seam>(?:[,;.] (?:and )?then |,? and (?:then )?)(?={_JOB})|"
+    r" after (?P<job>stuffing|filling|the (?:eyes|stuffing|nose))(?=[ ]?[.!]?[ ]*$))",
+    re.I | re.M,
+)
+_SHAPES = re.compile(r"[ ]?[.!]?[ ]*(?:\s*\Z|\n\s*\n|\n(?:then )?(?:[(\[*].{0,20})?(?:dec|inc|sc2tog)\b)", re.I)
 _LABEL = re.compile(
     rf"^[^\w\n]{{0,6}}(?:{COURSE}\.? ?#?)?(?P<n>\d{{1,3}})(?:st|nd|rd|th)?(?: ?(?:-|to) ?(?P<last>\d{{1,3}}))?"
     rf"(?: {COURSE})?[ ]?[:.)=-]",
@@ -38,12 +53,21 @@ def parted(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]
     edits: list[Edit] = []
     for told in islice(_TOLD.finditer(text), _MOST):
         sure = told["more"] or told["how"] or told["rounds"][:1].lower() in "wcmd" or ":" in told["seam"]
-        if not sure or not _room(told):
+        if not (sure or _SHAPES.match(text, told.end())) or not _room(told):
             continue
         edits.append((*told.span("seam"), ".\n"))
         if not (told["more"] or told["how"]):
-            edits.append((*told.span("rounds"), f"{told['n']} more {told['noun']}"))  # "work 3 rows"
-    return put(text, offsets, edits) if edits else (text, offsets)
+            edits.append((*told.span("rounds"), f"work {told['n']} more {told['noun']}"))  # "work 3 rows"
+    for told in islice(_AHEAD.finditer(text), _MOST):
+        if not _room(told):
+            continue
+        plain = any(word in told[0].lower() for word in ("plain", "even", "straight"))
+        rounds = f"Work {told['n']} {'plain' if plain else 'more'} {told['noun']}"  # a bare "4" is a label
+        if told["job"]:
+            edits.append((told.start(), told.end(), f"{told['job'].capitalize()}.\n{rounds}"))
+        else:
+            edits.append((told.start(), told.end(), f"{rounds}.\n"))
+    return put(text, offsets, sorted(edits)) if edits else (text, offsets)
 
 
 def _room(told: re.Match[str]) -> bool:

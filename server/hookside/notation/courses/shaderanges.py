@@ -56,6 +56,15 @@ _STARTS = re.compile(
 _OPENS = re.compile(r"[^\w\n]{0,6}(?:(?:first|now|so|here),? )?(?:using|with|in)(?: the)? ?", re.I)
 _SETS_OUT = re.compile(r"(?: yarn| wool)?,? (?:we |you |i )?(?:start|begin|make|work|crochet)\b", re.I)
 _EXCEPT = re.compile(r"[^.;\n]{0,24}\b(?:except|but|apart from|save)\b", re.I)
+_PAST = r"after|behind|(?:at )?(?:the )?end of"
+_CHANGE_BACK = r"(?:(?:chang|switch|swap|go|turn|return)(?:es?|s|ing)? )?back(?: again)?"
+_BACK = re.compile(
+    rf"\b{_CHANGE_BACK},? (?:(?P<past>{_PAST})|at|in|from|for|with) (?:the )?"
+    rf"{COURSE}\.? ?#?(?P<n>{_N})|"
+    rf"\b(?:(?P<past2>{_PAST})|at|in|from|for|with) (?:the )?{COURSE}\.? ?#?(?P<n2>{_N}),? (?:we |you )?"
+    rf"{_CHANGE_BACK}(?=[\s.!]*$)",
+    re.I,
+)
 _NO_YARNS = (
     HARMLESS, NUMBER_WORDS, PREPOSITIONS, NOUNS,
     frozenset(["rest", "others", "other", "last", "first", "end", "all", "remaining", "insert", "place", "body"]),
@@ -110,8 +119,19 @@ def by_number(text: str, at: int, stop: int, labels: list[int], yarns: frozenset
         items = list(_items(text, at, stop, labels, patterns, way))
         found = _dyed(items, labels)
         if found and (len(items) > 1 or _KNOWN.fullmatch(text, items[0].start, items[0].end)):
-            return found
+            return _and_back(text, at, stop, labels, found)
     return []
+
+
+def _and_back(text: str, at: int, stop: int, labels: list[int], found: list[Dyed]) -> list[Dyed]:
+    """... with the course that begins in the one before again, told with no name: "and back after R7"."""
+    back = next((m for m in _BACK.finditer(text, at, stop) if m.start() >= found[-1].end), None)
+    if back is None or any(dyed.ends for dyed in found):
+        return found
+    n = int(back["n"] or back["n2"]) + bool(back["past"] or back["past2"])
+    if n in labels and n > found[-1].course:
+        return [*found, Dyed(*back.span(), n)]
+    return found
 
 
 def _items(

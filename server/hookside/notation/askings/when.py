@@ -51,6 +51,12 @@ _AGAIN = re.compile(
 )
 # ", a little more after R8", "and the top after R9": another go, told with what is filled and no verb
 _FURTHER = re.compile(r"[\s,;&+-]{1,4}(?:and |then |but |with |plus |& )*(?:[a-z-]+ ){0,5}", re.I)
+# ", the rest at R11", "and the other half after R11": another go, at a place as well
+_THE_REST = re.compile(
+    r"[\s,;&]{1,3}(?:and |then )*(?:the )?(?:rest|remainder|other half|second half|remaining half)(?: of it)? "
+    rf"(?:(?P<late>after|behind)|at|in) {_ONE}",
+    re.I,
+)
 # "in the last stitch of round 8", "on the last pull of R8": while that round is still in the hand
 _TIP_OF = re.compile(
     rf"(?<![a-z])(?:last|final) (?:st|sts|stitch|sc|dc|hdc|htr|tr|pull|pull-?through|yarn[- ]over|yo|loop|one) "
@@ -196,6 +202,8 @@ def _again(text: str, at: int) -> list[When]:
 def _more_goes(text: str, told: re.Match[str], kind: CueKind) -> list[When]:
     """What is told behind the first time of a job: other times of the same."""
     found = _again(text, told.end()) if kind == "stuff" else []
+    if not found and kind == "stuff" and (rest := _THE_REST.match(text, told.end())) is not None:
+        return [When(int(rest["n"] or rest["nth"]), place=rest["late"] is None)]
     if found or not told["after"]:
         return found
     highest, at = int(told["last"] or told["n"] or told["nth"]), told.end()

@@ -186,6 +186,26 @@ def test_where_two_devices_disagree_the_maker_is_asked(server: LiveServer, chrom
         waits_for(phone, lambda: worked(server, making) == 2)
 
 
+def test_what_another_device_made_lies_under_what_waits_after_a_reload_without_a_line(
+    server: LiveServer, chromium: Browser
+) -> None:
+    making = begun(server)
+    with on_a_cable(server, chromium, making) as (phone, tablet, cable):
+        stitches(tablet, 3)
+        expect(phone.get_by_role("main")).to_contain_text("2 of 6 made")
+        cable.cut()
+        stitches(phone, 1)
+        expect(phone.get_by_role("main")).to_contain_text("3 of 6 made")
+        phone.reload()
+        expect(phone.get_by_text("1 move waits")).to_be_visible()
+        expect(phone.get_by_role("main")).to_contain_text("3 of 6 made")
+        stitches(phone, 1)
+        cable.mend()
+        waits_for(phone, lambda: worked(server, making) == 5)
+        for page in (phone, tablet):
+            expect(page.get_by_role("main")).to_contain_text("4 of 6 made")
+
+
 def test_a_browser_that_keeps_nothing_says_so_first_and_works(server: LiveServer, chromium: Browser) -> None:
     making = begun(server)
     with opened(chromium, server.url) as page:

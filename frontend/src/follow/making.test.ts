@@ -346,6 +346,20 @@ describe("other devices", () => {
     expect(h.making.snapshot.value?.state.runs["p1.c1"]?.at).toBe(2);
   });
 
+  test("lie under the moves that wait here after a reload without a line too", async () => {
+    const h = await house();
+    h.journal.other({ intent: "next", unit: "stitch" });
+    h.wire.cut();
+    h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+    expect(at(h.making)).toBe(2);
+    await soon(async () => expect(await h.device.outbox.all()).toHaveLength(1));
+    // No move is on disk before the copy it was made on.
+    expect((await h.device.basket.snapshot(1))?.head).toBe(h.journal.head);
+    h.making.close();
+    const again = await house(h.journal, false);
+    await soon(() => expect(at(again.making)).toBe(2));
+  });
+
   test("a row that says more than a place brings a fresh snapshot", async () => {
     const h = await house();
     h.journal.other({ intent: "next", unit: "round" });

@@ -96,6 +96,10 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
     seen = new Set();
   }
 
+  /**
+   * Called in the same breath as whatever changes what is confirmed: moves made from then on stand on it, and after a
+   * reload without a line they are done on top of what lies here. Done on an older copy they would show another place.
+   */
   function keepCopy(): void {
     if (confirmed.value) void here.value?.basket.keepSnapshot(confirmed.value).catch(() => undefined);
   }
@@ -173,6 +177,7 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
         if (!follow(rows)) void here.value?.link.rejoin();
         replay();
       });
+      keepCopy();
     },
     refresh,
     gone(code, say) {

@@ -56,14 +56,24 @@ async function kept(db: Store, now: () => number): Promise<Outbox> {
   let last = 0;
   let asked = false;
 
+  /**
+   * On disk behind the copy that the move was made on: transactions that name the same drawer take turns in the order
+   * in which they were begun, so the drawer of copies is named though nothing in it is touched.
+   */
+  async function addBehindCopy(waiting: Waiting): Promise<number> {
+    const tx = db.transaction(["moves", "snapshots"], "readwrite");
+    const [seq] = await Promise.all([tx.objectStore("moves").add(waiting), tx.done]);
+    return seq;
+  }
+
   /** What is remembered makes room for what waits. */
   async function addOn(waiting: Waiting): Promise<number> {
     try {
-      return await db.add("moves", waiting);
+      return await addBehindCopy(waiting);
     } catch (why) {
       if (!isFull(why)) throw why;
       await db.clear("remembered");
-      return db.add("moves", waiting);
+      return addBehindCopy(waiting);
     }
   }
 

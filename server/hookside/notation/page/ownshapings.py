@@ -22,8 +22,8 @@ _KIND = (
 )
 _WORKED = r"(?:(?:all|worked|made|crocheted|put|together|placed) )*"
 _IN_ONE = (
-    rf"(?P<n>{_N}) ?(?:(?P<kind>{_KIND})(?:\(s\))? ?)?(?:/ ?(?:1 ?)?st(?:itch)?|{_WORKED}in(?:to)? (?:the )?"
-    r"(?:1|one|an?|same|that|each|next|single|this)(?: (?:and )?(?:same|single|one))?(?: st(?:itch)?)?)"
+    rf"(?P<n>{_N}) ?(?:(?P<kind>{_KIND})(?:\(s\))? ?)?(?:/ ?(?:1 ?)?st(?:itch)?|{_WORKED}in(?:to)? "
+    r"(?:(?:the )?(?:1|one|same|next|single)|an?|that|each|this)(?: (?:and )?(?:same|single|one))?(?: st(?:itch)?)?)"
 )
 _TOGETHER = (
     rf"(?:(?:work|crochet|take|join|put)(?:ing)? )?(?P<m>{_N}) (?:(?P<of>{_KIND}) )?(?:worked |taken |joined )?"
@@ -38,8 +38,9 @@ _NAME = (
 _ENDS = r"(?: (?:for me|here|throughout|in (?:my|this|these|all my) patterns?))?[ ]?[.!)]{0,2}[ \t]{0,8}\|?[ \t]{0,8}$"
 _LINE = r"^[ \t]{0,8}(?:[-*+|][ \t]{1,3})?(?:(?:note|notes|nb|key|please note|careful|important)[:,!-]?[ ]{1,2})?"
 _HINT = (
-    "in one", "into one", "in 1", "into 1", "in the same", "into the same", "same st", "/st", "/ st", "tog", "in a ",
-    "in each", "in that", "into that", "into a ", "into each", "in next", "into next", "in the next", "into the next",
+    "in one", "into one", "in 1", "into 1", "in the ", "into the ", "in same", "into same", "/st", "/ st", "/1", "/ 1",
+    "tog", "in a", "into a", "in each", "into each", "in that", "into that", "in this", "into this", "in next",
+    "into next", "in single", "into single",
 )  # fmt: skip
 # Each a whole line: the name first, and what parts it from its meaning ...
 _SIGN = (

@@ -58,10 +58,9 @@ def behind(text: str) -> str:
     parts: list[str] = []
     at = 0
     for match in found:
-        if match["open"]:
-            parts += [text[at : match.start("open")], " " * len(match["open"]), match["label"]]
-        else:
-            parts += [text[at : match.end("label")]]
+        # "Rnd (3&4) - 20 sts:": two brackets behind each other would be work
+        label = match["label"].replace("(", " ").replace(")", " ")
+        parts += [text[at : match.start("open" if match["open"] else "label")], " " * len(match["open"] or ""), label]
         count = match["a"] or match["b"] or match["c"] or match["d"]
         room = match.end("end") - match.end("label")
         parts.append(f"({count}):".ljust(room) if len(count) + 4 <= room else match["rest"] + match["end"])

@@ -56,6 +56,20 @@ ON_EACH = re.compile(
 _ALL_OF_THEM = re.compile(
     r"\bin(?:to)? (?:all|each|every one|each one) of (?:them|those|these)(?=\s*(?:[,.;(\[=!]|$))", re.I
 )
+# "inc 6x, 12 sts - change to red", "6 sc in MR; 6 sts - pull tight": a count, though a job stands behind it
+_COUNT_AND_JOB = re.compile(
+    r"(?<=[\w)\]])(?P<seam>[,;]) (?P<n>\d{1,3}) (?:sts|stitches)(?= ?(?:-+|[(\[])\s?(?:(?:now|then|and) )?"
+    r"(?:change|switch|pull|fasten|stuff|fill|join|cut|close|leave|sew|insert|add|place|turn|mark|f\.?o\b)\b)",
+    re.I,
+)
+# "Tentacles: ch 30, sc in 2nd ch from hook and across. Make 6.": copies, which the piece counts, and no stitches
+_COPIES_BEHIND = re.compile(
+    rf"(?:(?<=[a-z\d)\]])\.|(?<=[)\]])) (?:make|(?:you(?:'ll)? )?need) (?:\d{{1,2}}|{WORD})"
+    r"(?: of (?:them|these|those))?"
+    r"[ .!]{0,3}$",
+    re.I,
+)
+_WORKS = re.compile(r"\b(?:sc|[hd]dc|[hd]c|dc|h?tr|inc|dec|invdec)\b|crochet", re.I)
 
 
 def without_words_beside(body: str) -> str:
@@ -76,6 +90,10 @@ def without_words_beside(body: str) -> str:
         body = body[: has.start()] + counted + body[has.end() :]
     if " of the" in body:
         body = _ALL_OF_THEM.sub(lambda m: "in each st".ljust(len(m[0])), body)
+    if " st" in body and (job := _COUNT_AND_JOB.search(body)) is not None:
+        body = body[: job.start()] + f" ({job['n']})".ljust(len(job[0])) + body[job.end() :]
+    if (" make " in (low := body.lower()) or " need " in low) and (made := _COPIES_BEHIND.search(body)) is not None:
+        body = body[: made.start()] + " " * len(made[0]) if _WORKS.search(body, 0, made.start()) else body
     if ("inc" in body or "dec" in body) and (last := _LAST_SHAPED.search(body)) is not None:
         body = body[: last.end("count")] + " " * (len(body) - last.end("count"))
     return body

@@ -21,6 +21,20 @@ _ENDINGS = frozenset(["fasten", "tail", "close", "stuff", "weave"])
 _WHICH = frozenset(["first", "second", "third", "fourth", "left", "right", "other", "one", "two", "three", "four"])
 _SLIPS = re.compile(r"\W*(?:sl ?st|ss|slip ?st(?:itch)?)\b[^.]{0,40}\W*", re.I)
 _BEHIND_ROUND = 120  # letters of a last round in which it may tell how many
+# "Ribbon: ch 30, fasten off. You need 3 of these.", "tentacles - ch 30, ...": a thing by its name, and its making
+_A_THING = re.compile(
+    r"\W{0,3}(?P<name>[A-Za-z]{3,}(?: [a-z]{3,}){0,2})(?: ?[(\[][^()\[\]\n]{1,24}[)\]]|, [^:\n]{1,24})?(?::| -+) "
+    r"(?:(?:with|in|using) [^,;:\n]{2,24},? )?(?:ch(?:ain)?\b|cut|wrap|wind|\d{1,2} (?:sc|dc|hdc)\b|"
+    r"magic|make a magic)",
+    re.I,
+)
+
+
+def _other_thing(words: str, name: str) -> bool:
+    """Does a line behind the rounds tell of a thing by another name? What it says of copies is of that one."""
+    lines = (_A_THING.match(line) for line in words.split("\n"))
+    called = set(map(singular, re.findall(r"[a-z]+", name.lower())))
+    return any(told is not None and singular(told["name"].lower().split()[-1]) not in called for told in lines)
 
 
 class Behind(Heads):
@@ -32,7 +46,9 @@ class Behind(Heads):
         if piece.make == 1 and courses:
             last = piece.items[courses[-1]]
             told = self.text[max(last.start, last.end - _BEHIND_ROUND) : last.end]
-            behind = (self.text[i.start : i.end] for i in piece.items[courses[-1] + 1 :])
+            behind = [self.text[i.start : i.end] for i in piece.items[courses[-1] + 1 :]]
+            other = next((at for at, words in enumerate(behind) if _other_thing(words, piece.name)), len(behind))
+            behind = behind[:other]
             piece.make = max([copies_behind(told), *(copies_behind(f". {words}") for words in behind)])
             texts = [i for i in piece.items[courses[0] + 1 :] if isinstance(i, RawText)]
             jobs = [JOB_OF_COPIES.match(self.text[i.start : i.end]) for i in texts]
@@ -48,9 +64,9 @@ class Behind(Heads):
                 self.told_of_others(piece, courses[-1] + 1)
             if piece.make == 1 and self.alone_of_its_kind(piece):
                 left = [i for i in piece.items[courses[-1] + 1 :] if isinstance(i, RawText)]
-                behind = (self.text[a:b] for i in left for a, b in self.told_in(i))
+                sentences = (self.text[a:b] for i in left for a, b in self.told_in(i))
                 ends_here = (self.text[start:end] for start, end in ends[-2:])
-                piece.make = max(told_apart(words, piece.name) for words in (*ends_here, *behind, ""))
+                piece.make = max(told_apart(words, piece.name) for words in (*ends_here, *sentences, ""))
 
     def alone_of_its_kind(self, piece: RawPiece) -> bool:
         """Is no other part called so, and no place among others in its name ("First leg", "Left leg")?"""

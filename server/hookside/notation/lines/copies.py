@@ -212,6 +212,28 @@ _IN_FORM = [
         ),
         "(make 2)",
     ),
+    # "Wing (make one, then another)", "Wing (make a left and a right)"
+    (
+        Sought(
+            ("another", "right", "left"),
+            r"[(\[](?:make |work |crochet )?(?:one,? (?:and )?then another(?: one)?|"
+            r"an? left(?: one)?,? and an? right(?: one)?|an? right(?: one)?,? and an? left(?: one)?)[)\]]",
+            re.I,
+        ),
+        "(make 2)",
+    ),
+    # "Legs (four times over)", "Legs (tan) 4 times", "Legs: you'll be needing 4"
+    (
+        Sought(
+            ("times", "needing"),
+            r"(?<=[a-z)])(?: ?[(\[,:-] ?| )(?:you(?:'ll| will) be needing "
+            r"(?P<n>[2-9]|1\d|two|three|four|five|six|eight)"
+            r"(?: of (?:them|these|those))?|(?P<n2>[2-9]|1\d|two|three|four|five|six|eight) times(?: over)?)"
+            r"[)\]]?(?=\s*[.:]?\s*$|, [a-z]+ once\W*$)",
+            re.I,
+        ),
+        r" (make \g<n>\g<n2>)",
+    ),
     # "Ear (mk 2)"
     (Sought(("mk",), r"(?<=[(\[, ])mk\.? ?(?=(?:x ?)?\d)", re.I), "make "),
     # "Ear 2 ea", "Ears, 2 each"
@@ -315,7 +337,10 @@ _BEHIND = re.compile(
     r"(?:(?P<n>\d{1,2}|two|three|four|five|six|seven|eight|ten|twelve)"
     r"(?: (?:of (?:these|those|them|this)|in (?:all|total)|pieces?|copies|altogether|alike|the same))*"
     r"(?P<dyed> in (?:the )?(?:[a-z]+ )?[a-z]+(?!,? (?:and |then )*(?:\d|one |two |three |four )))?|"
-    r"(?P<more>another(?: one)?|a second(?: one)?|one more))(?=\s*(?:[.!,;)]|$))",
+    r"(?P<more>another(?: one)?|a second(?: one)?|one more))(?=\s*(?:[.!,;)]|$))|"
+    # "ch 12 and cut. Two wanted."
+    r"[.;] (?P<n2>\d{1,2}|two|three|four|five|six|seven|eight|ten|twelve)(?: (?:are|of (?:these|them)))? "
+    r"(?:wanted|needed|required)(?=\W*$)",
     re.I,
 )
 
@@ -345,14 +370,15 @@ def copies_behind(text: str) -> int:
     if (cut := copies_of_the_cut(text)) is not None:
         return max(1, number_of(cut["n"] or cut["n2"]))
     low = text.lower()
-    match = _BEHIND.search(text) if "make" in low or "need" in low else None
+    match = _BEHIND.search(text) if any(verb in low for verb in _ASKED_WITH) else None
     if match is None:
         return 1
     if match["dyed"] and not is_colour(_IN_SHADE.sub("", match["dyed"])):
         return 1  # "make 3 in the ring"
-    return 2 if match["more"] else max(1, number_of(match["n"]))
+    return 2 if match["more"] else max(1, number_of(match["n"] or match["n2"]))
 
 
+_ASKED_WITH = ("make", "need", "wanted", "required")
 _IN_SHADE = re.compile(r" in (?:the )?", re.I)
 _THIS = r"(?:this|that|the (?:whole|following))(?: [a-z]{3,9})?|it|them|these|all (?:of )?this"
 _OFTEN = re.compile(

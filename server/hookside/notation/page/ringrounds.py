@@ -42,7 +42,7 @@ _SEAM = re.compile(
     re.I,
 )
 _AROUND = (
-    r"(?:[ ](?:all[ ](?:the[ ]way[ ])?)?(?:around|round)|"
+    r"(?:[ ](?:all[ ](?:the[ ]way[ ])?)?(?:around|round)(?:[ ]once(?:[ ]more)?|[ ]again)?|"
     r"[ ]in(?:to)?[ ](?:each|every)(?:[ ](?:st|stitch|sc))?(?:[ ]a?round)?)"
 )
 _SHAPING = r"(?:inc|increases?|dec|decreases?|invdec|inv[ ]dec|sc2tog)"
@@ -54,7 +54,7 @@ _COMES_TO = (
     r",[ ](?P<comes3>\d{1,3})(?![ ]?\w))"
 )
 _STEP = re.compile(
-    r"(?:(?:work|do|crochet|make)[ ])?(?:"
+    r"(?:(?:work|do|crochet|make|sc(?=[ ](?:one|1|another)[ ]))[ ])?(?:"
     rf"(?P<rounds>{_N})[ ](?:more[ ])?(?:rounds?|rnds?|rows?)(?:[ ](?:of|in|with))?(?:[ ]plain)?(?:[ ](?P<each>{_N}))?"
     rf"(?:[ ](?:{_ST}|plain|even|straight))?{_AROUND}?(?:[ ](?:at|on|of)[ ](?P<at>\d{{1,3}}))?"
     r"(?:[ ](?:without|with[ ]no)[ ](?:any[ ])?(?:inc|dec|shap)[a-z]*)?|"

@@ -61,6 +61,19 @@ DAMAGE = (
     "sc 18 for 3 rounds\nFin, we want two\nrepeat these\nfollowing rows\n6 sts stay free\ninc in each mask (30)\n"
     "inc / 3 sc in one st\nBy inc I mean 3 sc in one st.\n3 sc in one st = inc\ndec sc3tog\n"
     "sc, inc (3 sc in one st), dec\nevery inc of mine has 3 sc in one st, dear\n"
+    "(sc 2, inc), 6\nall, blo\nall single crochets\nfpdc in every third st, sc in the rest\n"
+    "sc around with a bobble in every third st\nwork every 2 sts tog.\ncrochet 2 and 2 sc together\n"
+    "sc 2, inc 1, *6\n5 * inc\nsc in ea st a/r\nit's one single crochet\ndec, dec, dec, six of them\n"
+    "continue in sc without increasing\n6 sc in a ring and increase 6 stitches in every round:\n"
+    "the first chain nearest the hook\n1 chain to come up\nthereafter sc around\nsc in the 6 that are left\n"
+    "sc around. That's 3 rounds.\nsc, increasing 8 evenly\nsc in every st, same each time\n"
+    "all the same: 1 sc in every stitch\nsc, keep going til the end\nin each sc increase\n"
+    "repeat for the whole round\nrepeat *-* the rnd out\n18 again, this is the band\n"
+    "6 sc in magic circle (or ch 2 and start there)\nsc, taking only the back strand\n9 x 2 sts together\n"
+    "18 sc in every round, we do not increase\nwe do not increase, 18 sc in every row\n"
+    "decrease 6 stitches (2 sc, then 2 together)\nsc until 2 sts are left, dec\nsc to within 2 sts of the end\n"
+    "sc in all sts apart from the last two\nsc to last st, inc in it\nsc to last 2 sts, sc them together\n"
+    "6 times 2 sc, inc\n2 sc, inc, repeated 6 times\nsc, 1 inc per round\n"
 )
 
 

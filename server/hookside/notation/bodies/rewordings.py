@@ -42,8 +42,9 @@ def reworded(body: str, table: list[Rewording]) -> str:
     low = body.lower()
     for rewording in table:
         if rewording.may_be_in_small(low):
-            body = rewording(body)
-            low = body.lower()
+            told = rewording(body)
+            if told is not body:
+                body, low = told, told.lower()
     return body
 
 

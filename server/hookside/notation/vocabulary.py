@@ -33,6 +33,8 @@ NUMBER_WORDS: dict[str, int] = {
 COUNT_WORDS = "|".join(NUMBER_WORDS)
 # A number of copies, in figures or in a word, as the patterns of several rooms ask for it
 COPIES = rf"(?:\d{{1,2}}|{COUNT_WORDS})"
+# ... and of anything else: stitches, rounds
+AMOUNT = rf"(?:\d{{1,3}}|{COUNT_WORDS})"
 TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
 ORDINAL_WORDS: dict[str, int] = {
     word: n

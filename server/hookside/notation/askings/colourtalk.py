@@ -10,14 +10,14 @@ from functools import lru_cache
 
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.bodies.respelling import slip
-from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED
+from hookside.notation.vocabulary import AMOUNT, REMEMBERED
 
 NO_YARNS: frozenset[str] = frozenset()
 _LONGEST = 240  # characters of a sentence that is looked at
 _NOUN = r"(?:yarn|wool|cotton|colou?r|thread|rope|string|strand|one|stuff|ball|bits?|again)"
 _SHADE = "|".join(sorted(SHADES))
 _KNOWN = "|".join(sorted(COLOURS, key=len, reverse=True))
-_MANY = r"(?:\d{1,3}|" + "|".join(NUMBER_WORDS) + r"|a (?:few|couple(?: of)?)|some|several)"
+_MANY = rf"(?:{AMOUNT}|a (?:few|couple(?: of)?)|some|several)"
 # What may stand before the change: company, and where one is
 _LEAD = re.compile(
     r"""(?:(?:and|but|so|now|then|next|here|finally|again|also|ok(?:ay)?|right|well|yay|hooray|alright|just|

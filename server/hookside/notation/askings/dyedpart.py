@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 
 from hookside.colours import COLOURS, SHADES
-from hookside.notation.vocabulary import COUNT_WORDS, ORDINAL_WORDS, number_of
+from hookside.notation.vocabulary import AMOUNT, ORDINAL_WORDS, number_of
 
 _SHADE = rf"(?:(?:{'|'.join(sorted(SHADES))}) )*(?:{'|'.join(sorted(COLOURS, key=len, reverse=True))})\b"
-_N = rf"(?:\d{{1,3}}|{COUNT_WORDS})"
+_N = AMOUNT
 _STITCH = r"(?:sts?|stitch(?:es)?|sc|of them|ones)"
 _WHICH = (
     rf"(?:(?P<end>first|last|final|middle|cent(?:er|re)) (?P<n>{_N})(?! ?(?:loops?|lps?|rounds?|rnds?|rows?|pull))"

@@ -87,18 +87,18 @@ _AT_LAST = re.compile(
 _AT_LAST_DONE = ("fasten", "tail", "hold", "close")
 # The number of a course or of stitches, or how many courses are told of; in small letters, which is found faster
 _HINT = re.compile(
-    rf"{COURSE}\.? ?(?:#?\d|(?:{'|'.join(NUMBER_WORDS)})(?![a-z]))|\d(?:st|nd|rd|th) {COURSE}|"
+    rf"{COURSE}\.? ?(?:#?\d|(?:{COUNT_WORDS})(?![a-z]))|\d(?:st|nd|rd|th) {COURSE}|"
     rf"\d (?:sts?|stitches|{COURSE})(?![a-z])|"
     r"(?:first|second|third|fourth|fifth|sixth|next|last|final|each|every|other|odd|even|one|two|three|four|five|six) "
     rf"(?:[a-z]{{2,6}} )?{COURSE}(?![a-z])|\bstripe|\bin turn\b|\bhalf ?-?way\b|\bthe middle\b|"
     r"\b(?:of (?:these|those|them)|(?:last|first|second|third|fourth) one)\b"
 )
 # "round six", "the sixth round"
-_IN_WORDS = re.compile(rf"(?<![a-z])({COURSE}) ({'|'.join(NUMBER_WORDS)})(?![a-z-])", re.I)
+_IN_WORDS = re.compile(rf"(?<![a-z])({COURSE}) ({COUNT_WORDS})(?![a-z-])", re.I)
 _ORDINAL = re.compile(rf"\b({'|'.join(ORDINAL_WORDS)}) ({COURSE})(?![a-z])", re.I)
 _SO_MANY = re.compile(
     rf"\b(after|behind|once|when)( you(?: have|'ve| are)?(?: done| made| worked| finished)?)? (?:the first )?"
-    rf"(\d{{1,3}}|{'|'.join(NUMBER_WORDS)}) ({COURSE})(?![a-z])",
+    rf"(\d{{1,3}}|{COUNT_WORDS}) ({COURSE})(?![a-z])",
     re.I,
 )
 # What goes through the fabric, or into the hollow, at the place that is told; all else only at a time

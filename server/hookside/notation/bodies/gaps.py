@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.bodies.tails import Tails
-from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+from hookside.notation.vocabulary import COUNT_WORDS, number_of
 
 _STS = r"(?:sts?|stitch(?:es)?|sc|dc|hdc|h?tr|loops?|of them)"
 _GAP = re.compile(
@@ -13,11 +13,11 @@ _GAP = re.compile(
     r"(?:leav(?:e|ing)|ignor(?:e|ing)|(?:pass(?:ing)?|jump(?:ing)?|go(?:ing)?|step(?:ping)?) over|omit(?:ting)?|"
     r"(?:do not|don't|not|without) work(?:ing)?(?: in| into)?|let)"
     r"(?: out)?(?: a (?:gap|space|hole|slit|opening) (?:of|over|across))?"
-    rf" (?:the |these |a gap of )?(?:(?:next|following) )?(?P<n>\d{{1,3}}|{'|'.join(NUMBER_WORDS)}|an?|(?={_STS}\b))"
+    rf" (?:the |these |a gap of )?(?:(?:next|following) )?(?P<n>\d{{1,3}}|{COUNT_WORDS}|an?|(?={_STS}\b))"
     rf" ?(?:more )?(?:{_STS}\b)?"
     r"(?: \(?(?:as is|as they are|un-?worked|unused|free|empty|open|alone|out|be|undone|un-?crocheted)\)?)*"
     r"(?: for (?:the |an? |your )?[a-z]{2,12}(?: [a-z]{2,12})?)?"
-    rf"|(?:the )?(?:next|following) (?P<n2>\d{{1,3}}|{'|'.join(NUMBER_WORDS)}|(?={_STS}\b)) ?(?:{_STS} )?"
+    rf"|(?:the )?(?:next|following) (?P<n2>\d{{1,3}}|{COUNT_WORDS}|(?={_STS}\b)) ?(?:{_STS} )?"
     r"(?:(?:are|is|left|stays?|remains?|being) )*(?:un-?worked|unused|free|empty)"
     r")(?=\s*(?:[,.;)\]}*/]|- |and\b|then\b|before\b))"
 )

@@ -44,7 +44,7 @@ _TABLE = [
         lambda m: f"{m['st']} around ({m['n'] if m['n'].isdecimal() else value(m['n'])})",
     ),
     Rewording(("the end one",), r"\bin(?:to)? the end one\b", "in the last"),
-    # "A plain round of dc", "plain again", "a round of sc"
+    # "A plain round of dc", "plain again", "a round of sc": with its stitch, or in a word that `references.EVEN` knows
     Rewording(
         ("plain", "even", "straight", "round of", "round in", "rnd of", "rnd in", "row of", "row in"),
         r"^(?P<gap>\s*)(?:(?:and|now|then|just) )?(?:(?:an?|one|1|another|one more) )?"

@@ -8,9 +8,9 @@ from __future__ import annotations
 import re
 
 from hookside.notation.bodies.rewordings import Rewording, reworded
-from hookside.notation.vocabulary import COUNT_WORDS, number_of
+from hookside.notation.vocabulary import AMOUNT, COUNT_WORDS, number_of
 
-_N = rf"(?:\d{{1,3}}|{COUNT_WORDS})"
+_N = AMOUNT
 _STS = r"(?:sts?|stitch(?:es)?|sc|[hd]?dc)"
 _PLAIN = r"\b(?:sc|[hd]?dc|h?tr|single crochet)"
 _ALL = rf"(?: (?:in|into) (?:each|every|all)(?: of the| the)?(?: {_STS})?)?(?: (?:around|across|along|on))?"

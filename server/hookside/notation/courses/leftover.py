@@ -7,11 +7,11 @@ import re
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.courses.waiting import Waiting
-from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+from hookside.notation.vocabulary import COUNT_WORDS, number_of
 
 # "sc 12, leave 5 unworked", "leaving four": at the end of a body, so that no stitches go on behind them
 _LEFT = re.compile(
-    rf"\bleav(?:e|ing) (?:the )?(?:(?:very|last|final|other|remaining) )*(?P<n>\d{{1,3}}|{'|'.join(NUMBER_WORDS)})"
+    rf"\bleav(?:e|ing) (?:the )?(?:(?:very|last|final|other|remaining) )*(?P<n>\d{{1,3}}|{COUNT_WORDS})"
     r"(?: (?:sts?|stitch(?:es)?|sc))?(?: un-?worked| unused| free)?(?: at the end)?"
     r"(?=[ .,;]{0,3}(?:(?:and )?turn\b[ .]{0,2})?(?:[(\[]\d{1,4}[)\]][ .]{0,2})?$)",
     re.I,

@@ -14,9 +14,9 @@ from hookside.notation.courses.shaderanges import SHADE
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines.layout import RawCourse, RawText
 from hookside.notation.sought import Sought
-from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+from hookside.notation.vocabulary import COPIES, number_of
 
-_N = rf"(?:\d{{1,2}}|{'|'.join(word for word in NUMBER_WORDS if len(word) > 2)})"
+_N = COPIES
 _SO_MANY = Sought(
     rf" (?i:{COURSE})",
     rf"\b(?P<n>{_N}) (?:more |plain |full )?{COURSE}s? (?:are |is |go |worked )?(?:(?:in|of|with) )?(?:the )?"

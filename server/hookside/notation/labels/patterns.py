@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS
+from hookside.notation.vocabulary import COUNT_WORDS, NUMBER_WORDS, ORDINAL_WORDS, TENS
 
 _WORDS = "rounds?|rnds?|rns?|rows?|rws?|rds?|r"
 COURSE = rf"(?:{_WORDS})"  # what a course is called, wherever it is named
@@ -50,7 +50,7 @@ BRACKETED = re.compile(
 _COMMA_COUNT = r"\s*,\s*\d{1,4}\s*(?:sts|stitches)\b"  # "Round one, 6 sts. ..."
 _TENS = "|".join(TENS)
 _ONES = "|".join(list(NUMBER_WORDS)[:9])
-_WORD = rf"(?:(?-i:[IVX]{{1,6}}(?![A-Za-z]))|(?:{_TENS})(?:[ -](?:{_ONES}))?|{'|'.join(NUMBER_WORDS)})"
+_WORD = rf"(?:(?-i:[IVX]{{1,6}}(?![A-Za-z]))|(?:{_TENS})(?:[ -](?:{_ONES}))?|{COUNT_WORDS})"
 # "Round twenty-one:", "Rounds three to five:"; in words it is a label only with a sign behind it
 WORD_LABEL = re.compile(
     rf"\b{_KIND}\s+(?P<first>{_WORD})(?:\s*(?P<join>-|to|through|thru|and|&|"

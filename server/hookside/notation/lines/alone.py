@@ -72,6 +72,11 @@ _PLAIN_ROUND = re.compile(
 )
 _SHAPED = r"(?:increas|decreas|shap)\w+"
 _A_ROUND = r"(?:one |a |another |1 |one more |once more |again,? )?"
+# A plain round as a whole line. Three places know one in words, for three questions, and none can take another's
+# grammar: this one asks of a line without a label whether it is a round at all, so that it takes one round, nothing
+# behind it, and no verb ("work even" alone may be talk); `references.EVEN` asks of a body how many rounds it stands
+# for, whatever leads to them, and leaves what is behind them; `bodies/oldwords` keeps the stitch that is named ("a
+# plain round of dc"), and puts the rest into the words of EVEN.
 _PLAIN = re.compile(
     rf"\W*(?:(?:and|now|then) )?(?:{_A_ROUND}(?:plain|even|straight)(?: (?:round|rnd|row))?(?: of)?(?: sc)?"
     r"(?: again| once more| (?:all )?(?:the way )?round| this time)*|"

@@ -12,9 +12,9 @@ from hookside.notation.lines.several import named_by_numbers, several
 from hookside.notation.lines.sorts import sorts
 from hookside.notation.lines.summed import and_then, in_numbers, multiplied, shared_out, summed
 from hookside.notation.sought import Sought
-from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED, number_of
+from hookside.notation.vocabulary import COUNT_WORDS, REMEMBERED, number_of
 
-_MAKE_NUMBER = r"(?P<{0}>\d{{1,3}}|" + "|".join(NUMBER_WORDS) + r"|both|a pair|pair)"
+_MAKE_NUMBER = rf"(?P<{{0}}>\d{{{{1,3}}}}|{COUNT_WORDS}|both|a pair|pair)"
 # "Make 11 ch", "work 6 dc into it": no copies of anything
 _NO_COPIES = (
     r"(?!\s*(?:more\b|chs?\b|chains?\b|[hd]?dc\b|d\.\s?c\b|s\.\s?c\b|sc\b|h?tr\b|dtr\b|sl\b|ss\b|slip|single|double|"

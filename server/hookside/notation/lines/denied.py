@@ -12,11 +12,11 @@ from typing import NamedTuple
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece
 from hookside.notation.lines.pairs import several_told
-from hookside.notation.vocabulary import COUNT_WORDS, number_of
+from hookside.notation.vocabulary import COPIES, number_of
 from hookside.stitches import singular
 
 _LONGEST = 160  # letters of a line that is looked at
-_N = rf"(?:\d{{1,2}}|{COUNT_WORDS})"
+_N = COPIES
 # In a heading: at its beginning, behind "make", or alone in a bracket
 _LEADS = re.compile(rf"^[^\w\n]{{0,4}}(?:all |the )?(?P<n>{_N}) (?:[a-z]+ ){{0,2}}[a-z]+s\b", re.I)
 _MADE = re.compile(

@@ -6,10 +6,10 @@ import re
 from functools import lru_cache
 
 from hookside.notation.askings.colournames import is_colour
-from hookside.notation.vocabulary import NUMBER_WORDS
+from hookside.notation.vocabulary import AMOUNT
 
 _LONGEST = 240  # letters of such a line
-_NUMBER = r"(?:\d{1,3}|" + "|".join(NUMBER_WORDS) + ")"
+_NUMBER = AMOUNT
 _FURNITURE = re.compile(
     r"""\s*(?:
         -?\s*(?:page|pg\.?|p\.)\s*\d{1,3}(?:\s*(?:of|/)\s*\d{1,3})?\s*-?

@@ -14,7 +14,7 @@ from hookside.notation.lines.parts import MAIN_PARTS
 from hookside.notation.lines.parts import PARTS as PARTS
 from hookside.notation.lines.sentencesbehind import before_how, told_behind
 from hookside.notation.sought import Sought
-from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED
+from hookside.notation.vocabulary import COUNT_WORDS, NUMBER_WORDS, REMEMBERED
 
 _DRESS_BEFORE, _DRESS_BEHIND = " \t\n#>*_=~-.:/+\\\"'", " \t\n#*_=~-.:,/+\\"
 _BRACKETED = re.compile(r"^\[\s*([^\[\]]{2,40}?)\s*\]$")
@@ -272,7 +272,7 @@ _IN_BRACKETS = re.compile(r"\[\s*([A-Za-z][^\[\]]{1,40}?)\s*\]")
 _BEHIND_COPIES = re.compile(r"(?P<name>[A-Za-z][A-Za-z ]{1,24}?)\s*[(\[][^()\[\]]{1,30}[)\]]\s*,\s")
 # "Round tile (make 2)": a thing that is round
 _ROUND_THING = re.compile(
-    rf"(?:round|straight|plain)\s+(?!(?:{'|'.join(NUMBER_WORDS)}|[ivx]+|and|to|of|in|for|with|sc|dc)\b)"
+    rf"(?:round|straight|plain)\s+(?!(?:{COUNT_WORDS}|[ivx]+|and|to|of|in|for|with|sc|dc)\b)"
     r"[a-z]{3,}(?: [a-z]+)?$",
     re.I,
 )

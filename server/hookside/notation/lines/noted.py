@@ -15,10 +15,10 @@ from hookside.notation.labels.howlong import of_its_own
 from hookside.notation.labels.label import at_line_start, bare_number
 from hookside.notation.lines import alone
 from hookside.notation.sought import Sought
-from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+from hookside.notation.vocabulary import COUNT_WORDS, NUMBER_WORDS, number_of
 
 _ROUNDS = r"(?:rounds?|rnds?|rows?|rds?|r)\b"
-_N = rf"\d{{1,2}}|{'|'.join(w for w in NUMBER_WORDS if w not in ('a', 'an'))}"
+_N = rf"\d{{1,2}}|{COUNT_WORDS}"
 _LEAD = re.compile(r"(?:(?:and|then|next|now)\b[:,]?\s*)+|same(?=\s+\d)\s+", re.I)
 # "24 x3 rounds", "24 for 3 rounds", "sc 24, 3 rounds", "24 (3 rounds)"
 _LASTS = Sought(

@@ -12,10 +12,10 @@ from typing import NamedTuple
 
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, spans_of_sentences
-from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED, number_of
+from hookside.notation.vocabulary import COPIES, COUNT_WORDS, NUMBER_WORDS, REMEMBERED, number_of
 from hookside.stitches import singular
 
-_N = r"(?:\d{1,2}|an?|one|" + "|".join(NUMBER_WORDS) + r")"
+_N = rf"(?:{COPIES}|an?)"
 _INTRO = re.compile(
     r"[^\w\n]{0,6}(?:(?:(?:you(?:'ll| will)? |we |to )?(?:need|make|crochet)(?: to (?:make|crochet))?|"
     r"(?:list of )?(?:pieces|parts)(?: (?:list|needed|to make))?|"
@@ -47,7 +47,7 @@ _FILLERS = frozenset(
 )  # fmt: skip
 _LETTER = re.compile(r"(?:yarn |colou?r )?[A-H]")
 # What a line that counts holds
-_COUNTS = re.compile(rf"\d|\b(?:one|{'|'.join(w for w in NUMBER_WORDS if len(w) > 2)})\b", re.I)
+_COUNTS = re.compile(rf"\d|\b(?:{COUNT_WORDS})\b", re.I)
 _MOST_PARTS = 60
 _MOST_AHEAD = 300  # lines
 _SHORT = 120  # letters of a line that can be a list

@@ -11,13 +11,13 @@ import re
 from collections.abc import Iterator
 
 from hookside.notation.page.shadecells import ASIDE, END, MARK, is_name, shade_columns, told_by
-from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS
+from hookside.notation.vocabulary import COUNT_WORDS, ORDINAL_WORDS
 
 # the cell of a label has nothing else in it, so that it may be printed in any way: "7th to 11th rounds", "Rnd Two"
 _WORD = r"(?:rnd|round|row|rd|rn|rw|r)s?\.?(?:[ ]*(?:no\.?|nr\.?|number))?"
 _NTH = r"#?\d{1,4}(?:st|nd|rd|th)?"
 _TO = r"(?:[-\u2010-\u2015\u2212~&,+/=]|\.\.\.?|to|and|thru|through|until)"
-_IN_WORDS, _NTH_IN_WORDS = f"(?:{'|'.join(NUMBER_WORDS)})", f"(?:{'|'.join(ORDINAL_WORDS)})"
+_IN_WORDS, _NTH_IN_WORDS = f"(?:{COUNT_WORDS})", f"(?:{'|'.join(ORDINAL_WORDS)})"
 LABEL_CELL = (
     rf"(?:from[ ]+)?(?:{_WORD}[ ]*)?{_NTH}(?:[ ]*{_TO}[ ]*(?:{_WORD}[ ]*)?{_NTH}){{0,12}}"
     rf"(?:[ ]*{_WORD})?(?:[ ]*[(\[][^()\[\]|\n]{{1,24}}[)\]])?"

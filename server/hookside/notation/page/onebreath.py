@@ -8,9 +8,9 @@ import re
 
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page.edits import put
-from hookside.notation.vocabulary import COUNT_WORDS
+from hookside.notation.vocabulary import AMOUNT
 
-_N = rf"(?:\d{{1,3}}|{COUNT_WORDS})"
+_N = AMOUNT
 _RING = re.compile(
     rf"(?P<seam>(?:[:.,;]|\bwith|\b(?:make|do|work|start))[ ]{{1,2}})"
     rf"(?P<ring>{_N} (?:sc|dc|single crochets?|stitches|sts) (?:in|into) (?:an? |the )?"

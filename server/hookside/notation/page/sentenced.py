@@ -12,7 +12,7 @@ from bisect import bisect_left
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page.inwords import WORD, value
 from hookside.notation.sought import Sought
-from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS
+from hookside.notation.vocabulary import COUNT_WORDS, ORDINAL_WORDS
 
 _TO = r"[ ]?(?:-|,[ ]?and|,|&|and|to|through|thru)[ ]?"
 _NUMBER = rf"(?:\d{{1,3}}|{WORD})(?!\d)"
@@ -76,7 +76,7 @@ _PLAIN = re.compile(
 )
 # "repeat rounds four and five", "as round four": pointed to in words
 _POINTED = Sought(
-    rf"[rR](?i:ounds?|ows?|nds?)[ ](?i:{'|'.join(NUMBER_WORDS)})",
+    rf"[rR](?i:ounds?|ows?|nds?)[ ](?i:{COUNT_WORDS})",
     r"\b(?P<lead>(?:repeat|rep\.?|as(?:[ ](?:for|in))?|like|of|from|work|through)[ ](?:rounds?|rows?|rnds?)[ ])"
     rf"(?P<first>{WORD})(?:(?P<to>[ ](?:and|to|through)[ ])(?P<last>{WORD}))?(?![\w-])",
     re.I,

@@ -8,9 +8,9 @@ from __future__ import annotations
 import re
 
 from hookside.notation.page.edits import Edit, put
-from hookside.notation.vocabulary import COUNT_WORDS, number_of
+from hookside.notation.vocabulary import AMOUNT, number_of
 
-_N = rf"(?:\d{{1,3}}|{COUNT_WORDS})"
+_N = AMOUNT
 _ST = r"(?:sc|hdc|dc|htr|tr|single crochets?|double crochets?|half double crochets?|trebles?|half trebles?)"
 _ROWS = re.compile(r" rows?\b", re.I)
 _LINE = re.compile(

@@ -10,7 +10,7 @@ from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.short import named_jobs
 from hookside.notation.lines.framedjob import framed_job
 from hookside.notation.lines.refusals.named import Named, Naming
-from hookside.notation.vocabulary import NUMBER_WORDS
+from hookside.notation.vocabulary import COUNT_WORDS
 
 _JOBS = ("stuff", "close", "fasten", "weave")
 _MORE_THAN_TALK = (None, "other", "join", "colour", "turn")
@@ -38,7 +38,7 @@ _A_LONG_TAIL = re.compile(
 # "Sew to head (make 2).": a job of the part above, and how many of that there are
 JOB_OF_COPIES = re.compile(
     r"\W{0,3}(?:sew|stuff|close|fasten|attach|weave|pin|glue|stitch|leave|cut|finish|fo)\b[^:\n]{0,60}"
-    rf"(?:,|[(\[])\s*make (?P<n>\d{{1,2}}|{'|'.join(w for w in NUMBER_WORDS if len(w) > 2)})\s?[)\]]?\W{{0,3}}$",
+    rf"(?:,|[(\[])\s*make (?P<n>\d{{1,2}}|{COUNT_WORDS})\s?[)\]]?\W{{0,3}}$",
     re.I,
 )
 _ARROW_LED = re.compile(r"[ \t]{0,8}(?:[-=]{1,2}>|>>)[ ]?[a-z]", re.I)

@@ -222,14 +222,13 @@ _IN_FORM = [
         ),
         "(make 2)",
     ),
-    # "Legs (four times over)", "Legs (tan) 4 times", "Legs: you'll be needing 4"
+    # "Legs (four times over)", "Legs: you'll be needing 4"
     (
         Sought(
             ("times", "needing"),
             r"(?<=[a-z)])(?: ?[(\[,:-] ?| )(?:you(?:'ll| will) be needing "
-            r"(?P<n>[2-9]|1\d|two|three|four|five|six|eight)"
-            r"(?: of (?:them|these|those))?|(?P<n2>[2-9]|1\d|two|three|four|five|six|eight) times(?: over)?)"
-            r"[)\]]?(?=\s*[.:]?\s*$|, [a-z]+ once\W*$)",
+            r"(?P<n>[2-9]|1\d|two|three|four|five|six|eight)(?: of (?:them|these|those))?|(?P<n2>[2-9]|1\d|two|three|four|five|six|eight) times over)"
+            r"[)\]]?(?=\s*[.:]?\s*$)",
             re.I,
         ),
         r" (make \g<n>\g<n2>)",

@@ -35,7 +35,8 @@ _CODE = re.compile(r"`([^`\n]{1,300})`")  # "`R3: inc * 6` `-> 18`"; "`6`" is a 
 # A small picture, which says nothing that the words do not
 _PICTURE = re.compile("[\U0001f1e6-\U0001faff\u2600-\u2604\u2607-\u27bf\ufe0f\u200d]")
 _LONG_ARROW = re.compile(r"(?:-{2,4}|={2,4})>")
-_ARROW_BEHIND = re.compile(r"(?P<first>\d{1,3}[A-Za-z]?)[ ]{0,4}->(?=[ ]{0,4}\d{1,3}[A-Za-z]?[ :.)])")  # "5R -> 8R"
+# "R5 -> R8  sc"
+_ARROW_BEHIND = re.compile(r"^(?P<first>[^\w\n]{0,6}[Rr]?\d{1,3})[ ]{0,4}->(?=[ ]{0,4}[Rr]?\d{1,3}[ :.)])", re.M)
 # A wave between the numbers of a range: "R5~R7", "5R~7R"
 _WAVE = re.compile(
     r"(?<=[\drR])(?<![a-z]r)~(?=(?:r|rnd|rd|round|row)?s?\.?\d)|(?<=[\drR][ ])~(?=[ ](?:r|rnd|rd|round|row)?\d)", re.I

@@ -52,7 +52,7 @@ DAMAGE = (
     "inc in every other stitch, starting with a plain sc\nsc in every stitch until you get back to your marker\n"
     "2 sc, dec, and do the same thing 2 more times\n2 sc, dec, and again twice\n2 sc, dec, over and over\n"
     "2 sc, dec (do that 4 times)\n"
-    "dc, 12  - thats the neck\n4, miss 1 [I think she means every fifth one]\n"
+    "2 dc ea. 12\ndc, 12  - thats the neck\n4, miss 1 [I think she means every fifth one]\n"
     "Ear 2 as ear 1 but in black\nAs ear 1, but in blue and don't fasten off\nas row 2 - 6 sc remain\n"
     "as row 2, stuff it.\nPot: same as cactus R1-4\nWorked like the centre.\n"
     "Rnds 1 to 4: Work as for the belly: 36 dc\n"

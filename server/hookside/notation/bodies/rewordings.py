@@ -274,6 +274,8 @@ _THEN = [
         r"\A(?P<lead>\W*)(?P<work>\d{1,2} ?(?:sc|dc|sts?)) (?P<ring>(?:magic )?(?:ring|circle|loop)|mr)\b(?=\W)",
         r"\g<lead>\g<ring> \g<work>",
     ),
+    # "2 dc ea. 12": its point ends the round, and a count stands behind it
+    Rewording((" ea. ",), r"(?<= )ea\. (?=\d{1,3}\W*$)", "ea ="),
     # "dc, 12  - that's the neck": talk behind a count
     Rewording(
         (" - ",),

@@ -227,7 +227,8 @@ _IN_FORM = [
         Sought(
             ("times", "needing"),
             r"(?<=[a-z)])(?: ?[(\[,:-] ?| )(?:you(?:'ll| will) be needing "
-            r"(?P<n>[2-9]|1\d|two|three|four|five|six|eight)(?: of (?:them|these|those))?|(?P<n2>[2-9]|1\d|two|three|four|five|six|eight) times over)"
+            r"(?P<n>[2-9]|1\d|two|three|four|five|six|eight)(?: of (?:them|these|those))?|"
+            r"(?P<n2>[2-9]|1\d|two|three|four|five|six|eight) times over)"
             r"[)\]]?(?=\s*[.:]?\s*$)",
             re.I,
         ),

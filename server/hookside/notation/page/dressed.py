@@ -57,7 +57,7 @@ _VERBS = frozenset(["to", "is", "have"])
 _VERB_WITHIN = re.compile(r"(?P<open>(?<=[.;,)] )(?:is|have)|(?<=[a-z*)] )to) (?P<n>\d{1,4})(?=[.;,] )")
 # "Rnd 2--{2 sc in next sc} 8 times, 16 sc. Ch 1, turn.": behind a comma, at the end of the first sentence
 _COMMA = re.compile(r"(?P<open>,)\s(?P<n>\d{1,4})\s(?P<noun>sc|[hd]?dc|h?tr)(?=\.(?:\s(?!\s*[(\[=]|\d)|$))")
-_LABELLED = re.compile(rf"^[^\w\n]{{0,6}}{COURSE}\.? ?#?\d", re.I | re.M)
+_LABELLED = re.compile(rf"(?:^[^\w\n]{{0,6}}|(?<=[.)\],] )){COURSE}\.? ?#?\d", re.I | re.M)  # or in a paragraph
 _PARAGRAPH = re.compile(r"\n[ \t]*\n")
 _LONGEST = 400  # letters of a round that may hold such a count
 _ROUND = re.compile(r"[\nrR](?:(?<=\n)|(?<!\w.)(?i:ounds?|nds?|ns?|ows?|ws?|ds?|)\.? ?#?\d)")

@@ -176,6 +176,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:the )?(?:yarn|thread)(?: is| gets)? (?:cut|fastened|broken|fix(?:ed)?)\b",
     ]),
     ("tail", [
+        r"let an? (?:long )?(?:thread|tail|end|yarn)\b",
         # the end that a piece begins with, since it is sewn on with that
         r"(?:start|begin)(?:ning|ing)? (?:off )?(?:with|by leaving) an? "
         r"(?:(?:nice|good|very|extra|really|long|generous|\d{1,3} ?(?:cm|mm|inch(?:es)?|in|m)) )*"
@@ -235,6 +236,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("pin", [r"pin\b|(?:put|place|stick|use|push) (?:a few |some |two |three |four )*pins?\b|(?:fix|hold|"
         r"secure)\b[^.,;]{0,30}\bwith (?:a few |some )?pins\b"]),
     ("stuff", [
+        r"lay an? (?:\w+ )?(?:sausage|roll|bit|little) of (?:stuffing|filling|wadding)\b",
+        r"finish(?:ing)? (?:the )?padding\b",
         r"(?:the )?last (?:of the )?(?:stuffing|filling)$",
         r"keep (?:on )?adding(?: (?:more|some|it))*(?: as you go(?: along)?)?$",
         r"(?:" + _START + r")?(?:over|under|light|firm)?-?(?:stuff|fill|restuff|top up)\w*\b(?<!ed)",

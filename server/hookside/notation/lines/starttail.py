@@ -7,7 +7,7 @@ import re
 from hookside.notation.lines.layout import spans_of_sentences
 
 _TAIL = re.compile(
-    r"\b(?:leav\w*|keep\w*|have|(?:start|begin)\w* (?:off )?with)\b[^.!?;]{0,40}?"
+    r"\b(?:leav\w*|keep(?:ing)? an?|have|(?:start|begin)\w* (?:off )?with)\b[^.!?;]{0,40}?"
     r"\b(?:tail|(?:long|yarn|thread|loose) end)\b",
     re.I,
 )

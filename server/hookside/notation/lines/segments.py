@@ -356,7 +356,8 @@ class Cutter(Behind):
             self.put_text(at + section[1], end)
             return "cue"
         on = section is not None and section[0] == "assembly" and following is not None and self.counts_on(*following)
-        if on and following is not None and not self.text.startswith("1", following[0]):
+        label = self.number_at(*following) if on and following is not None else None
+        if label is not None and label.numbers[0] > 1:
             self.put_text(at, end)  # "joining the tail" above "5) ..." of the tail
             return "cue"
         listed = section is not None and section[0] in ("yarn", "materials")

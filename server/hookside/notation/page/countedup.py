@@ -46,7 +46,6 @@ _NUMBERS = (
 _HEAD = re.compile(
     rf"{_BEGINS}(?:"
     rf"{_IN}(?P<nths>{_TH}(?:{_AND}(?:the[ ])?{_TH}){{0,8}})(?:[ ](?P<noun>{_NOUN})(?![a-z]))?"
-    rf""
     rf"(?P<sign>{_SIGN}|[ ](?<=[a-z][ ])(?:{_DOES}|(?(in)(?!)|{_DOES_AT_ONCE})))|"
     rf"(?:then[ ]|now[ ])?(?P<for>(?:for|in|on|with|over)[ ](?:the[ ])?)?(?P<kind>{_NOUN})[ ]"
     rf"(?:no\.?[ ]|number[ ])?(?P<numbers>{_NUMBERS})"

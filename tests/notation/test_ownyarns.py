@@ -3,7 +3,7 @@
 import pytest
 
 from hookside.notation import read
-from hookside.notation.lines.ownyarns import own_shade
+from hookside.notation.lines.colours.ownyarns import own_shade
 
 LISTED = ("1 x 50 g ball DK in White (A)", "B: grey wool, 20 g", "cotton: driftwood (10 g)", "3 mm hook", "stuffing")
 

@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 from hookside.colours import COLOURS
-from hookside.notation.lines import sorts
+from hookside.notation.lines.copies import sorts
 from hookside.pattern import Cue, Piece
 
 _NUMBERS = {"the other": 1, "another": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}

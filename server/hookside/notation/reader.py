@@ -26,13 +26,13 @@ from hookside.notation.findings.struck import struck_out
 from hookside.notation.findings.table import finding
 from hookside.notation.labels import forsome, references
 from hookside.notation.lines import segments
-from hookside.notation.lines.above import made_up_of
-from hookside.notation.lines.copies import left_open
-from hookside.notation.lines.denied import denied
-from hookside.notation.lines.keywithin import scattered
+from hookside.notation.lines.copies.above import made_up_of
+from hookside.notation.lines.copies.asked import left_open
+from hookside.notation.lines.copies.denied import denied
+from hookside.notation.lines.copies.numberedparts import numbered_parts
+from hookside.notation.lines.copies.uppers import joined, parted
+from hookside.notation.lines.keys.keywithin import scattered
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, RawText
-from hookside.notation.lines.numberedparts import numbered_parts
-from hookside.notation.lines.uppers import joined, parted
 from hookside.notation.page.cleaning import Page, clean
 from hookside.notation.supposing import settled
 from hookside.notation.terms import Decision, decide

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.lines.parts import PARTS
+from hookside.notation.lines.heads.parts import PARTS
 from hookside.pattern import CueKind
 from hookside.stitches import singular
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.colournames import is_colour
-from hookside.notation.lines.parts import PARTS
+from hookside.notation.lines.heads.parts import PARTS
 from hookside.pattern import CueKind
 
 _LONGEST = 160  # letters of such a sentence

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.lines.parts import PARTS
+from hookside.notation.lines.heads.parts import PARTS
 from hookside.pattern import CueKind
 
 # What is cut, dropped or joined besides yarns

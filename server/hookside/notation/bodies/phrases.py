@@ -25,7 +25,7 @@ from hookside.notation.bodies.wording.places import ELSEWHERE, LAYERS
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, SPELT_ALL, SPELT_OUT, SPELT_TIMES
 from hookside.notation.bodies.wording.tails import Tail, tail
 from hookside.notation.bodies.words import Words
-from hookside.notation.page.sentences import figured
+from hookside.notation.page.told.sentences import figured
 from hookside.notation.vocabulary import NUMBER_WORDS, TENS, number_of
 
 # "<2 sc, inc> x 6", "6x <2 sc, inc>": no count, which begins with its number and names no second stitch

@@ -7,7 +7,7 @@ from hookside.notation.bodies.stitching import Stitching
 from hookside.notation.bodies.wording.counts import TOTAL
 from hookside.notation.bodies.wording.places import REST_OF_CHAIN
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, PLAIN, TO_NEATEN
-from hookside.notation.lines.headings import PARTS
+from hookside.notation.lines.heads.headings import PARTS
 from hookside.notation.vocabulary import ARTICLES, EACH, HARMLESS, NOUNS, PREPOSITIONS, TIMES_WORDS
 
 _EVEN = ("even", "plain", "straight")

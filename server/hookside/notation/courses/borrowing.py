@@ -21,7 +21,7 @@ from hookside.notation.findings.omitted import holds_work
 from hookside.notation.findings.table import finding
 from hookside.notation.labels import departures, gains, howlong, references
 from hookside.notation.labels.label import at_line_start, numbers_of
-from hookside.notation.lines.headings import PARTS
+from hookside.notation.lines.heads.headings import PARTS
 from hookside.notation.lines.layout import RawCourse, RawText, sentences
 from hookside.notation.page.inwords import NTH, WORD, value
 from hookside.notation.trees.changing import changed

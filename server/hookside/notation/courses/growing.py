@@ -14,8 +14,8 @@ from hookside.notation.findings.table import finding
 from hookside.notation.labels import alike, counts, references
 from hookside.notation.labels.growth import Growth, shaped_every
 from hookside.notation.labels.references import Change
-from hookside.notation.lines.alone import stitches_in_ring
 from hookside.notation.lines.layout import RawCourse, RawText, sentences
+from hookside.notation.lines.unlabelled.alone import stitches_in_ring
 from hookside.notation.trees.asked import every, once, walk
 from hookside.notation.trees.nodes import Rep, Tree, Work
 from hookside.stitches import TABLE

@@ -23,8 +23,8 @@ from hookside.notation.labels.label import CourseKind, Label
 from hookside.notation.labels.loops import left_loops
 from hookside.notation.labels.ordinary import AMOUNT_AROUND, BETWEEN_LAYERS, ordinary
 from hookside.notation.labels.ownloops import own_loops
-from hookside.notation.lines.alone import stitches_in_ring
 from hookside.notation.lines.layout import RawCourse, RawText
+from hookside.notation.lines.unlabelled.alone import stitches_in_ring
 
 _SENTENCE_END = re.compile(r"[.!]\s+(?=[A-Z])")
 _CORRECTED = re.compile(r"\s*(?:corrected|correction|revised|fixed|new|erratum)(?: version)?\s*", re.I)

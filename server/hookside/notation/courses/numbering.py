@@ -11,8 +11,8 @@ from hookside.notation.courses.lengths import Lengths
 from hookside.notation.courses.waiting import Waiting, name_of
 from hookside.notation.findings.table import finding
 from hookside.notation.labels.label import Label
-from hookside.notation.lines.alone import begins_ring
 from hookside.notation.lines.layout import RawCourse
+from hookside.notation.lines.unlabelled.alone import begins_ring
 
 _BEGUN = re.compile(
     r"\W*(?:begin(?:ning)?|start)(?: (?:off )?(?:with|in|by) [^:\n]{1,40})?\s*[:-]|\W*to (?:begin|start)\s*[,:-]", re.I

@@ -10,8 +10,8 @@ from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Before, Waiting, stretches, title_of
 from hookside.notation.findings.table import finding
+from hookside.notation.lines.heads.parts import MAIN_PARTS
 from hookside.notation.lines.layout import RawText
-from hookside.notation.lines.parts import MAIN_PARTS
 from hookside.pattern import Piece
 
 # "go on from the base, do not cut the yarn", "SIDES (worked on from the base)": ahead of the first course

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hookside.notation.courses.sheet import Sheet
-from hookside.notation.lines.definitions import definitions
+from hookside.notation.lines.keys.definitions import definitions
 from hookside.pattern import Cue, CueKind, Pattern, Piece
 
 _ROLES = {

@@ -18,11 +18,11 @@ from hookside.notation.findings.spokenahead import tells_rounds
 from hookside.notation.findings.table import finding
 from hookside.notation.findings.talk import talk
 from hookside.notation.labels.label import at_line_start
-from hookside.notation.lines.alone import round_in_words
-from hookside.notation.lines.definitions import definitions
+from hookside.notation.lines.heads.parts import PARTS
+from hookside.notation.lines.keys.definitions import definitions
 from hookside.notation.lines.layout import Layout, sentences
-from hookside.notation.lines.parts import PARTS
-from hookside.notation.page.captions import may_ask
+from hookside.notation.lines.unlabelled.alone import round_in_words
+from hookside.notation.page.beside.captions import may_ask
 from hookside.notation.page.cleaning import Page
 from hookside.pattern import Finding, Pattern
 from hookside.stitches import singular

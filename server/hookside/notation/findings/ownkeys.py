@@ -8,7 +8,7 @@ from collections.abc import Collection
 from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import sentences
 from hookside.notation.page.cleaning import Page
-from hookside.notation.page.ownshapings import untaken
+from hookside.notation.page.words.ownshapings import untaken
 from hookside.pattern import Finding, Pattern, in_order
 
 _WORK = ("course", "heading", "continuation")

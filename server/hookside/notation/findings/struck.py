@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from hookside.notation.findings.table import finding
+from hookside.notation.page.beside.struck import quoted
 from hookside.notation.page.cleaning import Page
-from hookside.notation.page.struck import quoted
 from hookside.pattern import Finding
 
 

@@ -170,7 +170,8 @@ _OVER_ALL = (
     r"(?:over|across|along|in) (?:all|every|each)(?: of)?(?: the)? (?:sts?|stitch(?:es)?)(?: a?round)?"
     r"(?=\s*(?:[.,;(\[=-]|$))"
 )
-# How many plain rounds a body stands for, and what is told behind them; `lines/alone` tells why it has words of its own
+# How many plain rounds a body stands for, and what is told behind them; `lines/unlabelled/alone` tells why it has
+# words of its own
 EVEN = re.compile(
     r"\s*(?:now |then |continue |work |to |and |crochet |just |simply |knit |we |keep going |carry on |go on |with )*"
     rf"(?:(?:work|do|crochet|make|add)?\s*(?:another\s+)?(?P<n>\d{{1,3}}|one|{SMALL}|(?:an?(?:other)? )?couple(?: of)?)"

@@ -7,10 +7,10 @@ import re
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.weights import EDGING
 from hookside.notation.labels import within
-from hookside.notation.lines import alone
 from hookside.notation.lines.layout import RawCourse, RawText, spans_of_sentences
 from hookside.notation.lines.prose import Prose
 from hookside.notation.lines.questions import SENTENCE_END
+from hookside.notation.lines.unlabelled import alone
 
 # What ends such a row: "sc evenly around, FO"
 _CUT = re.compile(

@@ -10,8 +10,14 @@ from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.wording.places import OTHER_SIDE
 from hookside.notation.labels import growth, howlong, references
 from hookside.notation.labels.label import Label
-from hookside.notation.lines import alone, headings, sections
-from hookside.notation.lines.broken import (
+from hookside.notation.lines import sections
+from hookside.notation.lines.bylabel import ByLabel
+from hookside.notation.lines.colours.yarnlines import ColourLines
+from hookside.notation.lines.heads import headings
+from hookside.notation.lines.layout import RawCourse
+from hookside.notation.lines.questions import ABOUT_CHAINS, BULLET, LONGEST_BODY, RING_BY_COUNT, SENTENCE_END
+from hookside.notation.lines.unlabelled import alone
+from hookside.notation.lines.unlabelled.broken import (
     BRACKETED_COUNT,
     COUNTED,
     CUTS_OFF,
@@ -21,11 +27,7 @@ from hookside.notation.lines.broken import (
     TAIL,
     Broken,
 )
-from hookside.notation.lines.bylabel import ByLabel
-from hookside.notation.lines.colours import ColourLines
-from hookside.notation.lines.layout import RawCourse
-from hookside.notation.lines.questions import ABOUT_CHAINS, BULLET, LONGEST_BODY, RING_BY_COUNT, SENTENCE_END
-from hookside.notation.lines.unlabelled import ONLY_COUNT, Unlabelled
+from hookside.notation.lines.unlabelled.texts import ONLY_COUNT, Unlabelled
 from hookside.notation.page.inwords import N
 
 _BETWEEN = re.compile(

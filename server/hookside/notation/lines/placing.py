@@ -12,11 +12,12 @@ from hookside.notation.labels import within
 from hookside.notation.labels.label import Label, numbers_of
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.labels.references import LIKE_THEN, SAME_THEN
-from hookside.notation.lines import furniture, headings, sections
+from hookside.notation.lines import furniture, sections
 from hookside.notation.lines.beside import Beside
-from hookside.notation.lines.copies import copies
-from hookside.notation.lines.definitions import is_definition, lists_several
-from hookside.notation.lines.inline import Tail, heading_tail
+from hookside.notation.lines.copies.asked import copies
+from hookside.notation.lines.heads import headings
+from hookside.notation.lines.heads.inline import Tail, heading_tail
+from hookside.notation.lines.keys.definitions import is_definition, lists_several
 from hookside.notation.lines.layout import (
     MOST_COURSES,
     MOST_PIECES,

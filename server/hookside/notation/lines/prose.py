@@ -10,16 +10,17 @@ from hookside.notation.askings.colourtalk import only_a_yarn
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.short import named_jobs
 from hookside.notation.labels import references
-from hookside.notation.lines import alone, headings
-from hookside.notation.lines.copies import copies
-from hookside.notation.lines.definitions import definitions
-from hookside.notation.lines.headcolours import Colours, colours_told
-from hookside.notation.lines.keyline import cut_short
+from hookside.notation.lines.colours.headcolours import Colours, colours_told
+from hookside.notation.lines.colours.ownyarns import is_yarn, own_shade
+from hookside.notation.lines.colours.titlecolours import dyed_by, named_before
+from hookside.notation.lines.copies.asked import copies
+from hookside.notation.lines.heads import headings
+from hookside.notation.lines.keys.definitions import definitions
+from hookside.notation.lines.keys.keyline import cut_short
 from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, hook_part, sentences, text_start
-from hookside.notation.lines.ownyarns import is_yarn, own_shade
-from hookside.notation.lines.roundbelow import RoundBelow
 from hookside.notation.lines.starttail import starting_tails
-from hookside.notation.lines.titlecolours import dyed_by, named_before
+from hookside.notation.lines.unlabelled import alone
+from hookside.notation.lines.unlabelled.roundbelow import RoundBelow
 
 MOST_NAMES = 1000  # that a text explains; those beyond are words that nobody knows
 _HOOK = re.compile(r"[^\n.;]{0,30}?\b(\d{1,2}(?:[.,]\d{1,2})?\s*mm)\b[^\n.;,]{0,30}", re.I)

@@ -15,14 +15,16 @@ from hookside.notation.bodies.wording.stretches import MOVES_START
 from hookside.notation.bodies.written import told_in
 from hookside.notation.labels import growth
 from hookside.notation.labels.label import Label, at_line_start, bare_number
-from hookside.notation.lines import alone, furniture, headings
-from hookside.notation.lines.keyed import key_lines, stitch_meant
+from hookside.notation.lines import furniture
+from hookside.notation.lines.heads import headings
+from hookside.notation.lines.keys.keyed import key_lines, stitch_meant
 from hookside.notation.lines.layout import MOST_LINES, Layout, RawCourse, RawPiece, RawText, short_name
-from hookside.notation.lines.noted import columns
 from hookside.notation.lines.overandover import OverAndOver
-from hookside.notation.lines.told import loops_lead
+from hookside.notation.lines.unlabelled import alone
+from hookside.notation.lines.unlabelled.noted import columns
+from hookside.notation.lines.unlabelled.told import loops_lead
 from hookside.notation.page.cleaning import Page
-from hookside.notation.page.tables import is_header
+from hookside.notation.page.tables.pasted import is_header
 from hookside.notation.vocabulary import NOUNS, REMEMBERED
 from hookside.pattern import Terms
 

@@ -11,17 +11,24 @@ from hookside.notation.labels.forsome import of_one_copy
 from hookside.notation.labels.label import Label, at_line_start, bare_number, kind_of
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.labels.references import EVEN
-from hookside.notation.lines import furniture, headings, sections
-from hookside.notation.lines.above import copies_above
-from hookside.notation.lines.alone import hook_ahead, ring_led
-from hookside.notation.lines.behind import Behind
-from hookside.notation.lines.copies import copies, copies_of_the_cut, made_often
-from hookside.notation.lines.definitions import is_definition, lists_several, names_one
-from hookside.notation.lines.framedjob import FRAMED
-from hookside.notation.lines.headcolours import colours_told
-from hookside.notation.lines.headjobs import jobs_in_brackets
-from hookside.notation.lines.inpart import each_its_rounds, stops_here
-from hookside.notation.lines.joined import names_round
+from hookside.notation.lines import furniture, sections
+from hookside.notation.lines.colours.headcolours import colours_told
+from hookside.notation.lines.colours.ownyarns import is_yarn, own_shade
+from hookside.notation.lines.colours.titlecolours import title_colours
+from hookside.notation.lines.copies.above import copies_above
+from hookside.notation.lines.copies.asked import copies, copies_of_the_cut, made_often
+from hookside.notation.lines.copies.behind import Behind
+from hookside.notation.lines.copies.inpart import each_its_rounds, stops_here
+from hookside.notation.lines.copies.joined import names_round
+from hookside.notation.lines.copies.ofsome import of_some, one_each
+from hookside.notation.lines.copies.others import again
+from hookside.notation.lines.copies.partslist import count_copies
+from hookside.notation.lines.copies.sorts import sorts
+from hookside.notation.lines.heads import headings
+from hookside.notation.lines.heads.framedjob import FRAMED
+from hookside.notation.lines.heads.headjobs import jobs_in_brackets
+from hookside.notation.lines.keys.definitions import is_definition, lists_several, names_one
+from hookside.notation.lines.keys.shapingtold import only_tells_shaping
 from hookside.notation.lines.layout import (
     MOST_BARE,
     MOST_BESIDE,
@@ -32,19 +39,13 @@ from hookside.notation.lines.layout import (
     RawText,
     spans_of_sentences,
 )
-from hookside.notation.lines.ofsome import of_some, one_each
-from hookside.notation.lines.others import again
-from hookside.notation.lines.ownyarns import is_yarn, own_shade
-from hookside.notation.lines.partslist import count_copies
 from hookside.notation.lines.questions import BULLET, FOUNDATION
 from hookside.notation.lines.refusals.copies import LIKE_ANOTHER, LIKE_IN_BRACKETS
 from hookside.notation.lines.refusals.named import MAKE_LINE
 from hookside.notation.lines.refusals.rounds import GOES_ON_FROM
-from hookside.notation.lines.shapingtold import only_tells_shaping
-from hookside.notation.lines.sorts import sorts
-from hookside.notation.lines.titlecolours import title_colours
+from hookside.notation.lines.unlabelled.alone import hook_ahead, ring_led
 from hookside.notation.page.cleaning import Page
-from hookside.notation.page.shadecells import NOTE
+from hookside.notation.page.tables.shadecells import NOTE
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 from hookside.pattern import Terms
 

@@ -10,95 +10,87 @@ import re
 from bisect import bisect_right
 from dataclasses import dataclass, field
 
-from hookside.notation.page import (
-    aligned,
+from hookside.notation.page.beside import captions, chat, pictured, running, struck, times, videotimes
+from hookside.notation.page.colours import colourasides, yarnletters
+from hookside.notation.page.counts import (
     below,
     blankcounts,
-    capitals,
-    captions,
-    cells,
-    changes,
-    chat,
-    closedrounds,
-    colourasides,
-    commalabels,
-    copiestold,
     countcommas,
-    countedup,
     countruns,
     countsahead,
-    coursewords,
-    cutlines,
     dressed,
-    fields,
-    framed,
-    gutter,
-    indents,
-    inorder,
-    inout,
-    keysigns,
     labelcounts,
+    resultfirst,
+)
+from hookside.notation.page.labels import (
+    commalabels,
+    countedup,
+    coursewords,
+    framed,
     labelsalone,
     labelsigns,
-    latex,
-    legends,
-    letterspaced,
-    likerounds,
-    mainring,
-    marked,
-    marks,
-    markup,
     namedbehind,
     namedlast,
     nounfirst,
     nthalone,
     numbersigns,
-    oftencolumn,
-    onebreath,
     ownlabels,
-    ownpoints,
-    ownshapings,
+    saidtwice,
+    signless,
+    unknowns,
+)
+from hookside.notation.page.parts import copiestold, partnumbers, partwords
+from hookside.notation.page.print import (
+    capitals,
+    cutlines,
+    gutter,
+    indents,
+    latex,
+    letterspaced,
+    marked,
+    marks,
+    markup,
     paragraphs,
+    runs,
+    scans,
+    shortdots,
+)
+from hookside.notation.page.print.signs import GROWS, MOVES, TABLE, VANISH
+from hookside.notation.page.stages import Moves, Stages, Way, moved, through
+from hookside.notation.page.tables import (
+    aligned,
+    cells,
+    changes,
+    fields,
+    inout,
+    oftencolumn,
     partcolumns,
-    partnumbers,
-    partwords,
-    pictured,
+    pasted,
     piececells,
+    separators,
+    shadecells,
+    strokes,
+)
+from hookside.notation.page.told import (
+    closedrounds,
+    inorder,
+    likerounds,
+    onebreath,
     rangelist,
-    resultfirst,
     retold,
     ringbehind,
     ringrounds,
-    running,
-    runs,
-    saidtwice,
-    scans,
     seams,
     sentenced,
     sentences,
-    separators,
-    shadecells,
-    shortdots,
-    signless,
     spoken,
     strips,
-    strokes,
-    struck,
-    tables,
     talkrounds,
     thenrounds,
-    times,
     timesaround,
-    tongue,
-    twofold,
     twojobs,
-    unknowns,
-    videotimes,
-    withs,
-    yarnletters,
 )
-from hookside.notation.page.signs import GROWS, MOVES, TABLE, VANISH
-from hookside.notation.page.stages import Moves, Stages, Way, moved, through
+from hookside.notation.page.words import keysigns, legends, mainring, ownpoints, ownshapings, tongue, twofold, withs
 from hookside.pattern import Terms
 
 
@@ -212,7 +204,7 @@ _CELLS: Stages = (
     ((), separators.separated),
     ((), separators.listed),
     (("=",), legends.unfolded),
-    (("\t",), tables.tabs),
+    (("\t",), pasted.tabs),
 )
 _SIGNS: Stages = (
     *marks.PRINTED,
@@ -239,7 +231,7 @@ _TALK: Moves = (
 _NAMES: Stages = (
     ((), dressed.plainly),
     *marks.TYPED,
-    (("    ",), tables.counts_apart),
+    (("    ",), pasted.counts_apart),
     *marks.UNDERLINED,
     ((), partwords.nameless),
     ((), _part_numbers),
@@ -248,17 +240,17 @@ _NAMES: Stages = (
     ((), fields.fields),
 )
 _COLUMNS: Stages = (
-    (("|",), tables.bars),
+    (("|",), pasted.bars),
     ((), labelsalone.joined),
     ((), countruns.parted),
 )
 # ... and, its paragraphs whole again, what is a line of its own, and what is none
 _LINES: Stages = (
     ((), seams.parted),
-    ((), tables.totals),
-    ((), tables.told_first),
-    ((" / ", " // "), tables.slashes),
-    ((), tables.stacked),
+    ((), pasted.totals),
+    ((), pasted.told_first),
+    ((" / ", " // "), pasted.slashes),
+    ((), pasted.stacked),
     ((), below.counts_below),
     ((), ownlabels.joined),
     *cutlines.CUTS,

@@ -8,7 +8,7 @@ from hookside.notation.askings.colournames import is_colour, is_patterned
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.kinds import classify
 from hookside.notation.labels.patterns import COURSE
-from hookside.notation.lines import headings
+from hookside.notation.lines.heads import headings
 from hookside.notation.lines.refusals.named import Named, Naming
 
 _FOR_A_PART = re.compile(r"\W*(?P<shade>[A-Za-z]+(?: [a-z]+)?) for (?:the|his|her|its|both)\b")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.lines.definitions import DEFINES
+from hookside.notation.lines.keys.definitions import DEFINES
 from hookside.notation.lines.placing import yarn_led
 from hookside.notation.lines.refusals.named import LISTS, Named, Naming
 

@@ -8,7 +8,7 @@ from hookside.notation.askings.askings import askings
 from hookside.notation.askings.grammar import ordered
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.short import named_jobs
-from hookside.notation.lines.framedjob import framed_job
+from hookside.notation.lines.heads.framedjob import framed_job
 from hookside.notation.lines.refusals.named import Named, Naming
 from hookside.notation.vocabulary import COUNT_WORDS
 

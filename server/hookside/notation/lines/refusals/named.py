@@ -6,10 +6,11 @@ import re
 from dataclasses import dataclass
 
 from hookside.notation.askings.kinds import classify
-from hookside.notation.lines import alone, headings
-from hookside.notation.lines.chapters import chapter, has_second
-from hookside.notation.lines.copies import made_often
+from hookside.notation.lines.copies.asked import made_often
+from hookside.notation.lines.heads import headings
+from hookside.notation.lines.heads.chapters import chapter, has_second
 from hookside.notation.lines.placing import Placing
+from hookside.notation.lines.unlabelled import alone
 
 # "Leave a long tail at the start for / the head.": a line that its sentence began before
 _MID_SENTENCE = re.compile(r"\b(?:for|the|an?|to|of|and|with|in|at|on|onto|or|from|by|your|its|his|her),?[ ]*\n[ ]*\Z")

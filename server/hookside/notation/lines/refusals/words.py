@@ -7,11 +7,13 @@ import re
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.grammar import ordered
 from hookside.notation.askings.kinds import classify
-from hookside.notation.lines import alone, furniture, headings
-from hookside.notation.lines.framedjob import framed_job
+from hookside.notation.lines import furniture
+from hookside.notation.lines.heads import headings
+from hookside.notation.lines.heads.framedjob import framed_job
+from hookside.notation.lines.heads.parts import MAIN_PARTS
 from hookside.notation.lines.layout import RawText
-from hookside.notation.lines.parts import MAIN_PARTS
 from hookside.notation.lines.refusals.named import Named, Naming
+from hookside.notation.lines.unlabelled import alone
 from hookside.pattern import CueKind
 
 # "Snout on.", "Ears in", "Cord through": a thing, and where it goes now

@@ -1,0 +1,1 @@
+"""Colors and yarns that headings and lines of their own name."""

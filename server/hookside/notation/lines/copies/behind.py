@@ -1,0 +1,136 @@
+"""What stands behind the last round of a piece and tells how many are made of it: "Make 3.", "FO. x4", "The other three
+the same"."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from functools import cached_property
+
+from hookside.notation.askings.askings import askings
+from hookside.notation.lines.copies.asked import copies_behind, copies_of_the_cut
+from hookside.notation.lines.copies.others import again, others, told_apart
+from hookside.notation.lines.heads.beginning import Heads
+from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, spans_of_sentences
+from hookside.notation.lines.refusals.jobs import JOB_OF_COPIES
+from hookside.notation.vocabulary import number_of
+from hookside.stitches import singular
+
+# What ends a piece, of which others may be made
+_ENDINGS = frozenset(["fasten", "tail", "close", "stuff", "weave"])
+_WHICH = frozenset(["first", "second", "third", "fourth", "left", "right", "other", "one", "two", "three", "four"])
+_SLIPS = re.compile(r"\W*(?:sl ?st|ss|slip ?st(?:itch)?)\b[^.]{0,40}\W*", re.I)
+_BEHIND_ROUND = 120  # letters of a last round in which it may tell how many
+# "Ribbon: ch 30, fasten off. You need 3 of these.", "tentacles - ch 30, ...": a thing by its name, and its making
+_A_THING = re.compile(
+    r"\W{0,3}(?P<name>[A-Za-z]{3,}(?: [a-z]{3,}){0,2})(?: ?[(\[][^()\[\]\n]{1,24}[)\]]|, [^:\n]{1,24})?(?::| -+) "
+    r"(?:(?:with|in|using) [^,;:\n]{2,24},? )?(?:ch(?:ain)?\b|cut|wrap|wind|\d{1,2} (?:sc|dc|hdc)\b|"
+    r"magic|make a magic)",
+    re.I,
+)
+
+
+def _other_thing(words: str, name: str) -> bool:
+    """Does a line behind the rounds tell of a thing by another name? What it says of copies is of that one."""
+    lines = (_A_THING.match(line) for line in words.split("\n"))
+    called = set(map(singular, re.findall(r"[a-z]+", name.lower())))
+    return any(told is not None and singular(told["name"].lower().split()[-1]) not in called for told in lines)
+
+
+class Behind(Heads):
+    """Counts the copies of a piece by what its end tells of them."""
+
+    def told_behind(self, piece: RawPiece) -> None:
+        """ "R3: sc (12). Make 3.": how many of a piece, in its last round or behind it."""
+        courses = [at for at, item in enumerate(piece.items) if isinstance(item, RawCourse)]
+        if piece.make == 1 and courses:
+            last = piece.items[courses[-1]]
+            told = self.text[max(last.start, last.end - _BEHIND_ROUND) : last.end]
+            behind = [self.text[i.start : i.end] for i in piece.items[courses[-1] + 1 :]]
+            other = next((at for at, words in enumerate(behind) if _other_thing(words, piece.name)), len(behind))
+            behind = behind[:other]
+            piece.make = max([copies_behind(told), *(copies_behind(f". {words}") for words in behind)])
+            texts = [i for i in piece.items[courses[0] + 1 :] if isinstance(i, RawText)]
+            jobs = [JOB_OF_COPIES.match(self.text[i.start : i.end]) for i in texts]
+            piece.make = max([piece.make, *(number_of(job["n"]) for job in jobs if job is not None)])
+            for item in piece.items[courses[-1] :]:
+                cut = copies_of_the_cut(self.text[item.start : item.end]) if piece.make > 1 else None
+                if cut is not None:
+                    item.end = item.start + cut.end("cut")  # "FO. x4": no work of its round
+            ends = spans_of_sentences(self.text, last.start, last.end)[1:] if piece.make == 1 else []
+            in_line = (others(self.text[start:end], piece.name, cut=False) for start, end in ends[-2:])
+            piece.make = max([piece.make, *(told.made for told in in_line if told is not None)])
+            if piece.make == 1:
+                self.told_of_others(piece, courses[-1] + 1)
+            if piece.make == 1 and self.alone_of_its_kind(piece):
+                left = [i for i in piece.items[courses[-1] + 1 :] if isinstance(i, RawText)]
+                sentences = (self.text[a:b] for i in left for a, b in self.told_in(i))
+                ends_here = (self.text[start:end] for start, end in ends[-2:])
+                piece.make = max(told_apart(words, piece.name) for words in (*ends_here, *sentences, ""))
+
+    def alone_of_its_kind(self, piece: RawPiece) -> bool:
+        """Is no other part called so, and no place among others in its name ("First leg", "Left leg")?"""
+        words = piece.name.lower().split()
+        if not words or _WHICH.intersection(words) or any(len(word) == 1 or word.isdecimal() for word in words):
+            return False
+        return self.parts_called[singular(words[-1])] == 1
+
+    @cached_property
+    def parts_called(self) -> Counter[str]:
+        """How many parts have a word in their names: counted once, as each of a thousand parts asks it of all others.
+
+        It is asked behind the last line, when all the names are there."""
+        return Counter(kind for p in self.out.pieces for kind in set(map(singular, p.name.lower().split())))
+
+    def told_of_others(self, piece: RawPiece, first: int) -> None:
+        """ "FO. / Three others like this.": how many, in sentences behind the last round and what ends the piece."""
+        cut = False
+        name = piece.name or self.called_by_title()
+        for item in piece.items[first:]:
+            if not isinstance(item, RawText):
+                return
+            left = item.end  # where sentences begin that tell nothing but copies
+            for start, end in self.told_in(item):
+                told = others(self.text[start:end], name, cut)
+                if told is None and again(self.text[start:end]):
+                    piece.again = (start, end)
+                    return
+                if told is None:
+                    kinds = {kind for kind, _, _ in askings(self.text[start:end])}
+                    if _SLIPS.fullmatch(self.text, start, end):
+                        continue  # "Sl st in next sc. Fasten off. Make a second pad in the same way."
+                    if not kinds or not _ENDINGS.issuperset(kinds):
+                        return  # "Sew on an eye. Repeat for the other one."
+                    cut, left = cut or "fasten" in kinds, item.end
+                    continue
+                piece.make = max(piece.make, told.made)
+                left = item.end if told.job else min(left, start)
+            if left <= item.start:
+                piece.items.remove(item)
+                here = range(item.start, item.end)
+                self.out.roles[:] = [(a, b, "make" if a in here else role) for a, b, role in self.out.roles]
+            item.end = left
+
+    def called_by_title(self) -> str:
+        """The title, which names a piece without a name."""
+        roles = self.out.roles
+        while self.untitled < len(roles) and roles[self.untitled][2] != "title":
+            self.untitled += 1
+        return self.text[slice(*roles[self.untitled][:2])] if self.untitled < len(roles) else ""
+
+    def tells_of_others(self, text: str, at: int, following: tuple[int, int] | None) -> bool:
+        """ "3 others the same" behind the rounds of a part, which heads none; "Repeat this twice more" in any place."""
+        piece = self.piece
+        if piece is None or piece.make != 1 or not any(isinstance(item, RawCourse) for item in piece.items):
+            return False
+        goes_on = following is not None and self.opens_course(*following)
+        if again(text):
+            piece.again = (at, at + len(text)) if goes_on else piece.again
+            return True
+        return not goes_on and others(text, piece.name or self.called_by_title(), cut=True) is not None
+
+    def told_in(self, item: RawText) -> list[tuple[int, int]]:
+        """The sentences of it, line by line."""
+        lines = re.finditer(r"[^\n]+", self.text[item.start : item.end])
+        spans = (spans_of_sentences(self.text, item.start + m.start(), item.start + m.end()) for m in lines)
+        return [(start, end) for found in spans for start, end in found]

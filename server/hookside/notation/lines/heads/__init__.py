@@ -1,0 +1,1 @@
+"""Where a piece begins, what it is called, and what else its heading tells."""

@@ -1,0 +1,1 @@
+"""Colors that lead a round, or stand beside its label."""

@@ -1,0 +1,1 @@
+"""Printed counts in a dress of their own, or at a place where others print none."""

@@ -1,0 +1,57 @@
+"""Names whose copies are told with more than a number: "WINGS x2: gold, these are flat, ch 1 and turn each row",
+"Make 5 flags in red and 4 in white". What is told behind the first goes on lines of its own, the second becomes
+"Flags (5 red, 4 white)".
+"""
+
+from __future__ import annotations
+
+import re
+from itertools import islice
+
+from hookside.notation.askings.colournames import is_colour
+from hookside.notation.labels.patterns import COURSE
+from hookside.notation.lines.copies.asked import copies
+from hookside.notation.lines.heads.headings import heading
+from hookside.notation.page.edits import Edit, put
+
+_N = r"(?:\d{1,2}|two|three|four|five|six|seven|eight|nine|ten)"
+_BEGINS = (
+    rf"(?=\n+[^\w\n]{{0,6}}(?:{COURSE}\.?[ ]?(?:1|one)\b|1(?:st)?[ ]?[.:)]|ch(?:ain)?[ ]?\d|"
+    r"(?:\d{1,2}[ ])?[^\n]{0,30}\b(?:ring|mr|circle)\b))"
+)
+_TALKED = re.compile(
+    r"^(?P<name>[^\w\n]{0,4}[A-Za-z][A-Za-z' ]{1,24}?"
+    r"(?:[ ]?[(\[]?(?:x|make|make[ ]x)[ ]?\d{1,2}[)\]]?|[ ]?\d{1,2}[ ]?x|"
+    rf",[ ]{_N}(?=[,:])))(?P<seam>[ ]?[:,-][ ])(?:(?P<shade>[a-z]{{3,12}}(?:[ ][a-z]{{3,12}})?)(?P<comma>,[ ]))?"
+    rf"(?P<talk>[a-z][^\n:]{{12,120}})$" + _BEGINS,
+    re.I | re.M,
+)
+_STITCHES = re.compile(r"\d[ ]?(?:sc|[hd]?dc|h?tr|inc|dec|x)\b|[*=]|\b(?:ring|magic|mr)\b", re.I)
+_SORTED = re.compile(
+    rf"^(?P<lead>[^\w\n]{{0,4}})(?:make|crochet|work)[ ](?P<a>{_N})[ ](?P<what>[a-z]{{3,12}}s)[ ](?:in|of)[ ]"
+    r"(?:the[ ])?"
+    rf"(?P<one>[a-z]{{3,12}}(?:[ ][a-z]{{3,12}})?)(?:,|[ ]and|,[ ]and)[ ](?P<b>{_N})[ ](?:in|of)[ ](?:the[ ])?"
+    r"(?P<other>[a-z]{3,12}(?:[ ][a-z]{3,12})?)[ ]?[.:]?$",
+    re.I | re.M,
+)
+_MOST = 60
+
+
+def told(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+    """The page with such names by themselves, and the way back."""
+    edits: list[Edit] = []
+    for match in islice(_TALKED.finditer(text), _MOST):
+        shade = match["shade"]
+        if heading(match[0], True, True) is not None or copies(match["name"])[1] < 2:
+            continue
+        if _STITCHES.search(match["talk"]) or (shade and not is_colour(shade)):
+            continue
+        edits.append((*match.span("seam"), " (" if shade else "\n"))
+        if shade:
+            edits.append((*match.span("comma"), ")\n"))
+    for match in islice(_SORTED.finditer(text), _MOST):
+        if is_colour(match["one"]) and is_colour(match["other"]):
+            name = match["what"].capitalize()
+            sorts = f"{name} ({match['a']} {match['one']}, {match['b']} {match['other']})"
+            edits.append((match.end("lead"), match.end(), sorts))
+    return put(text, offsets, edits) if edits else (text, offsets)

@@ -1,0 +1,122 @@
+"""Marks that a page is typed with: dashes and dots of print, arrows, pictures, signs of Markdown, lines to write on."""
+
+from __future__ import annotations
+
+import re
+from functools import partial
+
+from hookside.notation.labels.patterns import COURSE
+from hookside.notation.page.print.signs import NAME_MARK, NUMBER_MARK
+from hookside.notation.page.stages import Stages
+
+# "TAIL\u2014Ch 9, ...", "LEGS (Make 4)\u2014With grey, ch 2.": a name in capitals before its work
+_NAME_AND_WORK = re.compile(r"^(?P<name>[ ]{0,8}[A-Z][A-Z '&/]{2,30}(?: ?\([^()\n]{3,40}\))?)\.?\u2014(?=[A-Z])", re.M)
+# "sc in last ch\u201423 sts": no chain of 23
+# ... and "Repeat Row 8\u20146 sc." no rows 8 to 6
+_COUNT_BEHIND = re.compile(
+    r"(?P<lead>\bch|\btog(?:ether)?|\brep(?:eat)? (?:rnd|rd|row|round) [\dlO]{1,3})\u2014"
+    r"(?=[\dlO]{1,4} (?:sts?|stitches|sc|dc|hdc|htr|tr)\b)",
+    re.I,
+)
+_NUMBERED_NAME = re.compile(r"(?m)(?<=^\d)\u3001|(?<=^\d\d)\u3001")  # "2\u3001Body": a number before a heading
+# "Fine knit ... single crochet": lines of a list, one below the other, with dots between a name and what it means
+_DOTS = (
+    r"[A-Za-z][A-Za-z ]{0,23} (?:\u2026|\.{2,4}) ?"
+    r"(?=[A-Za-z]|\d [a-z]+ (?:[a-z]+ )?(?:are|is|in|into|put|closed)\b)"
+)
+_DOTTED_LIST = re.compile(rf"^(?:{_DOTS}[^\n]*\n){{2}}(?:{_DOTS}[^\n]*(?:\n|$))+", re.M)
+_DOTTED = re.compile(rf"^(?={_DOTS})(?P<name>[^.\u2026\n]+ )(?P<dots>\u2026|\.+)", re.M)
+# "Rounds 5 \u2192 7:"
+_ARROW = re.compile(
+    rf"(?P<first>(?:\b{COURSE}\.?[ ]?|^[ ]{{0,8}})\d{{1,3}}[ ]?)\u2192(?=[ ]?\d{{1,3}}[ ]?[:.);\]=-])", re.I | re.M
+)
+_FENCE = re.compile(r"^[ ]{0,3}```[^\n`]{0,20}$", re.M)
+_CODE = re.compile(r"`([^`\n]{1,300})`")  # "`R3: inc * 6` `-> 18`"; "`6`" is a count in its own dress
+# A small picture, which says nothing that the words do not
+_PICTURE = re.compile("[\U0001f1e6-\U0001faff\u2600-\u2604\u2607-\u27bf\ufe0f\u200d]")
+_LONG_ARROW = re.compile(r"(?:-{2,4}|={2,4})>")
+# "R5 -> R8  sc"
+_ARROW_BEHIND = re.compile(r"^(?P<first>[^\w\n]{0,6}[Rr]?\d{1,3})[ ]{0,4}->(?=[ ]{0,4}[Rr]?\d{1,3}[ :.)])", re.M)
+# A wave between the numbers of a range: "R5~R7", "5R~7R"
+_WAVE = re.compile(
+    r"(?<=[\drR])(?<![a-z]r)~(?=(?:r|rnd|rd|round|row)?s?\.?\d)|(?<=[\drR][ ])~(?=[ ](?:r|rnd|rd|round|row)?\d)", re.I
+)
+# A sign nobody types between words, at the start of a line: a bullet of some kind. The copyright sign says something.
+_LINE_SIGN = re.compile(r"^[ ]{0,20}(?P<sign>[^\x00-\x7f\w\u00a9]{1,4})", re.M)
+_BOLD = re.compile(r"(\*\*|__)(?=[^\s*_])([^*\n]{1,200}?)(?<=[^\s*_])\1(?!\*)")
+_BOLD_NUMBER = re.compile(r"(?<=[a-z.,:;=-] )(\*\*)\d{1,4}(\*\*)(?![*\d])", re.I)  # "You should see **24**."
+_STAR_IN_BRACKETS = re.compile(r"\((?P<star>\*{1,2})\)")  # "(*) sc in next sc. Repeat from (*) around"
+_TO_TICK = re.compile(r"(?:\[ {0,3}\]|\( {1,3}\))(?=[ ]*$)", re.M)  # "You have: 12    [ ]"
+_BLANK = re.compile(r"_{3,}")  # a line to write on
+_UNDERSCORE = re.compile(r"(?<![A-Za-z0-9_])_(?=[^\s_])([^_\n]{1,200}?)(?<=[^\s_])_(?![A-Za-z0-9_])")
+# "in each 4-ch sp", "3ch sp": the way round that British texts have it; as long as "ch-4 sp"; "next 3 ch sp" are three
+_CHAINS_FIRST = re.compile(
+    r"\b(?P<n>\d)(?P<by>-|(?:(?<=\b(?:each|same) \d) |)(?=ch(?:ain)?[ -](?:sp|space|loop|lp|arch)\b))"
+    r"(?P<ch>ch(?:ain)?)(?=[ -](?:corner )?(?:sps?|spaces?|loops?|lps?|arch(?:es)?)\b)",
+    re.I,
+)
+
+
+def _unbold(match: re.Match[str]) -> str:
+    if match[2].lstrip()[:1].isalnum() or match[2].lstrip()[:1] in "([#":
+        return "  " + match[2] + "  "
+    return match[0]
+
+
+def _undotted(match: re.Match[str]) -> str:
+    return _DOTTED.sub(lambda m: m["name"] + "=".ljust(len(m["dots"])), match[0])
+
+
+def _blank(match: re.Match[str]) -> str:
+    return " " * len(match[0])
+
+
+def _code(match: re.Match[str]) -> str:
+    return f" {match[1]} " if " " in match[1] or ">" in match[1] else match[0]
+
+
+def without_pictures(text: str) -> str:
+    return text if text.isascii() else _PICTURE.sub(_blank, text)
+
+
+def without_bullets(text: str) -> str:
+    return text if text.isascii() else _LINE_SIGN.sub(_blank, text)
+
+
+def bold_numbers(text: str) -> list[tuple[int, int]]:
+    """Where the stars around such a number stand."""
+    return [match.span(sign) for match in _BOLD_NUMBER.finditer(text) for sign in (1, 2)] if "**" in text else []
+
+
+def _lines_broken(text: str) -> str:
+    """A break of the line in Markdown."""
+    return f"{text}\n".replace("\\\n", " \n")[:-1]
+
+
+# Signs of print that mean something before they become the plain ones
+PRINTED: Stages = (
+    (("\u2014",), partial(_NAME_AND_WORK.sub, lambda m: (m["name"] + NAME_MARK).ljust(len(m[0])))),
+    (("\u2014",), partial(_COUNT_BEHIND.sub, lambda m: f"{m['lead']}=")),
+    (("\u3001",), partial(_NUMBERED_NAME.sub, NUMBER_MARK)),
+    (("\u2026", " .."), partial(_DOTTED_LIST.sub, _undotted)),
+    (("\u2192",), partial(_ARROW.sub, lambda m: f"{m['first']}-")),
+    (("```",), partial(_FENCE.sub, _blank)),
+    (("`",), partial(_CODE.sub, _code)),
+)
+ARROWS: Stages = (
+    (("-->", "==>"), partial(_LONG_ARROW.sub, lambda m: "->".rjust(len(m[0])))),
+    (("->",), partial(_ARROW_BEHIND.sub, lambda m: f"{m['first']}-".ljust(len(m[0])))),
+    (("~",), partial(_WAVE.sub, "-")),
+)
+TYPED: Stages = (
+    (("(*",), partial(_STAR_IN_BRACKETS.sub, lambda m: f" {m['star']} ")),
+    (("\\\n",), _lines_broken),
+    (("\\*",), lambda text: text.replace("\\*", " *")),
+    (("**", "__"), partial(_BOLD.sub, _unbold)),
+    (("[ ", "[]", "( "), partial(_TO_TICK.sub, _blank)),
+)
+UNDERLINED: Stages = (
+    (("___",), partial(_BLANK.sub, _blank)),
+    (("_",), partial(_UNDERSCORE.sub, r" \1 ")),
+)
+CHAINS: Stages = ((("ch-sp", "ch sp", "-ch"), partial(_CHAINS_FIRST.sub, lambda m: f"{m['ch']}{m['by']}{m['n']}")),)

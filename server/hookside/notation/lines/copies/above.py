@@ -59,6 +59,20 @@ _EVERYTHING = re.compile(
     r"(?:twice|(?P<times>two|three|four|\d) times))\W*$",
     re.I,
 )
+_HAS = (
+    r"(?:now |next |then |here )?(?:there (?:are|will be)|(?:it|he|she|this one|the [a-z]+) has|"
+    r"(?:(?:you|we|i)(?:'ll| will)? )?(?:need|make|want|crochet|work)(?: to make)?) "
+)
+# "There are 3 arms, all the same.", "Two wings are needed.", "All four legs are worked alike."
+_SO_MANY_OF = re.compile(
+    rf"\W*(?P<lead>{_HAS})?(?:all )?(?:of )?(?:the )?(?P<n>{COPIES}|both) (?P<what>[a-z]{{3,}}(?: [a-z]{{3,}})??)"
+    r"(?P<alike>(?:,|\s-)? (?:(?:(?:they|which) )?(?:are|all|both|will be|worked|made|crocheted|needed|wanted|required|"
+    r"exactly|in) ?)*(?:(?:the )?same(?: way)?|alike|identical(?:ly)?|like this|(?<=needed)|(?<=wanted)|"
+    r"(?<=required)))?\W*",
+    re.I,
+)
+_LEAD_AHEAD = re.compile(rf"\W*{_HAS}(?={COPIES} )", re.I)
+_NUMBER_AHEAD = re.compile(rf"\b(?:{COPIES}|both)\b", re.I)
 # "This is the ear, do it twice.", "how I did the arms (you need two of them):"
 _LAST_CLAUSE = re.compile(r"(?:,|\s-+|:)\s+(?:so |and |but )?(?=[^,:]*$)|\s[(\[](?=[^()\[\]]+[)\]]\W*$)")
 _EACH_NUMBER = re.compile(rf"(?<![a-z\d]){COPIES}(?![a-z\d])", re.I)
@@ -98,6 +112,7 @@ def copies_above(text: str, out: Layout) -> None:
         _name_parts(line, out.pieces)
     _part_and_no_yarn(text, out)
     _told_ahead(text, out)
+    _named_ahead(text, out)
     above = _title(text, out)
     if above is None:
         _title_by_sorts(text, out)
@@ -166,6 +181,26 @@ def _told_ahead(text: str, out: Layout) -> None:
             clauses = (c for s in sentences for c in (s, *_last_clause(s)))
             told = [n for c in clauses if _MAKING.match(c) and (n := only_how_many(c)) > 1]
             worked[0].make = told[0] if told else worked[0].make
+
+
+def _named_ahead(text: str, out: Layout) -> None:
+    """ "There are 3 arms, all the same." above "Arm"; "You will make 2 long ones and 2 short ones." above "Long leg"
+    and "Short leg": parts whose own headings tell no number, told by their names or by their sorts."""
+    worked = [(p, next((i.start for i in p.items if isinstance(i, RawCourse)), 0)) for p in out.pieces if p.headed]
+    single = [(p, first) for p, first in worked if p.make == 1 and first]
+    last = max((first for _, first in single), default=0)
+    for start, end, role in out.roles:
+        if start >= last or role == "course" or not _NUMBER_AHEAD.search(text, start, end):
+            continue
+        for a, b in spans_of_sentences(text, start, end):
+            told = _SO_MANY_OF.fullmatch(text[a:b].strip()) if b - a <= _LONGEST else None
+            if told is not None and (told["lead"] or told["alike"]):
+                there = [p for p, first in single if a < first and _words(p.name) == _words(told["what"])]
+                if len(there) == 1:
+                    there[0].make = number_of(told["n"])
+            elif b - a <= _LONGEST and (words := _LEAD_AHEAD.match(text[a:b].strip())) is not None:
+                line = text[a:b].strip()
+                _by_sorts(_told(f"Copies: {line[words.end() :]}", None), [p for p, first in single if a < first])
 
 
 def _last_clause(sentence: str) -> list[str]:
@@ -299,7 +334,11 @@ def _by_sorts(above: Above, group: list[RawPiece]) -> bool:
     found: list[tuple[RawPiece, int]] = []
     for many, sort in told.each:
         words = {singular(word) for word in re.findall(r"[a-z]+", sort.lower())}
-        there = [p for p in group if words <= (name := _words(p.name)) and name <= words | noun]
+        if "one" in words:  # "2 long ones": of whatever the parts below are called
+            words.remove("one")
+            there = [p for p in group if words and words < _words(p.name)]
+        else:
+            there = [p for p in group if words <= (name := _words(p.name)) and name <= words | noun]
         if len(there) != 1:
             return False
         found.append((there[0], many))

@@ -11,6 +11,7 @@ from hookside.notation.lines.copies.besidename import THEN_ONE, TWO, counted, to
 from hookside.notation.lines.copies.several import named_by_numbers, several
 from hookside.notation.lines.copies.sorts import sorts
 from hookside.notation.lines.copies.summed import and_then, in_numbers, multiplied, shared_out, summed
+from hookside.notation.lines.copies.words import in_our_words
 from hookside.notation.sought import Sought
 from hookside.notation.vocabulary import COUNT_WORDS, REMEMBERED, number_of
 
@@ -190,107 +191,20 @@ def left_open(text: str) -> str:
     return told[0].strip(" ([,\n")
 
 
-# Other ways to ask for copies behind a name -> ours
-_IN_FORM = [
-    # "Leg (repeat 3 more times for 4 legs)", "Ear (do again to get 2 ears)"
-    (
-        Sought(
-            ("(rep", "[rep", "(do", "(work"),
-            r"[(\[](?:repeat|rep|do|work)\b[^()\[\]]{0,24}?,? (?:for|to (?:make|get|have)|so there are|making) "
-            r"(?:a total of |all )?(?P<n>[2-9]|1\d|two|three|four|five|six|eight)(?: (?:[a-z]+s|in all|in total))[)\]]",
-            re.I,
-        ),
-        r"(make \g<n>)",
-    ),
-    # "Ear (make second one the same)", "Ear (make the other one alike)"
-    (
-        Sought(
-            ("second", "other", "2nd"),
-            r"[(\[](?:then )?(?:make|work|crochet|do) (?:the |a )?(?:second|2nd|other)(?: one| [a-z]{3,8})? "
-            r"(?:exactly )?(?:the same(?: way)?|alike|likewise|identical(?:ly)?)[)\]]",
-            re.I,
-        ),
-        "(make 2)",
-    ),
-    # "Wing (make one, then another)", "Wing (make a left and a right)"
-    (
-        Sought(
-            ("another", "right", "left"),
-            r"[(\[](?:make |work |crochet )?(?:one,? (?:and )?then another(?: one)?|"
-            r"an? left(?: one)?,? and an? right(?: one)?|an? right(?: one)?,? and an? left(?: one)?)[)\]]",
-            re.I,
-        ),
-        "(make 2)",
-    ),
-    # "Legs (four times over)", "Legs: you'll be needing 4"
-    (
-        Sought(
-            ("times", "needing"),
-            r"(?<=[a-z)])(?: ?[(\[,:-] ?| )(?:you(?:'ll| will) be needing "
-            r"(?P<n>[2-9]|1\d|two|three|four|five|six|eight)(?: of (?:them|these|those))?|"
-            r"(?P<n2>[2-9]|1\d|two|three|four|five|six|eight) times over)"
-            r"[)\]]?(?=\s*[.:]?\s*$)",
-            re.I,
-        ),
-        r" (make \g<n>\g<n2>)",
-    ),
-    # "Ear (mk 2)"
-    (Sought(("mk",), r"(?<=[(\[, ])mk\.? ?(?=(?:x ?)?\d)", re.I), "make "),
-    # "Ear 2 ea", "Ears, 2 each"
-    (
-        Sought((" ea",), r"(?<=[a-z]),? (?P<n>[2-9]|1\d) (?:ea\.?|each)\s*[.:]?\s*$", re.I),
-        r" (make \g<n>)",
-    ),
-    # "FINS, two also", "Ears - also two", "Ears, two of them as well"
-    (
-        Sought(
-            ("also", "as well", "too", "again"),
-            r"(?<=[a-z\d)])(?:[,:] ?| -+ )(?:(?:also|again) (?P<n>[2-9]|1\d|two|three|four|five|six|eight)"
-            r"(?: of (?:them|these|those))?|(?P<n2>[2-9]|1\d|two|three|four|five|six|eight)"
-            r"(?: of (?:them|these|those))? (?:also|as well|too|again))\s*[.:]?\s*$",
-            re.I,
-        ),
-        r" (make \g<n>\g<n2>)",
-    ),
-    # "Ear_2x"
-    (Sought(("_",), r"(?<=[a-z])_(?=\d{1,2} ?x\W*$|x ?\d{1,2}\W*$)", re.I), " "),
-    # "Scale (at least 4)": `left_open` says the rest
-    (Sought(("at least",), r"[(\[](?:make |you need )?at least (?P<n>\d{1,2})[)\]]", re.I), r"(make \g<n>)"),
-    # "Ear no. 1 & no. 2"
-    (
-        Sought(
-            ("no.", "nr", "number", "#"),
-            r"(?P<no>\b(?:no\.|nr\.?|number) ?|#)(?P<a>\d) ?(?P<and>&|and|\+|/) ?"
-            r"(?:no\.|nr\.?|number|#) ?(?=\d\W*$)",
-            re.I,
-        ),
-        r"\g<no>\g<a> \g<and> ",
-    ),
-    # "Wing (L) and (R)", "Wing (left) & (right)"
-    (
-        Sought(
-            ("(l)", "(r)", "(left)", "(right)"),
-            r"\((?:(?:l|left)\),? ?(?:and|&|\+|/|,) ?\((?:r|right)|(?:r|right)\),? ?(?:and|&|\+|/|,) ?\((?:l|left))\)",
-            re.I,
-        ),
-        "(left and right)",
-    ),
-]
 _SHARED = ("set of", "pair", "each", "every", "either", "per ")
 
 
 @lru_cache(REMEMBERED)
 def copies(text: str) -> tuple[str, int]:
     """A heading without its "make 2", and how many copies it asks for."""
+    text = in_our_words(text)
     low = text.lower()
-    for rule, make in _IN_FORM:
-        if rule.may_be_in_small(low):
-            text = rule.pattern.sub(make, text)
-            low = text.lower()
     if "dozen" in low or "couple" in low:
         text = in_numbers(text)
         low = text.lower()
     sorted_out = sorts(text)
+    if sorted_out is not None and (each_its_own := summed(text)) is not None and each_its_own[1] > sorted_out.made:
+        return each_its_own  # "Ears (2), arms (2) and feet (2)"
     if sorted_out is not None:
         name, n = copies(text[: sorted_out.name])
         return name, max(n, sorted_out.made)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.colournames import is_colour
 from hookside.notation.vocabulary import number_of
 
 _LONGEST = 60  # letters of such a line
@@ -24,15 +25,19 @@ _MANY = re.compile(
     rf"{_N.format('n3')} of (?:them|these|those){_ALIKE}|"
     rf"{_N.format('n4')},? (?:alike|identical|mirrored|(?:all )?the same(?: (?:colou?r|yarn|size))?){_ALIKE}|"
     rf"{_N.format('n5')},? in (?:the )?(?P<shade>[a-z]{{3,12}})(?: (?:yarn|wool|cotton|thread))?|"
+    rf"(?:(?:the )?(?:number|no\.?|quantity|qty\.?|amount|copies|pieces)(?: (?:to (?:make|work)|needed|required|"
+    rf"of (?:pieces|copies|these|parts)))?|how many) ?[:=]? ?(?:x ?)?{_N.format('n6')}{_ALIKE}|"
+    rf"(?:x ?)?{_N.format('n7')} ?(?:x|pieces|pcs\.?|copies){_ALIKE}|"
     r"(?P<pair>(?:(?:work|make|crochet|do) )?(?:a|one) (?:matching )?pair(?: of (?:them|these|those))?)|"
     r"(?P<both>(?:(?:work|make|crochet|do) )?both (?:(?:are|of (?:them|these)|worked|made) )*"
     r"(?:exactly )?(?:alike|the same|identical(?:ly)?)))\W{0,3}",
     re.I,
 )
+_CALLED = re.compile(r"(?:in |colou?r:? )")
 _NO_SHADES = frozenset(["ring", "loop", "circle", "each", "every", "next", "all", "rows", "rounds", "total", "turn"])
 _HINTS = (
     " in ", "pair", "work", "do ", "made", "make", "crochet", "want", "need", " of the", " of tho", "alike", "ident",
-    "mirror", "same",
+    "mirror", "same", "num", "no", "quan", "qty", "amount", "copies", "pieces", "pcs", "x,",
 )  # fmt: skip
 
 
@@ -41,9 +46,11 @@ def many_below(text: str) -> int:
     if len(text) > _LONGEST:
         return 0
     low = text.lower()
+    if "," in text and is_colour(_CALLED.sub("", text.rsplit(",", 1)[1].strip(" .:!)]").lower())):
+        text = text.rsplit(",", 1)[0]
     told = _MANY.fullmatch(text.strip()) if any(hint in low for hint in _HINTS) else None
     if told is None or (told["shade"] is not None and told["shade"].lower() in _NO_SHADES):
         return 0
     if told["both"] or told["pair"]:
         return 2
-    return number_of(next(told[n] for n in ("n", "n2", "n3", "n4", "n5") if told[n]))
+    return number_of(next(told[n] for n in ("n", "n2", "n3", "n4", "n5", "n6", "n7") if told[n]))

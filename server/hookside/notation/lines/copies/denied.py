@@ -76,6 +76,14 @@ _NO_NUMBER = re.compile(
     rf"\b{_N} for (?:each|every) of (?:the |your )?{_N}\b|\b{_N} (?:as )?spares?\b",
     re.I,
 )
+# "Eyelid (one for each eye)", "For each horn:": as many as there are of another
+_OF_EACH = re.compile(
+    rf"\b(?:(?:one|1|an?|{_N} pairs?) )?(?:(?:for|on|at|to) (?:each|every|either)|per) "
+    r"(?!st\b|stitch|round|rnd|row|side|colou?r|size)[a-z]{3,}",
+    re.I,
+)
+# "4 - Paw", "Four: paws", where no part is the first by its number
+_SET_OFF = re.compile(rf"\W{{0,3}}(?!one\b|1\b){_N}(?: ?[-\u2013\u2014:] ?|\) )(?=[a-z]{{3}})", re.I)
 # What one of them has and the other has not
 _MIRRORED = re.compile(
     r"\bmirror(?:ed|ing|s)?\b[^.;()\n]{0,40}|\b(?:colou?rs?|yarns?|shades?) (?:swapped|reversed|the other way)\b|"
@@ -138,6 +146,9 @@ def denied(text: str, layout: Layout) -> list[Denied]:
         if role == "course" or (role not in _ABOVE and not any(hint in low for hint in _HINTS)):
             continue
         of = here if id(here) in at_work else None
+        if role == "title" and of is None and len(worked) == 1 and worked[0].make == 1:
+            found.extend(Denied(start + m.start(), start + m.end(), worked[0], "copies-unsure")
+                         for m in [_OF_EACH.search(line)] if m)
         found.extend(_in_line(line, start, role, of, counted, _headed(text, of) if role not in _ABOVE else 0))
         if role not in ("heading", "title"):
             found.extend(Denied(start + a, start + b, p, "copies-denied") for a, b, p in _named(line, by_name))
@@ -164,8 +175,9 @@ def _in_line(line: str, start: int, role: str, piece: RawPiece | None, counted: 
             each = _EACH_SHADE.findall(shares[0])
             if all(is_colour(shade) for _, shade in each) and sum(number_of(n) for n, _ in each) != piece.make:
                 yield Denied(start + shares.start(), start + shares.end(), piece, "copies-denied")
-        told = _NO_NUMBER.search(line)
-        if told is not None and (told["n"] is None or number_of(told["n"]) != piece.make):
+        alone = _OF_EACH.search(line) or (None if counted else _SET_OFF.match(line)) if piece.make == 1 else None
+        told = alone or _NO_NUMBER.search(line)
+        if told is not None and (told is alone or told["n"] is None or number_of(told["n"]) != piece.make):
             yield Denied(start + told.start(), start + told.end(), piece, "copies-unsure")
     elif (told := _THE_OTHER.search(line)) is not None:
         if piece.make > 1 and number_of(told["n"]) != piece.make - 1:

@@ -104,8 +104,8 @@ _SET = re.compile(rf"{_ASIDE}(?:an? )?(?:set of (?P<n>{_N})|(?P<pairs>{_N}) pair
 _EACH_OF = r"(?:(?:for|on|at|to|of) (?:each|every|either)|per|each|every)(?: of the (?P<of>{0}))? (?P<what>[a-z]{{3,}})"
 _WHERE = r"(?:(?<=side) of (?:the |his |her |its |your )?[a-z]{3,})?"
 _PER = re.compile(
-    rf"{_ASIDE}(?P<n>{_N}|a pair|a) {_EACH_OF.format(_N)}{_WHERE}"
-    rf"(?:\s*[,;:(-]+\s*(?P<m>{_N}) (?P<again>[a-z]{{3,}}))?{_CLOSED}",
+    rf"{_ASIDE}(?:(?P<n>{_N}|a pair|a) )?{_EACH_OF.format(_N)}{_WHERE}"
+    rf"(?:\s*[,;:(-]+\s*(?P<m>{_N}) (?P<again>[a-z]{{3,}}|of (?:them|these|those)))?{_CLOSED}",
     re.I,
 )
 
@@ -117,26 +117,36 @@ def shared_out(text: str) -> str:
         n = number_of(told["n"]) if told["n"] else 2 * number_of(told["pairs"])
         return f"{text[: told.start()]}{told['lead']}{n}{text[told.end() :]}" if 1 < n <= _MOST else text
     told = _PER.search(text)
-    if told is None or (told["m"] and singular(told["again"].lower()) != singular(told["what"].lower())):
+    if told is None or (told["m"] and not _same(told["again"].lower(), told["what"].lower())):
         return text
     if _NO_PIECES.intersection(re.findall(r"[a-z]+", text[: told.start()].lower())):
         return text  # "Eyes in, R29, one on either side": a job, and no name
     many = told["m"] or told["of"] or ("2" if told["what"].lower() == "side" else "")
-    n = {"a": 1, "a pair": 2}.get(told["n"].lower()) or number_of(told["n"])
+    each = (told["n"] or "a").lower()
+    n = {"a": 1, "a pair": 2}.get(each) or number_of(each)
     n *= number_of(many) if many else 0
     return f"{text[: told.start()]}{told['lead']}{n}{text[told.end() :]}" if 1 < n <= _MOST else text
+
+
+def _same(again: str, what: str) -> bool:
+    return singular(again) == singular(what) or again.startswith("of ")
 
 
 # -- several names, each with its number ------------------------------------------------------------------------------
 _AND = r"\s*(?:,\s*(?:and|&)|,|;|&|\+|/|\band\b|\bplus\b)\s*"
 _WHAT = r"[a-z]{3,}(?: [a-z]+){0,2}?"
-_ALIKE = r"(?:,?\s*(?:all |both |worked |made )*(?:the same|alike|identical)(?: way)?)?"
-_LED = rf"{_N}(?: ?x)? {_WHAT}"
+_ALIKE = (
+    r"(?:,?\s*(?:- )?(?:(?:are|all|both|worked|made|done|crocheted) )*"
+    r"(?:(?:in )?the same|alike|identical|like (?:this|so)|(?:in )?this)(?: way)?)?"
+)
+_LED = rf"(?:{_N}|both)(?: ?x)? {_WHAT}"
 _NUMBERS_FIRST = re.compile(
     rf"\W*(?:(?P<head>[a-z]{{3,}}) ?[:(-] ?)?{_LED}(?:{_AND}{_LED}){{1,5}}{_ALIKE}\s*[).:]*\s*$", re.I
 )
 _LED_ONE = re.compile(
-    rf"(?P<n>{_N})(?: ?x)? (?P<what>{_WHAT})(?=\s*(?:[,;&+/:.)]|\b(?:and|plus|all|both|worked|made)\b|$))", re.I
+    rf"(?P<n>{_N}|both)(?: ?x)? (?P<what>{_WHAT})"
+    r"(?=\s*(?:[,;&+/:.)]|\b(?:and|plus|are|all|both|worked|made|done|crocheted)\b|$))",
+    re.I,
 )
 _OFTEN = (
     rf"(?:,?\s*[(\[]\s*(?:make |work |crochet )?x?\s?(?:{_N})(?: of (?:these|them))?\s?x?\s*[)\]]|"
@@ -148,7 +158,7 @@ _NUMBERED_ONE = re.compile(rf"(?P<what>{_WHAT})(?P<often>{_OFTEN})", re.I)
 _NUMBER = re.compile(rf"\b(?:x ?)?(?P<n>{_N})(?=\b|x)", re.I)
 _OF_EACH = re.compile(
     rf"\W*(?P<names>{_WHAT}(?:{_AND}(?:the )?{_WHAT}){{1,3}})\s*[(\[,:-]\s*(?:make |work |crochet )?(?P<n>{_N}) "
-    rf"(?:of )?each\s*[)\]]?\s*[:.]?\s*$",
+    rf"(?:of )?each\s*[)\]]?{_ALIKE}\s*[:.]?\s*$",
     re.I,
 )
 _SIDES = frozenset(["inner", "outer", "left", "right", "front", "back", "upper", "lower", "large", "small", "other"])
@@ -195,7 +205,8 @@ _JOINED = (" and ", "&", "+", "/", ",", " plus ", ";")
 
 def _many_numbers(text: str) -> bool:
     low = text.lower()
-    return "each" in low or sum(w.isdecimal() or w in NUMBER_WORDS for w in re.findall(r"\d+|[a-z]{3,6}", low)) > 1
+    told = re.findall(r"\d+|[a-z]{3,6}", low)
+    return "each" in low or sum(w.isdecimal() or w in NUMBER_WORDS or w == "both" for w in told) > 1
 
 
 def _together(told: list[tuple[str, int]]) -> tuple[str, int] | None:

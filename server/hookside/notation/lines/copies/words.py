@@ -1,0 +1,162 @@
+"""Ways to ask for copies beside a name, put into ours: "Ears, in pairs", "Paws -> 4", "Leg (repeat 3 more times for 4
+legs)" all as "(make 4)"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from hookside.notation.lines.heads.parts import PARTS
+from hookside.notation.sought import Sought
+from hookside.stitches import singular
+
+_FEW = r"(?:[2-9]|1\d|two|three|four|five|six|eight|ten|twelve)"
+
+
+def _a_part(word: str) -> bool:
+    return word.lower() in PARTS or singular(word.lower()) in PARTS
+
+
+def _led(match: re.Match[str]) -> str:
+    noun = re.match(r"[A-Za-z]+", match.string[match.end() :])
+    return f"{match['n']} x " if noun is not None and _a_part(noun[0]) else match[0]
+
+
+def _of_a_part(match: re.Match[str]) -> str:
+    """Such words count a part, where its name stands right in front of them; and nothing of any other line."""
+    told = match.groupdict()
+    n = told.get("n") or told.get("n2") or told.get("n3") or "2"
+    numbered = told.get("n3") and singular(match["noun"].lower()) == match["noun"].lower()  # "Leg (left) 2"
+    return f"{match['part']} (make {n})" if _a_part(match["noun"]) and not numbered else match[0]
+
+
+# Other ways to ask for copies behind a name -> ours
+_IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
+    # "Leg (repeat 3 more times for 4 legs)", "Ear (do again to get 2 ears)"
+    (
+        Sought(
+            ("(rep", "[rep", "(do", "(work"),
+            r"[(\[](?:repeat|rep|do|work)\b[^()\[\]]{0,24}?,? (?:for|to (?:make|get|have)|so there are|making) "
+            r"(?:a total of |all )?(?P<n>[2-9]|1\d|two|three|four|five|six|eight)(?: (?:[a-z]+s|in all|in total))[)\]]",
+            re.I,
+        ),
+        r"(make \g<n>)",
+    ),
+    # "Ear (make second one the same)", "Ear (make the other one alike)"
+    (
+        Sought(
+            ("second", "other", "2nd"),
+            r"[(\[](?:then )?(?:make|work|crochet|do) (?:the |a )?(?:second|2nd|other)(?: one| [a-z]{3,8})? "
+            r"(?:exactly )?(?:the same(?: way)?|alike|likewise|identical(?:ly)?)[)\]]",
+            re.I,
+        ),
+        "(make 2)",
+    ),
+    # "Wing (make one, then another)", "Wing (make a left and a right)"
+    (
+        Sought(
+            ("another", "right", "left"),
+            r"[(\[](?:make |work |crochet )?(?:one,? (?:and )?then another(?: one)?|"
+            r"an? left(?: one)?,? and an? right(?: one)?|an? right(?: one)?,? and an? left(?: one)?)[)\]]",
+            re.I,
+        ),
+        "(make 2)",
+    ),
+    # "Legs (four times over)", "Legs: you'll be needing 4"
+    (
+        Sought(
+            ("times", "needing"),
+            r"(?<=[a-z)])(?: ?[(\[,:-] ?| )(?:you(?:'ll| will) be needing "
+            r"(?P<n>[2-9]|1\d|two|three|four|five|six|eight)(?: of (?:them|these|those))?|"
+            r"(?P<n2>[2-9]|1\d|two|three|four|five|six|eight) times over)"
+            r"[)\]]?(?=\s*[.:]?\s*$)",
+            re.I,
+        ),
+        r" (make \g<n>\g<n2>)",
+    ),
+    # "Ear (mk 2)"
+    (Sought(("mk",), r"(?<=[(\[, ])mk\.? ?(?=(?:x ?)?\d)", re.I), "make "),
+    # "Ear 2 ea", "Ears, 2 each"
+    (
+        Sought((" ea",), r"(?<=[a-z]),? (?P<n>[2-9]|1\d) (?:ea\.?|each)\s*[.:]?\s*$", re.I),
+        r" (make \g<n>)",
+    ),
+    # "FINS, two also", "Ears - also two", "Ears, two of them as well"
+    (
+        Sought(
+            ("also", "as well", "too", "again"),
+            r"(?<=[a-z\d)])(?:[,:] ?| -+ )(?:(?:also|again) (?P<n>[2-9]|1\d|two|three|four|five|six|eight)"
+            r"(?: of (?:them|these|those))?|(?P<n2>[2-9]|1\d|two|three|four|five|six|eight)"
+            r"(?: of (?:them|these|those))? (?:also|as well|too|again))\s*[.:]?\s*$",
+            re.I,
+        ),
+        r" (make \g<n>\g<n2>)",
+    ),
+    # "Ear_2x"
+    (Sought(("_",), r"(?<=[a-z])_(?=\d{1,2} ?x\W*$|x ?\d{1,2}\W*$)", re.I), " "),
+    # "Scale (at least 4)": `left_open` says the rest
+    (Sought(("at least",), r"[(\[](?:make |you need )?at least (?P<n>\d{1,2})[)\]]", re.I), r"(make \g<n>)"),
+    # "Ear no. 1 & no. 2"
+    (
+        Sought(
+            ("no.", "nr", "number", "#"),
+            r"(?P<no>\b(?:no\.|nr\.?|number) ?|#)(?P<a>\d) ?(?P<and>&|and|\+|/) ?"
+            r"(?:no\.|nr\.?|number|#) ?(?=\d\W*$)",
+            re.I,
+        ),
+        r"\g<no>\g<a> \g<and> ",
+    ),
+    # "Ears, in pairs", "Fins: worked pairwise", "Wings. As a pair."
+    (
+        Sought(
+            ("pair",),
+            r"(?<=[a-z)])(?: ?[(\[,:.-]+ ?| )(?:(?:all |always )?(?:made|worked|make|work|crochet) )?"
+            r"(?:(?:in|by) pairs|pairwise|(?:as|in) an? (?:matching )?pair|a pair (?:each|of (?:them|these)))"
+            r"[)\]]?(?=\s*[.:]?\s*$)",
+            re.I,
+        ),
+        " (make 2)",
+    ),
+    # "4 * Paw"
+    (Sought(("*",), r"^\s*(?P<n>[2-9]|1\d) ?\* ?(?=[a-z]{3})", re.I), _led),
+    # "Paws -> 4", "Ear = 2", "Legs (tan) 4 times", "Legs (tan) 4"
+    (
+        Sought(
+            (">", "=", "\u2192", "times", ") ", "] "),
+            r"^(?P<part>\W*(?:[a-z]+ ){0,2}(?P<noun>[a-z]+)(?: ?[(\[][^()\[\]]{1,20}[)\]])?)\s*"
+            rf"(?:(?:[-=\u2013\u2014]*>|=|\u2192) ?(?:make |x ?)?(?P<n>{_FEW})(?: ?x)?|(?P<n2>{_FEW}) times|"
+            rf"(?<=[)\]]\s)(?P<n3>{_FEW}))\s*[.:]?\s*$",
+            re.I,
+        ),
+        _of_a_part,
+    ),
+    # "Arm L/R", "Wing left/right"
+    (
+        Sought(
+            ("l", "left"),
+            r"^(?P<part>\W*(?:[a-z]+ )?(?P<noun>[a-z]+)),? (?:(?:l|left) ?(?:[/&+]|and) ?(?:r|right)|"
+            r"(?:r|right) ?(?:[/&+]|and) ?(?:l|left))\s*[.:]?\s*$",
+            re.I,
+        ),
+        _of_a_part,
+    ),
+    # "Wing (L) and (R)", "Wing (left) & (right)"
+    (
+        Sought(
+            ("(l)", "(r)", "(left)", "(right)"),
+            r"\((?:(?:l|left)\),? ?(?:and|&|\+|/|,) ?\((?:r|right)|(?:r|right)\),? ?(?:and|&|\+|/|,) ?\((?:l|left))\)",
+            re.I,
+        ),
+        "(left and right)",
+    ),
+]
+
+
+def in_our_words(text: str) -> str:
+    """ "Ears, in pairs" -> "Ears (make 2)"."""
+    low = text.lower()
+    for rule, make in _IN_FORM:
+        if rule.may_be_in_small(low):
+            text = rule.pattern.sub(make, text)
+            low = text.lower()
+    return text

@@ -103,6 +103,20 @@ class CueNotes:
             )
         )
 
+    def without_told_again(self) -> None:
+        """Where a column names the yarn of every course, one that is in the hands already is no change."""
+        in_hand = ""
+        kept: list[Cue] = []
+        if any(len({g.colour for g in in_order(course.body)}) > 1 for course in self.piece.courses):
+            return  # a change within a course, and nobody says which yarn it ends with
+        for cue in self.piece.cues:
+            told = cue.text.casefold().rstrip(".") if cue.kind == "colour" else in_hand
+            again = told == in_hand and told.isalpha() and cue.kind == "colour" and cue.at is None
+            if not again:
+                kept.append(cue)
+            in_hand = told
+        self.piece.cues[:] = kept
+
     def _goes_on_in_another(self, course: Course, at: int | None) -> None:
         """Where a color ends and another one begins, nothing is gone back to."""
         for cue in self.piece.cues[-3:]:

@@ -79,6 +79,7 @@ class Walk(Entries):
                     if item.until not in (None, self.edge.there) and self.tried_last(item, index):
                         self.judge.never(item, self.last)
         self.cues.noted(self.notes)
+        self.cues.without_told_again()
         self.leave()
 
     def found(self, todo: Waiting, index: int) -> None:

@@ -18,6 +18,7 @@ from hookside.notation.page.counts import (
     countcommas,
     countruns,
     countsahead,
+    countwithin,
     dressed,
     labelcounts,
     resultfirst,
@@ -344,7 +345,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text = paragraphs.rejoined(through(text, _COLUMNS), len(broken))
     text, offsets = moved(through(text, _LINES), offsets, _LABELS)
     text, offsets = moved(through(text, _WORDS), offsets, _ROUNDS)
-    text, offsets = tongue.tongue(text, offsets, terms)
+    text, offsets = countwithin.bracketed(*tongue.tongue(text, offsets, terms))
     if "   " in text and not entities:
         text, offsets = gutter.unfold(text, offsets)
     text = captions.opened(pictured.without(text))

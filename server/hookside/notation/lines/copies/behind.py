@@ -8,7 +8,7 @@ from collections import Counter
 from functools import cached_property
 
 from hookside.notation.askings.askings import askings
-from hookside.notation.lines.copies.asked import copies_behind, copies_of_the_cut
+from hookside.notation.lines.copies.asked import copies_behind, copies_of_the_cut, only_how_many
 from hookside.notation.lines.copies.others import again, others, told_apart
 from hookside.notation.lines.heads.beginning import Heads
 from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, spans_of_sentences
@@ -21,6 +21,13 @@ _ENDINGS = frozenset(["fasten", "tail", "close", "stuff", "weave"])
 _WHICH = frozenset(["first", "second", "third", "fourth", "left", "right", "other", "one", "two", "three", "four"])
 _SLIPS = re.compile(r"\W*(?:sl ?st|ss|slip ?st(?:itch)?)\b[^.]{0,40}\W*", re.I)
 _BEHIND_ROUND = 120  # letters of a last round in which it may tell how many
+# "Make two.", "You need 2.", "Two of them."
+_MADE = re.compile(
+    r"\W*(?:(?:you )?(?:will )?(?:make|need|crochet|want)\b|"
+    r"(?:(?:do|work) )?\w+ (?:of (?:them|these|those)|alike|pieces)\b)",
+    re.I,
+)
+_MADE_ASIDE = re.compile(r"[(\[](?:make|crochet|you need) \w+[)\]](?=\W*\Z)", re.I)
 # "Ribbon: ch 30, fasten off. You need 3 of these.", "tentacles - ch 30, ...": a thing by its name, and its making
 _A_THING = re.compile(
     r"\W{0,3}(?P<name>[A-Za-z]{3,}(?: [a-z]{3,}){0,2})(?: ?[(\[][^()\[\]\n]{1,24}[)\]]|, [^:\n]{1,24})?(?::| -+) "
@@ -45,6 +52,8 @@ class Behind(Heads):
         courses = [at for at, item in enumerate(piece.items) if isinstance(item, RawCourse)]
         if piece.make == 1 and courses:
             last = piece.items[courses[-1]]
+            if self.told_in_round(piece, courses):
+                return
             told = self.text[max(last.start, last.end - _BEHIND_ROUND) : last.end]
             behind = [self.text[i.start : i.end] for i in piece.items[courses[-1] + 1 :]]
             other = next((at for at, words in enumerate(behind) if _other_thing(words, piece.name)), len(behind))
@@ -67,6 +76,23 @@ class Behind(Heads):
                 sentences = (self.text[a:b] for i in left for a, b in self.told_in(i))
                 ends_here = (self.text[start:end] for start, end in ends[-2:])
                 piece.make = max(told_apart(words, piece.name) for words in (*ends_here, *sentences, ""))
+
+    def told_in_round(self, piece: RawPiece, courses: list[int]) -> bool:
+        """ "ch 4, sc in each of last 3 ch. Make two. Sew on.": the words of the copies are no work of that round."""
+        last = piece.items[courses[-1]]
+        ends = [*spans_of_sentences(self.text, last.start, last.end)[1:]]
+        if len(courses) == 1 and (aside := _MADE_ASIDE.search(self.text, last.start, last.end)) is not None:
+            ends.append(aside.span())
+        for start, end in ends:
+            words = self.text[start:end].strip()
+            made = only_how_many(words.strip(" ()[]")) if _MADE.match(words) else 0
+            if made > 1:
+                rest = RawText(end, last.end)
+                piece.make, last.end = made, start
+                if self.text[slice(rest.start, rest.end)].strip(" .)"):
+                    piece.items.insert(courses[-1] + 1, rest)
+                return True
+        return False
 
     def alone_of_its_kind(self, piece: RawPiece) -> bool:
         """Is no other part called so, and no place among others in its name ("First leg", "Left leg")?"""

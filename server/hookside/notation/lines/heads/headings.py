@@ -215,7 +215,11 @@ _AMOUNTS = re.compile(
 )
 # "A couple of rounds of sc (24)", "24 x3 rounds", "10 around lobe two - 20": rounds, and no copies of them
 _ROUNDS_TOLD = re.compile(
-    r"^(?:\d|an?\b|some\b|few\b|(?:two|three|four|five|six)\b)[^,:]*\b(?:rounds?|rnds?|rows?|around)\b", re.I
+    r"^(?:\d|an?\b|some\b|few\b|(?:two|three|four|five|six)\b)[^,:]*\b(?:rounds?|rnds?|rows?|around)\b|"
+    # "1, 2 around (18)", "all (24)": nothing in it but stitches
+    rf"^(?:(?:{COUNT_WORDS}|\d{{1,2}}s?|all|each|every|other|around|round|in|then|and|the|way|dec|inc|double|even|same)\b"
+    r"[ ,;+]*)+$",
+    re.I,
 )
 _VERBS = re.compile(
     r"^(?:insert|stuff|sew|fasten|cut|weave|close|attach|place|pin|embroider|leave|change|switch|turn|add|put|move|"

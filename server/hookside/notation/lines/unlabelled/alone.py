@@ -6,7 +6,7 @@ import re
 from functools import lru_cache
 
 from hookside.colours import COLOURS
-from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED, number_of
+from hookside.notation.vocabulary import COUNT_WORDS, NUMBER_WORDS, REMEMBERED, number_of
 from hookside.pattern import CueKind
 
 _COUNT = re.compile(
@@ -235,18 +235,28 @@ def _ring(text: str) -> bool:
     return amounts == 1 and known and _RING.search(text) is not None
 
 
-_IN_DIGITS = re.compile(r"\W*\d{1,2}\W", re.I)
+_IN_DIGITS = re.compile(rf"\W*(?:\d{{1,2}}|{COUNT_WORDS})[^\w-]", re.I)
 _DIGIT_WORDS = frozenset(
-    ["in", "the", "each", "every", "next", "other", "st", "sts", "stitch", "around", "all", "x", "times", "repeat"]
-)
+    [
+        "in", "the", "each", "every", "next", "other", "st", "sts", "stitch", "around", "all", "x", "times", "repeat",
+        "round", "way", "then", "and", "second", "third", "fourth", "fifth", "dec", "inc",
+    ]
+)  # fmt: skip
 
 
 def in_digits(text: str) -> bool:
-    """ "2 in each (12)", "(1, 2 in next) x 6 (18)": a round whose stitches are not named, with its count."""
-    if len(text) > 90 or "in" not in text.lower() or not _IN_DIGITS.match(text) or not counted(text):
+    """ "2 in each (12)", "(1, 2 in next) x 6 (18)", "1, 2 around (18)": a round whose stitches are not named, with its
+    count."""
+    if len(text) > 90 or not _IN_DIGITS.match(text) or not counted(text):
         return False
-    words = re.findall(r"[a-z]+", without_count(text).lower())
-    return "in" in words and all(w in _DIGIT_WORDS for w in words) and bool({"each", "every", "next"} & set(words))
+    bare = without_count(text).lower()
+    words = re.findall(r"[a-z]+|\d+", bare)
+    amounts = sum(w.isdecimal() or w in NUMBER_WORDS for w in words)
+    if not all(w in _DIGIT_WORDS or w in NUMBER_WORDS or w.isdecimal() for w in words):
+        return False
+    if "in" in words:
+        return bool({"each", "every", "next"} & set(words))
+    return amounts > 1 and bare.startswith(("around", "round", "all"), bare.rfind(" ") + 1)
 
 
 def plain(text: str) -> bool:

@@ -30,6 +30,7 @@ from hookside.notation.page.labels import (
     framed,
     labelsalone,
     labelsigns,
+    listsigns,
     namedbehind,
     namedlast,
     nounfirst,
@@ -164,6 +165,14 @@ def _number_signs(text: str) -> str:
     return numbersigns.labelled(text) if numbersigns.FIRST.search(text) else text
 
 
+def _outlines(text: str) -> str:
+    return listsigns.outlined(text) if listsigns.OUTLINE.search(text) else text
+
+
+def _list_letters(text: str) -> str:
+    return listsigns.lettered(text) if listsigns.LETTER.search(text) else text
+
+
 def _part_numbers(text: str) -> str:
     return partnumbers.unnumbered(text) if partnumbers.SECOND.search(text) else text
 
@@ -215,6 +224,9 @@ _SIGNS: Stages = (
 )
 _NUMBERS: Stages = (
     ((), marks.without_bullets),
+    ((), _outlines),
+    ((), _list_letters),
+    (listsigns.PICTURE, listsigns.pictured),
     ((), _number_signs),
     ((), videotimes.without),
     ((), running.without),

@@ -20,7 +20,7 @@ _OF_ROUNDS = r"(?:in|on) (?:the|this|each|every)(?: of (?:the|these|those))?(?: 
 TOTAL = re.compile(
     r"(?:for |making |giving |and |with |= ?)?(?:a )?(?:total(?: of)?(?: stitch(?:es)?| sts?)?(?: is| =|:)?|(?:you |"
     r"we )?(?:should |will |'ll |must )?(?:now )?have(?: made)?|st(?:itch)? ?(?:count)(?: is| =|:)?|"
-    r"count(?: is| =|:)|(?:check|sum)(?: is| =|:)?|(?:still|again)(?: has| have)?|"
+    r"count(?: is| =|:)|(?:check|sum|result|yield|tally|outcome)(?: is| =|:)?|(?:still|again)(?: has| have)?|"
     r"(?:remain|stay|keep)(?:s|ing)?(?: at| with)?|"
     r"leaving(?: you with)?|"
     r"there (?:are|should be|will be)|end(?:s|ing)? with|"

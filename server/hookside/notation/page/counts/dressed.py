@@ -38,6 +38,13 @@ _DRESS = re.compile(
 _IN_BRACKET = re.compile(
     r"(?P<open>[(\[{<] ?(?P<word>[^\W\d_]{1,8}|[#\u03a3\u2211]) ?[=:]?) ?(?P<n>\d{1,4}) ?(?P<close>[)\]}>])[\s.;,]*$"
 )
+# "(2 sc, inc) 3  12": nothing but blanks before it
+_GAP = re.compile(
+    rf"^(?P<body>[^\w\n]{{0,6}}(?:{COURSE}s?\.?[ ]?#?)?\d{{1,3}}[^\n]{{0,300}}?"
+    rf"(?P<last>[^\W\d_]{{0,20}}|\d{{1,3}}|[)\]}}*.!])"
+    rf"(?P<told>[ ]{{2,20}}(?P<n>\d{{1,4}}){_NOUN}))[ .]*$",
+    re.I | re.M,
+)
 _ALL_OF_THEM = re.compile(rf"\d{_EACH}$")
 # What is read wherever it stands, or means something else before a number
 _KNOWN = frozenset(["=", "<", "-", "--", ":", "~", ".", "*", "/", "|", "->", "=>", "!", "?", ";", "&", "%", "$"])
@@ -216,10 +223,19 @@ def _behind_commas(text: str) -> list[tuple[int, int, int]]:
     return spans
 
 
+def _behind_gaps(text: str) -> list[tuple[int, int, int]]:
+    """Counts at the ends of lines with nothing but a gap before them, whatever stands before that."""
+    rows = [m for m in _GAP.finditer(text) if _WORKED.search(m["body"], 0, m.start("told") - m.start())]
+    if len(rows) < _FEWEST or len({m["last"].lower() for m in rows}) < 2:  # "OUT  18": always the same word
+        return []
+    ones = [_Told(("", ""), int(m["n"]), text[m.start() : m.start("told")], *m.span("told")) for m in rows[:_MOST]]
+    return [(one.start, one.end, one.n) for one in ones] if _borne_out(ones) else []
+
+
 def undressed(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The text with its own dress of counts as brackets, and the way back."""
     told = _told(text)
-    spans = _behind_commas(text)
+    spans = _behind_commas(text) + (_behind_gaps(text) if "  " in text else [])
     if len(told) < _FEWEST and not spans:
         return text, offsets
     for dress, alike in groupby(sorted(told, key=lambda t: (t.dress, t.start)), lambda t: t.dress):

@@ -1,6 +1,9 @@
-"""Rounds that say first what they come to and how in brackets: "2: 12 sc (2 per st)", "9. 12 (decrease twelve times)".
+"""Rounds that say first what they come to and how in brackets: "2: 12 sc (2 per st)", "9. 12 (decrease twelve times)",
+or behind a comma: "Second: 12, by working 2 sc in each", "Fourth: 24, plain sc".
 
 The bracket becomes the work and the number its count, "2: 2 per st (12)", where it grows or shrinks the round before.
+Behind a comma a number may be stitches ("12, inc, 5"): such rounds are told where several come to more than the round
+before had to work into.
 """
 
 from __future__ import annotations
@@ -22,7 +25,19 @@ _BODY = re.compile(
     r"[ ]\((?P<so>[^()\n=]{3,60})\)(?=[ ]?(?:[.;,!][ ]|[.;,!]?$))",
     re.I,
 )
+# "12, by working 2 sc in each", "18: (sc, inc) around", "back to 12, with (sc, dec) six times", "24, plain sc"
+_LED = re.compile(
+    r"(?:(?:(?:up|back|down) )?to |stay(?:s|ing)? (?:at )?|still |makes )?(?P<n>\d{1,3})(?:[,:;] ?(?:still )?| (?=by ))"
+    r"(?:(?:(?:made |got )?(?:by|with|from) )(?:working |making |doing |crocheting |putting )?|just |that is )?"
+    r"(?P<how>(?:[(\[*]|\d{1,2} (?:sc|[hd]?dc|h?tr)\b|sc|[hd]?dc|h?tr|inc|dec|plain|even|two|one|doubl|tak|"
+    r"in(?:to)? an? )[^\n=]{0,120}?)(?=[ ]?(?:[.;!][ ]|[.;,!]?$))",
+    re.I,
+)
+_GERUND = re.compile(r"(increas|decreas|doubl|tak|crochet)ing\b", re.I)
+_INTO_RING = re.compile(r"in(?:to)? an? .{0,20}(?:ring|circle|loop)$", re.I)
+_GOES_ROUND = re.compile(r",? (?:all )?(?:a?round|across|the way round|to (?:the )?end)$", re.I)
 _HINT = re.compile(
+    r"\d(?:, (?:by |(?:plain|even|inc|dec)|2 (?:sc|dc|in)\b|[(*])|: ?\([^()\n]{3,40}\) (?:around|x)| by [a-z]{3,9}ing)|"
     r"\d(?:[a-z ]{0,16},?|[ ]st[a-z]{0,6}[ ]?[:,;-][ ][a-z0-9 ]{3,24})[ ][(\[][^()\n]{0,40}"
     r"(?:\binc|\bdec|together|\btog|\bper |2 in |\beach\b)",
     re.I,
@@ -60,8 +75,8 @@ def _work(how: str) -> str:
         if by["way"] and how.lower().startswith(("every", "in every")):
             how = f"{by['way']} {how}"
     how = _EACH_TIME.sub("all", how)
-    if "," in how and not _OFTEN.search(how):
-        return f"({how}) around"
+    if "," in how and not _OFTEN.search(how) and not (how[0] in "([" and _GOES_ROUND.search(how)):
+        return f"({_GOES_ROUND.sub('', how)}) around"
     return f"{how} evenly" if _SO_MANY.fullmatch(how) else how
 
 
@@ -72,6 +87,33 @@ def _by_as_many(how: str, change: int) -> bool:
     if by is None or not told:
         return False
     return int(told) == abs(change) and ((by["word"] or by["sign"] or by["way"]).lower() in _MORE) == (change > 0)
+
+
+def _led(text: str) -> list[tuple[int, int, str]]:
+    """Rounds that tell their number before a comma, where they bear each other out: each by its change."""
+    found: list[tuple[int, int, str]] = []
+    last: int | None = None
+    more = 0  # rounds that come to more than there was to work into
+    for line in _LINE.finditer(text):
+        told = _LED.match(line["body"])
+        if told is None:
+            last = _before(line["body"])
+            continue
+        n, how = int(told["n"]), _GERUND.sub(lambda m: m[1] + ("" if m[1][-1] == "t" else "e"), told["how"].strip())
+        at = line.start("body")
+        grows, shrinks = _GROWS.search(how) is not None, _SHRINKS.search(how) is not None
+        if last is None and _INTO_RING.match(how):
+            found.append((at, at + told.end(), f"{n} sc {how}" if how[0] in "iI" else how))
+        elif last is None or grows == shrinks:
+            if last is not None and n == last and not grows:
+                found.append((at, at + told.end(), f"{how} ({n})"))
+        elif (last < n <= 3 * last) if grows else (last / 3 <= n < last):
+            more += grows
+            found.append((at, at + told.end(), f"{_work(how)} ({n})"))
+        else:
+            return []
+        last = n
+    return found if more >= _FEWEST else []
 
 
 def _told(match: re.Match[str]) -> tuple[int, str]:
@@ -101,6 +143,9 @@ def put_behind(text: str, offsets: list[int] | None) -> tuple[str, list[int] | N
                 found.append((at, at + told.end(), f"{_work(how)} ({n})"))
         last = n if n is not None else _before(line["body"])
     if len(found) < _FEWEST and not sure:
+        found = []
+    found = found or _led(text)
+    if not found:
         return text, offsets
     way = list(range(len(text))) if offsets is None else offsets
     parts: list[str] = []

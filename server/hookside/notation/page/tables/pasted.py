@@ -66,8 +66,9 @@ _LAST_BAR = re.compile(
 )
 # "7 dc in each. Total: 14 loops": a closing sentence that counts, whatever the text calls its stitches
 _TOTAL = Sought(
-    ("total", "in all", "altogether", "stitches:", "stitches :"),
-    r"(?P<seam>[.,;]?)(?P<lead>[ ]{1,4}(?:total|in all|in total|altogether|stitches[ ]?:)"
+    ("total", "in all", "altogether", "stitches:", "stitches :", "result", "yield", "tally", "check", "outcome"),
+    r"(?P<seam>[.,;]?)(?P<lead>[ ]{1,4}(?:total|in all|in total|altogether|stitches[ ]?:|"
+    r"(?:results?|yields?|tally|check|outcome)(?=[ ]?[:=]))"
     r"[ ]?[:=]?[ ]{1,4})(?P<n>\d{1,4})"
     r"(?P<noun>(?:[ ][a-z]{2,12})?(?:[ ](?:in all|in total|altogether))?)(?P<stop>[ ]{0,4}[.!]?[ ]{0,4})$",
     re.I | re.M,

@@ -94,6 +94,8 @@ def new_colour(text: str) -> str | None:
         len(words),
     )
     name = " ".join(words[:stop])
+    if name in ("back", "back again"):
+        return None  # "switch back": to the one before, whichever that was
     # "change to B": the letter of a yarn
     return (name.upper() if len(name) == 1 or name in ("mc", "cc") else name) or None
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from itertools import takewhile
 
 from hookside.notation.arithmetic.choosing import Chosen
@@ -19,6 +20,7 @@ from hookside.notation.askings.when import due_at, may_tell, when, without_round
 from hookside.notation.courses.foretold import asked_near, place_of, put_in_place
 from hookside.notation.courses.inrange import due_in
 from hookside.notation.courses.inturn import in_turn
+from hookside.notation.courses.shadelong import for_so_long
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.thisround import ThisRound, this_round
 from hookside.notation.courses.waiting import Waiting, first_stitch, slug
@@ -251,6 +253,7 @@ class CueNotes:
 
     def noted(self, lines: list[tuple[int, int]]) -> None:
         """What lines of notes ask by the courses of this piece, each behind its course when all are written down."""
+        self._back_behind()
         text = self.sheet.page.text
         told = [span for line, stop in lines for span in sentences(text, line, stop)]
         for start, end in told:
@@ -480,6 +483,27 @@ class CueNotes:
             gone = {id(cue) for cue in here if cue.basis == "worked out"}
             self.piece.cues[len(self.piece.cues) - len(last) :] = [cue for cue in last if id(cue) not in gone]
         return back and bool(here)
+
+    def _back_behind(self) -> None:
+        """ "One round white:" between two courses: behind as many as it tells the color before it comes back, unless
+        another is told until then."""
+        place = {None: -1} | {course.id: at for at, course in enumerate(self.piece.courses)}
+        shades = [cue for cue in self.piece.cues if cue.kind == "colour"]
+        told = Counter(place[cue.course_id] for cue in shades)
+        start = 0
+        for cue in shades:
+            n = for_so_long(cue.text) if cue.basis == "written" and cue.at is None else 0
+            behind = place[cue.course_id] + n
+            if not n or behind + 1 >= len(self.piece.courses):
+                continue
+            others = sum(told[at] for at in range(behind - n, behind + 1)) > 1
+            dyed = any(g.colour for c in self.piece.courses[behind - n + 1 : behind + 2] for g in in_order(c.body))
+            if others or dyed:
+                continue
+            start = max(start, self.sheet.page.text.find(cue.text[1:], start) - 1)
+            self.add("colour", start, start + len(cue.text), self.piece.courses[behind])
+            self._back(behind + 2)
+            put_in_place(self.piece, behind)
 
     def _back(self, course: int) -> None:
         """The cue that was written last becomes one of ours: a color is told for some rounds and none behind them."""

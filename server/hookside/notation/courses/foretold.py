@@ -29,10 +29,11 @@ def note_lines(text: str, layout: Layout) -> Spans:
     """The lines of notes, materials and yarns, each without the heading before it."""
     found: Spans = []
     for start, end, role in layout.roles:
-        if role not in _NOTES or end - start > _LONGEST:
+        headed = role in ("section", "title", "cue")  # "Colours: R1-2 red, R3 blue" as the first line
+        if not (headed or role in _NOTES) or end - start > _LONGEST:
             continue
-        section = section_of(text[start:end]) if role == "section" else None
-        if role == "section":
+        section = section_of(text[start:end]) if headed else None
+        if headed:
             if section is None or section[0] not in _SECTIONS:
                 continue
             start += section[1]

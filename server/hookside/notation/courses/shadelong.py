@@ -24,6 +24,14 @@ _SO_MANY = Sought(
     rf"(?:{SHADE}) (?:yarn )?for (?:the (?:next|following) )?(?P<n2>{_N}) {COURSE}",
     re.I,
 )
+# "One round white:", "Now white, one round.", "Swap to white for one round.": nothing but a color and for how long
+_LED = r"(?:(?:change|switch|swap|go|use|work|join|now|then|next|and|just|only|to|in|with|the|for|a|an?other),? )*"
+_ALONE = re.compile(
+    rf"{_LED}(?:(?P<n>{_N}) (?:more |plain )?{COURSE}s? (?:(?:in|of|with) )?(?:the )?(?:{SHADE})(?: yarn)?|"
+    rf"(?:{SHADE})(?: yarn| wool)?,? (?:for )?(?:just |only )?(?:the )?(?:next )?(?P<n2>{_N})? ?(?:more )?{COURSE}s?)"
+    r"(?: now| only| alone)?\W*",
+    re.I,
+)
 _SOME = re.compile(
     rf"\b(?:first|last|next|other|middle) (?:{_N} )?{COURSE}s? (?:is|are|in|go) |\bthe (?:rest|others?)\b", re.I
 )
@@ -44,6 +52,14 @@ def _nearest(items: Sequence[RawCourse | RawText]) -> list[int]:
         found.append(last)
         last = _courses(item) or last
     return found
+
+
+def for_so_long(words: str) -> int:
+    """For how many courses from its place on a color is told alone: "One round white:"; 0 for any other words."""
+    told = _ALONE.fullmatch(words.strip()) if len(words) <= _LONGEST else None
+    if told is None:
+        return 0
+    return number_of(told["n"] or told["n2"] or "1")
 
 
 def open_lengths(text: str, items: Sequence[RawCourse | RawText]) -> Iterator[tuple[int, int]]:

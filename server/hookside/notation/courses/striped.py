@@ -18,7 +18,11 @@ from hookside.notation.vocabulary import COUNT_WORDS, number_of
 
 _MANY = rf"\d|{COUNT_WORDS}"
 _COURSES = r"(?:rounds?|rnds?|rows?)"
-_SPEAKS = re.compile(r"\b(?:stripe[sd]?|alternat\w+|every (?:(?:\d|other|two|three) )?r|by turns|in turn)", re.I)
+_SPEAKS = re.compile(
+    r"\b(?:stripe[sd]?|alternat\w+|repeat|and so on|over and over|every (?:(?:\d|other|two|three) )?r|by turns|"
+    r"in turn)",
+    re.I,
+)
 # "2 rounds of grey", "2 rounds grey", "2 of red"
 _SO_MANY = re.compile(
     rf"\b(?P<n>{_MANY})(?: {_COURSES})?(?: in| of| with| the)+ (?P<shade>{SHADE})|"
@@ -26,11 +30,13 @@ _SO_MANY = re.compile(
     re.I,
 )
 # "2 rounds each of grey, white and red", "grey and red every 2 rounds"
-_LIST = rf"(?:{SHADE})(?:(?:, | and |, and | & |/)(?:{SHADE}))+"
+_LIST = rf"(?:{SHADE})(?:(?:,? (?:and |& |then )*|/)(?:{SHADE}))+"
 _ALIKE = re.compile(
     rf"(?P<n>{_MANY}) {_COURSES} each(?: of| in| with)? (?P<list>{_LIST})|"
     rf"(?P<list2>{_LIST}),?(?: alternat\w+| chang\w+)? every (?:(?P<n2>{_MANY}) )?{_COURSES}|"
     rf"(?:every|stripes of|each of) (?:(?P<n3>{_MANY}) )?{_COURSES}(?: each)?[:,]? (?:in |of )?(?P<list3>{_LIST})|"
+    rf"every (?:(?P<n6>{_MANY}) )?{_COURSES}(?: each)?[:,.]? (?:you |we |and )*(?:start(?:ing)?|begin(?:ning)?|first)"
+    rf"(?: off)?(?: with| in)? (?P<list6>{_LIST})|"
     rf"(?P<list5>{_LIST}) (?:in turn|by turns),? (?P<n5>{_MANY}) {_COURSES} each|"
     rf"(?P<n4>{_MANY}) (?:by|and) (?P=n4)(?: {_COURSES})?[:,]? (?:in |of )?(?P<list4>{_LIST})",
     re.I,
@@ -100,7 +106,7 @@ def _by_turns(text: str, at: int, stop: int, labels: list[int]) -> list[Dyed]:
     cycle: list[tuple[int, int, int]] = []
     alike = _ALIKE.search(text, at, stop)
     if alike is not None:
-        which = next(which for which in ("", "2", "3", "4", "5") if alike[f"list{which}"])
+        which = next(which for which in ("", "2", "3", "4", "5", "6") if alike[f"list{which}"])
         each = number_of(alike[f"n{which}"] or "1")
         cycle = [(*m.span(), each) for m in _NAME.finditer(text, *alike.span(f"list{which}"))]
     else:

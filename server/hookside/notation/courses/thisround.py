@@ -27,6 +27,9 @@ _MADE = r"(?:(?:is|are|was|goes|all|worked|made|done|crocheted|again|to be|you|w
 _HERE = rf"{_THIS} ?{_MADE}(?:in |with )?(?:the )?"
 
 
+_HINTS = ("this", "these", "one r", "but ", "only ", "just ")
+
+
 class ThisRound(NamedTuple):
     """Where the words stand; where they themselves name the color, and not the work of their course, `names` it."""
 
@@ -44,7 +47,10 @@ def _dyes(yarns: frozenset[str]) -> re.Pattern[str]:
         rf"(?:use|using|with|in|all in) (?:the )?{shade}(?: yarn| wool)?,? (?:(?:only|just) )?(?:for|in|on) "
         rf"(?:(?:only|just) )?(?:this|these) {COURSE}(?![a-z])"
         rf"|{shade}(?: yarn| wool)?,? (?:for )?(?:only |just )?(?:this|these) {COURSE},? (?:only|alone)"
-        rf"|(?:only|just) (?:for )?(?:this|one) {COURSE}:? (?:in |with )?(?:the )?{shade})"
+        rf"|(?:only|just) (?:for )?(?:this|one) {COURSE}:? (?:in |with )?(?:the )?{shade}"
+        # "sc around, but in white", "sc around, white this time"
+        rf"|(?:but|only|just) (?:(?:this|it|all|worked|work|use|only) )*(?:in|with) (?:the )?{shade}"
+        rf"|(?:(?:in|with) )?(?:the )?{shade}(?: yarn| wool)?,? (?:just |only )?this time)"
         r"(?: yarn| wool| colou?r| thread)?(?: only| alone)?(?=[\s.!]*(?:[,;:()\[\]]|$|[.!] ))",
         re.I,
     )
@@ -54,7 +60,7 @@ def this_round(text: str, start: int, end: int, yarns: frozenset[str]) -> ThisRo
     """The words of a course that limit a color to it; None where there are none."""
     end = min(end, start + _LONGEST)
     low = text[start:end].lower()
-    if not ("this" in low or "these" in low or "one r" in low):
+    if not any(hint in low for hint in _HINTS):
         return None
     own = frozenset(w for w in re.findall(r"[a-z]+", low) if w in yarns)
     named = _dyes(own).search(text, start, end)

@@ -101,8 +101,12 @@ _INTO_FIRST = (
     r"sc|[hd]dc|dc|h?tr|ch(?:ain)?|sl ?st|slip stitch|ss|same))+)*"
 )
 ONLY_TURNS = re.compile(
-    r"(?:[\s,.;]*(?:and |then )?(?:turning with (?:[1-4]|one|two|three) ch(?:ain)?\b|"
-    r"ch(?:ain)? ?[1-4]\b|[1-4] ?ch\b|turn(?: (?:(?:the )?work|over|around))?\b"
+    r"(?:[\s,.;]*(?:and |then )?(?:(?:(?:turn|work|start|begin)ing (?:(?:each|every|the) (?:row|rnd|round) )?)?"
+    r"(?:with )?(?:a (?:turning )?ch(?:ain)?\b|(?:[1-4] ?|one |two |three )ch(?:ain)?s?\b|"
+    r"ch(?:ain)? ?(?:[1-4]|one|two|three)\b)"
+    r"(?: (?:(?:at|on|to) )?(?:(?:the )?(?:start|beginning|end)(?: of)? )?"
+    r"(?:each|every|the)(?: new)? (?:row|round|rnd|time|turn)\b)?|"
+    r"turn(?: (?:(?:the )?work|over|around))?\b"
     r"(?: (?:each|every) (?:row|round|rnd|time)\b)?|"
     rf"(?:join|sl ?st|slip stitch|ss)\b{_INTO_FIRST}|fasten off\b|fo\b))+[\s,.;!]*$"
 )

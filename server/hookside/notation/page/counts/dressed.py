@@ -60,6 +60,7 @@ _OTHER = frozenset(
 # "2 in each to 12", "..., have 30.", "no change, is 24": counts of who says no more; what stands before them is often
 # the last word of the round
 _VERBS = frozenset(["to", "is", "have"])
+_HANDS = frozenset(["you", "us", "me"])
 # "..., is 18. Stuff with rags.", "around to 12, top off the filling"
 _VERB_WITHIN = re.compile(r"(?P<open>(?<=[.;,)] )(?:is|have)|(?<=[a-z*)] )to) (?P<n>\d{1,4})(?=[.;,] )")
 # "Rnd 2--{2 sc in next sc} 8 times, 16 sc. Ch 1, turn.": behind a comma, at the end of the first sentence
@@ -76,6 +77,12 @@ _SHRINKS = re.compile(r"\binv|\bdec|\d ?dec|tog\b|together\b|\bskip|(?-i:\b\d*A\
 _FIRST = re.compile(rf"\W*{COURSE}\.? ?#?1(?!\d)", re.I)
 _BEGINS = re.compile(r"\bring\b|\bmr\b|\bmc\b|\bmagic|\bcircle\b|\bch(?:ain)?\b", re.I)
 _SAYS = re.compile(r"\b(?:which|that|this|it|you)(?: should| now| will)? $", re.I)
+# "..., that gives you 18": all of it says what comes
+_GIVES = re.compile(
+    r"(?:,? ?\b(?:and |so )?(?:which|that|this|it)(?:'ll| should| now| will)? )?"
+    r"\b(?:gives?|makes?|leaves?|gets?|brings?|takes?|lands?|puts?) $",
+    re.I,
+)
 # ... and before such a verb: "you'll have 30", "down to 12", "6 to 8"
 _SAYS_VERB = re.compile(
     r"\b(?:which|that|this|it|you|we|i|they|there|count|number|brings?|up|down|back|end|from|rem|\d{1,4}|"
@@ -155,13 +162,15 @@ def _told(text: str) -> list[_Told]:
         if word.isalpha() and (word in _OTHER or lettered or any(named(word, terms) for terms in _BOTH)):
             continue
         body = text[start : match.start()]
+        gives = _GIVES.search(body) if word in _HANDS else None
+        body = body[: gives.start()] if gives is not None else body
         if (_SAYS_VERB if word in _VERBS else _SAYS).search(body):
             continue  # ", which gives 18 stitches"
         if _WORKED.search(body):
             noun = match.end("n") if rule is _IN_BRACKET else match.end("noun")
             past = match.end("close") if match["close"] else noun
             counts = not word.isalpha() and text[match.end("n") : match.end("n") + 2].strip()[:1].isalpha()
-            found.append(_Told(dress, int(match["n"]), body, match.start(), past, counts))
+            found.append(_Told(dress, int(match["n"]), body, start + len(body), past, counts))
             if len(found) == _MOST:
                 break
     return found

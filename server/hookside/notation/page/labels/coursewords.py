@@ -205,17 +205,20 @@ _DONE = Sought(
 
 # "2. Row 1: sc in 2nd ch from hook", "3. Row 2: ...": the items of a list, each with its row behind it
 _ITEM = re.compile(
-    r"^(?P<lead>[ ]{0,6})(?P<n>\d{1,2})[.)][ ](?P<row>(?:rounds?|rnds?|rows?|rds?|r)\.?[ ]?\d{1,3}(?:\b|(?=[:.,-])))?",
+    r"^(?P<lead>[ ]{0,6})(?P<n>\d{1,2})[.)][ ]"
+    r"(?P<row>(?:rounds?|rnds?|rows?|rds?|r)\.?[ ]?\d{1,3}(?:\b|(?=[:.,-])))?",
     re.I | re.M,
 )
 
 
 def _unlisted(text: str) -> str:
-    """A list of steps without their numbers, where most of them are rows with a label of their own."""
+    """Lists of steps without their numbers, where most of these are rows with a label of their own."""
     items = list(_ITEM.finditer(text))
     rows = [m for m in items if m["row"]]
+    if len(rows) < 2 or 2 * len(rows) < len(items):
+        return text
     numbers = [int(m["n"]) for m in items]
-    if len(rows) < 2 or 2 * len(rows) < len(items) or any(b != a + 1 for a, b in pairwise(numbers)):
+    if any(b not in (1, a + 1) for a, b in pairwise(numbers)):
         return text
     return _ITEM.sub(lambda m: m["lead"] + " " * (len(m["n"]) + 2) + (m["row"] or ""), text)
 

@@ -20,8 +20,14 @@ _LINE = re.compile(
 )
 OUTLINE = re.compile(r"^[ ]{0,8}[(\[\u00a7]?[ ]?[\dA-Z]{1,2}\.[\d.]*2\b", re.M)  # a hint of them
 _LABELLED = re.compile(rf"{COURSE}s?\.?[ ]?#?\d", re.I)
-_LETTER = re.compile(rf"^[ ]{{0,8}}(?P<letter>[A-Z])[.):][ ]{{1,4}}(?={COURSE}s?\.?[ ]?#?\d)", re.M | re.I)
-LETTER = re.compile(r"^[ ]{0,8}C[.):] ", re.M)  # a hint: three of them
+_BEFORE_LABEL = re.compile(
+    rf"^[ ]{{0,8}}(?P<letter>[A-Z])[.):][ ]{{1,4}}(?P<label>(?={COURSE}s?\.?[ ]?#?\d))", re.M | re.I
+)
+# "d) Stuff it." among "c) Rnd 3: ...", "a) Black yarn. Rnd 1: ..."
+_STEP = re.compile(
+    rf"^[ ]{{0,8}}(?P<letter>[A-Z])[.)][ ]{{1,4}}(?P<label>(?={COURSE}s?\.?[ ]?#?\d))?(?=[A-Za-z(*\[])", re.M | re.I
+)
+LETTER = re.compile(r"^[ ]{0,8}[Cc][.):] ", re.M)  # a hint: three of them
 _A_YARN = re.compile(r"(?<![^\W_])[A-H][ ]?[=(-][ ]?[a-z]{3}|[a-z]{3}[ ]?[(=][ ]?[A-H]\)?(?![^\W_])", re.I)
 _SHOWN = r"(?:photo(?:graph)?|picture|pict?|figure|fig|image|img|illustration|step photo)s?"
 _WHICH = r"\.?[ ]?(?:#|no\.?[ ])?[ ]?\d{1,3}[a-z]?(?:[ ]?(?:-|,|&|and|to)[ ]?\d{1,3})?"
@@ -71,14 +77,18 @@ def outlined(text: str) -> str:
 
 
 def lettered(text: str) -> str:
-    """The page without letters that go up from A in every list of them, before labels."""
-    led = list(_LETTER.finditer(text))
-    if len(led) < _FEWEST or _A_YARN.search(text):
+    """The page without letters that go up from A in every list of them, before labels and what is done between."""
+    if _A_YARN.search(text):
         return text
-    places = [ord(m["letter"].upper()) - ord("A") for m in led]
-    if places[0] or any(b not in (a + 1, 0) for a, b in pairwise(places)):
-        return text
-    return _LETTER.sub(lambda m: " " * len(m[0]), text)
+    for rule in (_STEP, _BEFORE_LABEL):
+        led = list(rule.finditer(text))
+        labels = sum(m["label"] is not None for m in led)
+        places = [ord(m["letter"].upper()) - ord("A") for m in led]
+        if labels < _FEWEST or 2 * labels < len(led) or places[0]:
+            continue
+        if all(b in (a + 1, 0) for a, b in pairwise(places)):
+            return rule.sub(lambda m: " " * len(m[0]), text)
+    return text
 
 
 def pictured(text: str) -> str:

@@ -37,9 +37,11 @@ _PICTURE = re.compile("[\U0001f1e6-\U0001faff\u2600-\u2604\u2607-\u27bf\ufe0f\u2
 _LONG_ARROW = re.compile(r"(?:-{2,4}|={2,4})>")
 # "R5 -> R8  sc"
 _ARROW_BEHIND = re.compile(r"^(?P<first>[^\w\n]{0,6}[Rr]?\d{1,3})[ ]{0,4}->(?=[ ]{0,4}[Rr]?\d{1,3}[ :.)])", re.M)
-# A wave between the numbers of a range: "R5~R7", "5R~7R"
+# A wave between the numbers of a range: "R5~R7", "5R~7R", "5th~7th stage"
 _WAVE = re.compile(
-    r"(?<=[\drR])(?<![a-z]r)~(?=(?:r|rnd|rd|round|row)?s?\.?\d)|(?<=[\drR][ ])~(?=[ ](?:r|rnd|rd|round|row)?\d)", re.I
+    r"(?:(?<=[\drR])|(?<=\d(?:st|nd|rd|th)))(?<![a-z]r)~(?=(?:r|rnd|rd|round|row)?s?\.?\d)|"
+    r"(?:(?<=[\drR][ ])|(?<=\d(?:st|nd|rd|th)[ ]))~(?=[ ](?:r|rnd|rd|round|row)?\d)",
+    re.I,
 )
 # A sign nobody types between words, at the start of a line: a bullet of some kind. The copyright sign says something.
 _LINE_SIGN = re.compile(r"^[ ]{0,20}(?P<sign>[^\x00-\x7f\w\u00a9]{1,4})", re.M)

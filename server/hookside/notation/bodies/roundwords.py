@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.bodies.rewordings import Rewording, reworded
+from hookside.notation.page.inwords import N, value
 from hookside.notation.vocabulary import AMOUNT, COUNT_WORDS, number_of
 
 _N = AMOUNT
@@ -227,6 +228,19 @@ _TABLE = [
         rf"{_SO_MANY_ROUNDS}(?: (?:in all|in total|altogether|so far|now|done|worked|made))?|"
         rf"{_SO_MANY_ROUNDS} (?:done|so far|worked|finished|in all|in total|altogether))(?=\s*(?:[.;!]|$))",
         "",
+    ),
+    # "you should see twelve", "you'll be seeing eighteen stitches"
+    Rewording(
+        (" see", " count", " find"),
+        r"\b(?:you|we)(?:'ll| will| should| now){0,2} (?:be seeing|see|count|find)(?: now)? "
+        rf"(?P<n>{N})(?P<sts> (?:sts?|stitches))?(?=\s*(?:[.,;!]|$))",
+        lambda m: f"you have {value(m['n'])}{m['sts'] or ''}",
+    ),
+    # "put six sc in there": into the ring told before it
+    Rewording(
+        (" there",),
+        r"(?P<ring>\b(?:ring|loop|circle|mr|mc)\b[^.;]{0,40}) in(?:to|side)? there(?=\s*(?:[.,;(\[=]|and\b|$))",
+        r"\g<ring> in it",
     ),
     # "Sc, increasing 8 evenly": all the way round, with so many of them on the way
     Rewording(

@@ -33,6 +33,15 @@ def _wrong(sheet: Sheet, parsed: Parsed, short: Parsed, ground: Ground) -> bool:
     return not on_ground(parsed, ground, sheet.own).fits and on_ground(short, ground, sheet.own).fits
 
 
+def _other(parsed: Parsed, ground: Ground, sheet: Sheet, sentence: bool) -> bool:
+    """Does the number not fit as work, or only in a second meaning, where it is a sentence of its own?
+
+    "inc, sc, inc. 5." on three could put five into the last one.
+    """
+    taken = on_ground(parsed, ground, sheet.own)
+    return not taken.fits or (sentence and any(taken.reading.picks))
+
+
 def _without(parsed: Parsed, apart: bool, sheet: Sheet) -> Parsed:
     """A body without the number behind it, which is its count; made once. `apart`: behind a comma."""
     if _SHORT not in parsed.kept:
@@ -59,10 +68,11 @@ def settle_count(sheet: Sheet, todo: Waiting, ground: Ground) -> None:
     apart = last == "BARE" and chunks[-2].type == "SEP" and chunks[-2].value == ","
     if not apart and not (last == "NA" and chunks[-1].start > chunks[-2].end):
         return
-    if ground.there is None and not any(_ring(chunk) for chunk in chunks):
+    if ground.there is None and not ground.chain and not any(_ring(chunk) for chunk in chunks):
         return
     n, start, end = chunks[-1].value
-    if not apart and not parsed.phrases.unknown and on_ground(parsed, ground, sheet.own).fits:
+    sentence = not apart and parsed.body[chunks[-2].end : chunks[-1].start].strip() == "."
+    if not apart and not parsed.phrases.unknown and not _other(parsed, ground, sheet, sentence):
         return  # "dec 6" on twelve stitches
     short = _without(parsed, apart, sheet)
     counted = ground.but(declared=n)

@@ -22,6 +22,7 @@ from hookside.notation.courses.ahead import Ahead
 from hookside.notation.courses.waiting import Parsed, Waiting
 from hookside.notation.trees.asked import every
 from hookside.notation.trees.nodes import BESIDE, PLACED, Node, Skip, Tree, Work
+from hookside.notation.vocabulary import AMOUNT, number_of
 from hookside.stitches import Stitch
 
 Own = dict[str, Stitch]
@@ -87,7 +88,7 @@ def _prints(gaps: int, parsed: Parsed) -> bool:
     """ "(10 dc, 2 ch-1 sps)": does the print count the spaces as well?"""
     behind = parsed.phrases.counts[-1][2] if parsed.phrases.counts else len(parsed.body)
     beside = parsed.body[behind : behind + _BESIDE]
-    return SPACE.search(beside) is not None and str(gaps) in re.findall(r"\d+(?= )", beside)
+    return SPACE.search(beside) is not None and gaps in map(number_of, re.findall(rf"\b{AMOUNT}(?= )", beside))
 
 
 def _order(reading: Reading, declared: int | None, printed: str, after: Ahead) -> list[str]:

@@ -175,7 +175,8 @@ OPENINGS = frozenset(
      "buttonholes", "buttonhole", "windows", "window", "bridges", "bridge", "armholes", "armhole"]
 )  # fmt: skip
 AND_SPACES = re.compile(
-    r"\d+ (?:(?:ch(?:ain)?[- ]?\d* ?)?(?:sps?|spaces?|loops?|lps?|arches|picots?|shells?|clusters?))\b\.?|"
+    r"(?:\d+ |one (?=ch))"
+    r"(?:(?:ch(?:ain)?[- ]?\d* ?)?(?:sps?|spaces?|loops?|lps?|arches|picots?|shells?|clusters?))\b\.?|"
     rf"(?:\d+|two|three|four) (?:{'|'.join(sorted(OPENINGS, reverse=True))})\b\.?"
 )
 # "56 sts (chs included)", "15 sts, counting chs"; a turning chain is not meant

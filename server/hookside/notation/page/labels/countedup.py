@@ -47,7 +47,7 @@ _HEAD = re.compile(
     rf"{_BEGINS}(?:"
     rf"{_IN}(?P<nths>{_TH}(?:{_AND}(?:the[ ])?{_TH}){{0,8}})(?:[ ](?P<noun>{_NOUN})(?![a-z]))?"
     rf"(?P<sign>{_SIGN}|[ ](?<=[a-z][ ])(?:{_DOES}|(?(in)(?!)|{_DOES_AT_ONCE})))|"
-    rf"(?:then[ ]|now[ ])?(?P<for>(?:for|in|on|with|over)[ ](?:the[ ])?)?(?P<kind>{_NOUN})[ ]"
+    rf"(?:(?:and|then|now|so|okay|ok)[ ]){{0,2}}(?P<for>(?:for|in|on|with|over)[ ](?:the[ ])?)?(?P<kind>{_NOUN})[ ]"
     rf"(?:no\.?[ ]|number[ ])?(?P<numbers>{_NUMBERS})"
     rf"(?P<of>[ ]of[ ](?:the[ ])?{N})?(?P<stop>{_ARE}|{_IS}|(?:\.(?!\d)|{_SIGN})[ ]?|(?<=[a-z])[ ]{_DOES})|"
     r"(?P<letter>(?-i:[A-Z]|(?<=\n)[a-z](?=\)[ ])))(?:\)|[.:](?=[ ]))[ ]?"

@@ -12,9 +12,11 @@ from hookside.notation.page.stages import Stages
 # "TAIL\u2014Ch 9, ...", "LEGS (Make 4)\u2014With grey, ch 2.": a name in capitals before its work
 _NAME_AND_WORK = re.compile(r"^(?P<name>[ ]{0,8}[A-Z][A-Z '&/]{2,30}(?: ?\([^()\n]{3,40}\))?)\.?\u2014(?=[A-Z])", re.M)
 # "sc in last ch\u201423 sts": no chain of 23
+# ... "top of ch-3\u201412 dc" no range, "in last 4 sc\u201424 sc." nothing worked into 24,
 # ... and "Repeat Row 8\u20146 sc." no rows 8 to 6
 _COUNT_BEHIND = re.compile(
-    r"(?P<lead>\bch|\btog(?:ether)?|\brep(?:eat)? (?:rnd|rd|row|round) [\dlO]{1,3})\u2014"
+    r"(?P<lead>\bch(?:-\d)?|\btog(?:ether)?|\brep(?:eat)? (?:rnd|rd|row|round) [\dlO]{1,3}|"
+    r"\b(?:in|into|of) (?:[a-z]+ ){0,3}(?:\d{1,3} )?(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr|ch-\d sp))\u2014"
     r"(?=[\dlO]{1,4} (?:sts?|stitches|sc|dc|hdc|htr|tr)\b)",
     re.I,
 )

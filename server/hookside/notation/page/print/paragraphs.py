@@ -42,7 +42,9 @@ _MAY_TELL = re.compile(
     r"[rR](?<=[ ].)(?i:ound|ow)s?\s(?:\d{1,2}(?:,|\s[a-z])|[a-z]+[,\s])|[tT]he[ ][a-z0-9-]+\s(?i:round|row)"
 )
 _BEGINS = re.compile(
-    rf"[ ]{{0,8}}(?:(?:in|on|for|with|then|now|next),?[ ])?(?:the[ ])?(?:{COURSE}[ ]{N}|{NTH}[ ]{COURSE})\b", re.I
+    rf"[ ]{{0,8}}(?:(?:in|on|for|with|then|now|next|and|so|okay|ok),?[ ]){{0,3}}(?:the[ ])?"
+    rf"(?:{COURSE}[ ]{N}|{NTH}[ ]{COURSE})\b",
+    re.I,
 )
 _FEWEST_TOLD = 3  # such sentences in a page
 _PROSE = 50  # letters of a line of such a page
@@ -70,6 +72,8 @@ def rejoined(text: str, broken: int = 0) -> str:
         within = sum(_worked_before(block, m.start()) for m in _WITHIN.finditer(block))
         within += _FEWEST * (_CUT.search(block) is not None)
         prose = told and width >= _PROSE and within < _FEWEST and _OF_ROUNDS.search(block) is not None
+        # Of a paragraph that was wrapped, few lines begin with a round
+        prose = prose and 2 * sum(_BEGINS.match(line) is not None for line in lines) <= len(lines)
         within += _FEWEST * prose
         if within < _FEWEST or 2 * within < sum(1 for _ in _AT_START.finditer(block)):
             continue

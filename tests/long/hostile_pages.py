@@ -51,6 +51,7 @@ def rounds(body: str, first: str = "Rnd 1: 6 sc in MR (6)\n") -> str:
 
 
 NAMES = ["".join(letters) for letters in itertools.product("abcdefghijklmnopqrstuvwy", repeat=3)][:8000]
+MANY_NAMES = ["".join(letters) for letters in itertools.product("abcdefghijklmnopqrstuvwxyz", repeat=3)]
 
 GULL = (
     "R1: 6 sc in MR (6)\nR2: inc around (12)\nR3: (sc, inc) x6 (18)\nR4: (2 sc, inc) x6 (24)\n"
@@ -157,6 +158,19 @@ PAGES = {
     "another round, changed": full("R9: as R8 but dec instead of inc\n", GULL),
     "parts like the next": "".join(f"Part{n}\nR1-9: as Part{n + 1}\n" for n in range(1, 9_500)),
     "one paragraph": full(" R9: sc 18 (18). Change to red. Stuff.", GULL.strip()),
+    "rounds for rounds": full("sc around for 3 rounds\n"),
+    "all but some stitches": full("sc in all but the last 2 sts\n"),
+    "shapings at both ends": full("Dec 1 st each end\n"),
+    "numbers with their sign": full("#4 sc 18\n"),
+    "numbered copies": "".join(f"Ear (make {n})\n" for n in range(15_000)),
+    "a table of a page that goes on": "<table>\n"
+    + "".join(f"<tr><td>{n}</td><td>sc around</td><td>6</td></tr>\n" for n in range(1, 5_300)),
+    "a quoted table": "".join(f"> | {n} | sc around | 6 |\n" for n in range(1, 9_500)),
+    "quoted cells": "".join(f"> {n},sc around,6\n" for n in range(1, 12_500)),
+    "a key with dashes": "Key\n" + "".join(f"{name} - increase\n" for name in MANY_NAMES),
+    "a key with equal signs": "Key\n" + "".join(f"q{name} = single crochet\n" for name in MANY_NAMES),
+    "a key the other way round": "".join(f"single crochet ({name})\n" for name in MANY_NAMES) + GULL,
+    "the same again": full("same again\n", GULL),
     "plain rounds": rounds("sc around (6)"),
     "curly signs": full("\u201c\u2018\u2019\u00a0\u2013"),
 }

@@ -164,6 +164,8 @@ def test_words_of_the_trade_in_any_order(text: str) -> None:
             assert 0 <= suggestion.start <= suggestion.end
 
 
+NAMES = "abcdefghijklmnopqrstuv"
+
 SLOW_ONCE = {
     "tiny lines": "9\n" * 60_000,
     "list items": "<ol>" + "<li>sc</li>" * 15_000 + "</ol>",
@@ -173,6 +175,8 @@ SLOW_ONCE = {
     "blank lines": "Rnd 1: 6 sc in MR\n" + "\n" * 200_000 + "Rnd 2: inc x 6",
     "the same round": "Rnd 1: 6 sc in MR\n" * 8_000,
     "cells below one another": "1\nsc\n6\n" * 30_000,
+    "rounds for rounds": "sc around for 3 rounds\n" * 11_000,
+    "a key of thousands": "Key\n" + "".join(f"{a}{b}{c}q - increase\n" for a in NAMES for b in NAMES for c in NAMES),
     "some stitches dyed": "R1: 6 sc in MR\nR2: inc x 6\n" + "R9: sc 12, the last 6 in white\n" * 8_000,
 }
 

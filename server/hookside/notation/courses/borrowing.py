@@ -519,9 +519,10 @@ class Borrowing(Likeness):
 
     def plain_so_far(self) -> int:
         """How many courses with the body of the last one stand in a row."""
-        bodies = [t.parsed for t in reversed(self.waiting) if isinstance(t, Waiting) and not t.foundation]
-        words = [" ".join(p.body.lower().split()) if p is not None else "" for p in bodies]
-        return len(list(takewhile(lambda body: body == words[0], words)))
+        bodies = (t.parsed for t in reversed(self.waiting) if isinstance(t, Waiting) and not t.foundation)
+        words = (" ".join(p.body.lower().split()) if p is not None else "" for p in bodies)
+        last = next(words, None)
+        return 0 if last is None else 1 + len(list(takewhile(lambda body: body == last, words)))
 
     def unknown(self, numbers: list[int], spot: Spot, printed: Printed | None, failed: str, what: str) -> None:
         """A reference that cannot be followed: its words stay, to be read by the maker."""

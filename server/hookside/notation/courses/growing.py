@@ -8,16 +8,19 @@ from itertools import islice
 from typing import Any
 
 from hookside.notation.courses.borrowing import Borrowing
+from hookside.notation.courses.latest import Latest
+from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of
 from hookside.notation.courses.waitlist import Spot
 from hookside.notation.findings.table import finding
 from hookside.notation.labels import alike, counts, references
 from hookside.notation.labels.growth import Growth, shaped_every
 from hookside.notation.labels.references import Change
-from hookside.notation.lines.layout import RawCourse, RawText, sentences
+from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, sentences
 from hookside.notation.lines.unlabelled.alone import stitches_in_ring
 from hookside.notation.trees.asked import every, once, walk
 from hookside.notation.trees.nodes import Rep, Tree, Work
+from hookside.pattern import Piece
 from hookside.stitches import TABLE
 
 _MOST_GROWN = 60  # courses that such a sentence may stand for
@@ -66,6 +69,16 @@ def plain_round(parsed: Parsed) -> bool:
 
 class Growing(Borrowing):
     """Goes on with the last shaping of the piece."""
+
+    def __init__(self, sheet: Sheet, piece: Piece, raw: RawPiece) -> None:
+        super().__init__(sheet, piece, raw)
+        self._shaping = Latest[Waiting | RawText](self._tells_count)
+
+    def _tells_count(self, item: Waiting | RawText) -> bool:
+        """Is it a course that says how many stitches it comes to, or no plain one?"""
+        if not isinstance(item, Waiting):
+            return False
+        return bool(item.declared) or not references.EVEN.match(self.page.text, item.start, item.end)
 
     def by_count(self, spot: Spot, numbers: list[int], body: str) -> bool:
         """ "Rnd 2: 12", "12 sc (inc in each)": lays out what makes that count; False for any other body."""
@@ -116,13 +129,8 @@ class Growing(Borrowing):
 
     def told_before(self) -> int | None:
         """How many stitches the course before makes, as far as its own words tell."""
-        shaping = (
-            t
-            for t in reversed(self.waiting)
-            if isinstance(t, Waiting) and (t.declared or not references.EVEN.match(self.page.text, t.start, t.end))
-        )
-        last = next(shaping, None)
-        if last is None or last.foundation:
+        last = self._shaping.among(self.waiting)
+        if not isinstance(last, Waiting) or last.foundation:
             return None
         if last.declared is not None:
             return last.declared

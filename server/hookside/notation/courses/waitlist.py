@@ -7,6 +7,7 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import Any
 
+from hookside.notation.courses.latest import Latest
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Parsed, Waiting, in_loops, name_of
 from hookside.notation.findings.table import finding
@@ -61,7 +62,7 @@ class Waitlist:
         self.waiting: list[Waiting | RawText] = []
         self.by_label: dict[int, Waiting] = {}
         self.every: list[Every] = []
-        self._last: tuple[int, Waiting | RawText | None, int] = (0, None, 0)  # what `last_label` found, up to where
+        self._last = Latest[Waiting | RawText](lambda item: isinstance(item, Waiting) and not item.foundation)
         self._after: dict[int, RawCourse | None] = {}  # behind each item, by its identity
         self.kind: CourseKind = "round"
         self.dashes: Counter[tuple[str, bool]] = Counter()  # behind labels, by their signs; True: no range was meant
@@ -83,22 +84,9 @@ class Waitlist:
         self.by_label[todo.label] = todo
 
     def last_label(self) -> int:
-        """The number of the last course so far: looked for among what was put behind where it was asked before.
-
-        Thousands of sentences may stand behind a course, or before any, and each asks.
-        """
-        known, item, label = self._last
-        waiting = self.waiting
-        if not (known <= len(waiting) and known and waiting[known - 1] is item):
-            known, label = 0, 0  # something was set in, or taken out, in front
-        for at in range(len(waiting) - 1, known - 1, -1):
-            todo = waiting[at]
-            if isinstance(todo, Waiting) and not todo.foundation:
-                label = todo.label
-                break
-        if waiting:
-            self._last = len(waiting), waiting[-1], label
-        return label
+        """The number of the last course so far."""
+        last = self._last.among(self.waiting)
+        return last.label if isinstance(last, Waiting) else 0
 
     def following(self, raw: RawCourse | RawText) -> RawCourse | None:
         if len(self._after) != len(self.raw.items):

@@ -61,6 +61,7 @@ _HINT = re.compile(
 )
 _WORDS = ("this", "that", "it ", "same", "alike", "like", " so")  # in all that may be told so
 _LONGEST_LINE = 40  # letters
+_LONGEST_AGAIN = 120  # ... of the last sentence of a body, with any of the words that lead to it
 _LAST_WORDS = ("more", "again", "once", "twice", "times", "round", "rnd", "row")
 _ANYTHING = ("this", "that", "it")
 _ON_TO = re.compile(
@@ -128,7 +129,8 @@ def told_below(body: str, line: str) -> bool:
 def _once_more(body: str) -> Alike | None:
     """Of a round that goes all the way: in "sc 6. Then once more." it is the amount."""
     ends = body.rstrip(" .!)")[-7:].lower()
-    match = _ONCE_MORE.search(body) if any(word in ends for word in _LAST_WORDS) else None
+    near = max(0, len(body) - _LONGEST_AGAIN)
+    match = _ONCE_MORE.search(body, near) if any(word in ends for word in _LAST_WORDS) else None
     if match is None or not _PLAIN.fullmatch(body, 0, match.start()):
         return None
     if not _ALL_THE_WAY.search(body, 0, match.start()):

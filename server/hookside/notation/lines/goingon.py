@@ -22,6 +22,7 @@ from hookside.notation.lines.unlabelled.broken import (
     COUNTED,
     CUTS_OFF,
     LAST_WORD,
+    LONGEST_PRINTED,
     PLACE_AT_END,
     PRINTED,
     TAIL,
@@ -363,7 +364,8 @@ class GoingOn(Broken, ByLabel, ColourLines, Unlabelled):
             return False
         if first.islower() and _TOLD_COUNT.search(body) and only_a_yarn(self.text[at:end], self.yarns()):
             return False  # "... x 6; 36 / cranberry": the yarn of the next one
-        if _COMMA_COUNT.search(body) and not self.stitchy(at, end) and not _GOES_ON_WITH.match(low):
+        near = max(0, len(body) - LONGEST_PRINTED)
+        if _COMMA_COUNT.search(body, near) and not self.stitchy(at, end) and not _GOES_ON_WITH.match(low):
             return False  # "*1 sc, 1 dec* 3x, 6 / same yarn, keep going for the tail fin"
         if _OTHER_COURSE.match(low) or growth.growth(self.text[at:end], False) is not None:
             return False
@@ -410,11 +412,11 @@ class GoingOn(Broken, ByLabel, ColourLines, Unlabelled):
             and classify(SENTENCE_END.split(self.text[at:end])[0]) is not None
         ):
             return False
-        closed = body[-1:] in ".!)]}" or (COUNTED.search(body) and not PLACE_AT_END.search(body))
+        closed = body[-1:] in ".!)]}" or (COUNTED.search(body, near) and not PLACE_AT_END.search(body, near))
         if closed and self._wrapped(body, at, end):
             return True
         if first.islower() and not closed:
-            whole = _WHOLE_BODY.search(body) is not None
+            whole = _WHOLE_BODY.search(body, near) is not None
             if not whole and _ENDS_WHOLE.search(body[-LAST_WORD:]):  # "same again, fasten off", but no closing slip
                 whole = all(t.kind != "stitch" for t in self.tokens(self.text[at:end]))
             return self.course.label is None or not (whole and self._only_asks(at, end))

@@ -130,10 +130,12 @@ class Cutter(Behind):
                 continue
             if talk > MOST_TALK and not self.labels_near(index, start, end):
                 self.out.bounds.setdefault("too-much-talk", start)
+                self.course = None
                 continue
             full = "too-much-beside" if beside > MOST_BESIDE else "too-many-bare" if bare > MOST_BARE else ""
             if full and not counted and not self.names_round(index, start, end):
                 self.out.bounds.setdefault(full, start)
+                self.course = None  # no line behind one that is left out is the rest of it
                 continue
             told = self.again.role(line) if not counted and self.piece is not None and self.closed() else None
             if told is not None:

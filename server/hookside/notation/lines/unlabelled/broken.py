@@ -66,6 +66,7 @@ _IN_ITS_YARN = re.compile(
     r"(?P<shade>[a-z]{3,12}(?: [a-z]{3,12})?)(?=\s?[,;(/]|\s?$| and ))"
 )
 _MAY_BEGIN = "acfjsty"  # letters that the words of a count or of a turn begin with: "total", "your", "and ch 1, turn"
+LONGEST_PRINTED = 60  # ... that a printed count takes, with the words around it
 TAIL = 300  # characters of a body that tell whether it goes on
 
 
@@ -98,7 +99,7 @@ class Broken(Questions):
         first = low.lstrip()[:1]
         begins = not first.isalpha() or first in _MAY_BEGIN
         alone = _SENTENCE_COUNT.match(low) if body.endswith(".") else None
-        if (alone is None and not begins) or PRINTED.search(body):
+        if (alone is None and not begins) or PRINTED.search(body, max(0, len(body) - LONGEST_PRINTED)):
             return False  # "R9: sc around (18)": asked of each round there is, the cheap question first
         if alone is not None and self._labelled_on(at, end):
             rest = low[alone.end() :]

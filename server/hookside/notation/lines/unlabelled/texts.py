@@ -19,6 +19,7 @@ from hookside.notation.lines.unlabelled.noted import alone_in_gap
 ONLY_COUNT = re.compile(r"\s*[(\[]?\s*\d{1,4}\s*[)\]]?(?:\s*[(\[]\s*\d{1,4}\s*[)\]])?\s*\.?\s*$")
 _PRINTED = re.compile(r"(?:[(\[]\s*|\s[-=]\s?)(?P<n>\d{1,3})\s*[)\]]?\W*\Z")
 _COUNT_WITHIN = 200  # characters before the end of a course
+_LONGEST_OWN = 600  # characters of a course that may be nothing but "3 rounds plain", with what stands beside it
 _MOST_BETWEEN = 200  # sentences between a course and a line that goes on from it
 _NEAR = 8  # courses and sentences before a line that tell how they are written
 _BLANK_ABOVE = re.compile(r"\n[ \t]{0,6}\n\s*\Z")
@@ -124,7 +125,8 @@ class Unlabelled(Questions):
             return False
         if counts.alone(whole) is not None and alone.counted(low):
             return True  # "12" is a round of its own in front of "(sc, dec) x 4 (8)"
-        if howlong.of_its_own(whole) and (alone.all_round(low) or self.stitchy(at + skipped, end)):
+        own = len(whole) <= _LONGEST_OWN and howlong.of_its_own(whole)
+        if own and (alone.all_round(low) or self.stitchy(at + skipped, end)):
             return True  # "same 12 for 4 rds" in front of "dec all 6", "1 round plain" in front of "inc 6"
         return alone.ring(whole) or (alone.all_round(whole) and alone.all_round(low))
 

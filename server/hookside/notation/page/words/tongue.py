@@ -7,6 +7,7 @@ From memory, unverified: how such translations word the stitches (`bodies/tongue
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
 
 from hookside.notation.bodies.tongues import NOUN, PHRASES, POSTS, key_of
 from hookside.notation.lines.keys.definitions import definitions
@@ -181,25 +182,35 @@ def _spoken(text: str) -> dict[str, str]:
     return {name: key for name, key in found.items() if plain_name(name) not in by_name("US")}
 
 
+def _any_of(names: list[str]) -> str:
+    """A pattern of any of some names, the longest first: put together by how they begin, as a list may have thousands
+    of them, which are then not tried one by one at every word."""
+    begun: dict[str, list[str]] = {}
+    for name in names:
+        begun.setdefault(name[:2], []).append(re.escape(name[2:]))
+    return "|".join(f"{re.escape(lead)}(?:{'|'.join(rests)})" for lead, rests in begun.items())
+
+
 def _put(
     text: str, offsets: list[int] | None, lists: dict[int, dict[str, str]], told: dict[str, str], nouns: set[str]
 ) -> tuple[str, list[int] | None]:
     names = sorted(told, key=len, reverse=True)
     stems = {n.removesuffix("es").removesuffix("s") for n in nouns}
     rule = re.compile(
-        rf"(?<![A-Za-z])(?:(?P<name>{'|'.join(re.escape(n) for n in names)})(?:s|'s)?"
+        rf"(?<![A-Za-z])(?:(?P<name>{_any_of(names)})(?:s|'s)?"
         rf"{'|(?P<noun>' + '|'.join(map(re.escape, stems)) + ')(?:e?s)?' if stems else ''})(?![A-Za-z])",
         re.I,
     )
-    listed = [(at, text.find("\n", at)) for at in lists]
+    first = sorted(lists)
     way = list(range(len(text))) if offsets is None else offsets
     parts: list[str] = []
     back: list[int] = []
     at = 0
     for match in rule.finditer(text):
         start, end = match.span()
-        if any(first <= start < (last if last >= 0 else len(text)) for first, last in listed):
-            continue
+        line = bisect_right(first, start) - 1
+        if line >= 0 and text.find("\n", first[line], start) < 0:
+            continue  # in a list
         before = text[max(0, start - 12) : start]
         if match["name"]:
             word = told[match["name"].lower()]

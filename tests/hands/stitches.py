@@ -100,8 +100,7 @@ def _many_of(d: Dialect, word: str, n: int) -> str:
     """Rule: a word that holds a figure or several words has a bracket round it before its number."""
     form = d.pick("hand.many", MANY)
     bare = word.removeprefix("1 ").removesuffix(" 1").removeprefix("an ").removeprefix("a ").removeprefix("one ")
-    bare = bare.removeprefix("make ")
-    bare = bare.removeprefix("an ")
+    bare = bare.removeprefix("make ").removeprefix("an ").removesuffix(" over")  # "inc over 1", its 1 gone
     if " " in bare or any(c.isdigit() for c in bare):
         form = {"W x3": "(W) x3", "3 W": "(W) 3 times", "W 3 times": "(W) 3 times", "W x 3": "[W] x 3",
             "3x W": "3x (W)",
@@ -120,6 +119,7 @@ def all_round(d: Dialect, kind: str, n: int, flat: bool) -> str:
     word = change(d, kind)
     form = d.pick("hand.all", ALL)
     bare = word.removeprefix("1 ").removesuffix(" 1").removeprefix("an ").removeprefix("a ").removeprefix("one ")
+    bare = bare.removesuffix(" over")
     if form.startswith("as many"):
         return _many_of(d, word, n) + (" around" if "around" in form and not flat else "")
     if (" st" in form or form.startswith("each")) and kind == "dec":

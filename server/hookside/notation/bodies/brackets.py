@@ -131,7 +131,7 @@ class Brackets(Asides):
             self.counted(value.value, value.start, value.end)
             return past
         before_count = self.word(past) in ("(", "[", "=") or ("(" in self.amounts_by and self.glued(at))
-        amount = self.stitchy(past) or (bool(self.amounts_by) and (before_count or self._all_bracketed()))
+        amount = self._work_goes_on(past) or (bool(self.amounts_by) and (before_count or self._all_bracketed()))
         amount = amount and not ONLY_TURNS.match(self.low, self.toks[closing].end)
         led = len(self.out.chunks) > 1 and self.out.chunks[-2].type == "NB"  # "5 sc (6), turn": it has its amount
         if number is not None and closing == at + 2 and last == "ST" and amount and not led:
@@ -156,6 +156,14 @@ class Brackets(Asides):
                 self.counted(self.of_all_kinds(number, closing), value.start, value.end)
                 return past
         return None
+
+    def _work_goes_on(self, past: int) -> bool:
+        """ "sc (2), inc", "sc (2) / inc", "sc (6) and make an inc"; "{inc, sc (6)} x3" ends there."""
+        past += self.word(past) in ("/", "-", "+")
+        past += self.word(past) == "and"
+        past += self.word(past) in ("make", "work")
+        closes = bool(self.depth) and self.word(past) in ("}", "]", ")") and self.times(past + 1) is not None
+        return closes or self.stitchy(past + (self.word(past) in ("a", "an") and self._stitch_at(past + 1)))
 
     def _all_bracketed(self) -> bool:
         """ "sc (10), dec (2), sc (10)": has every stitch before the last one its amount in a bracket?"""

@@ -137,6 +137,27 @@ _IN_ALL = (
     r"(?<=[a-z0-9)\]}*])(?<!\bsc)(?<!dc)(?<!tr)(?<!\bch)(?<!\bof)(?<!\bx)(?<!\bmr)(?<!\bring)(?<!inc)(?<!dec)(?<!\bwork)"
     r" (?P<n>\d{1,4}) in (?:all|total)\W*$"
 )
+_ANY_PLAIN = r"(?:sc|[hd]?dc|h?tr|(?:half )?(?:single|double|treble) crochet)"
+# "..., join, that's 30", "..., sl st to join, for 16 sts": the count behind what ends the round
+_JOINED_AND_COUNT = (
+    r"(?P<join>[,;.] ?(?:(?:sl ?st|slip stitch|ss)(?: (?:to|in|into) [a-z0-9 ]{1,20}?)?|"
+    r"join(?: with (?:sl ?st|ss))?)),? "
+    r"(?:that's|thats|that is|for|makes|making|to get) (?P<n>\d{1,4}(?: ?(?:sts?|stitches))?\W*)$"
+)
+# "sc for 4 sts, make an inc": over so many
+_FOR_STS = (
+    rf"(?<!\d )(?<!\d)\b(?P<st>{_ANY_PLAIN}) for (?P<n>\d{{1,3}} (?:sts|stitches))"
+    r"(?=\s*(?:[,;/+)\]}-]|and\b|then\b))"
+)
+# "inc x 5, last 3 sc": the last three are so
+_LAST_SO_MANY = (
+    rf"(?P<sep>(?:[,;/+-] ?|\bthen )(?:and )?)last (?P<n>\d{{1,3}}) (?P<st>{_ANY_PLAIN})"
+    r"(?=\s*(?:[.,;(\[{=-]|$))"
+)
+# "dec x 5, sc last 3"
+_IN_LAST = rf"(?P<sep>[,;/+-] ?|\bthen )(?P<st>{_ANY_PLAIN}) last (?P<n>\d{{1,3}})(?=\s*(?:[.,;(\[{{=-]|_|$))"
+# "repeat *3 sc, dec* around": the stars and the way round say it
+_LED_STARS = r"(?P<lead>\A\s*|[,;/+.-] ?)rep(?:eat)? (?=\*[^*]{3,80}\*,? (?:all |rep )?(?:a?round|across|to)\b)"
 _STS_PLAIN = r"^(?P<gap>\s*)(?:work )?(?P<n>\d{1,3}) (?:sts|stitches) plain(?=\s*[,;])"
 _TABLE = [
     Rewording(("this r", "this one"), _THIS_ROUND, ""),
@@ -150,6 +171,11 @@ _TABLE = [
     Rewording((", ch", ". ch", "; ch"), _CHAIN_AND_COUNT, r"\g<chain>=\g<n>"),
     Rewording(("plain", "no ", "straight"), _PLAIN_BETWEEN, lambda m: f"{m['gap']}{m['first'] or ''}1 ea"),
     Rewording((" in all", " in total"), _IN_ALL, r" =\g<n>"),
+    Rewording(("join", "sl st", "ss ", "slip"), _JOINED_AND_COUNT, r"\g<join> =\g<n>"),
+    Rewording((" for ",), _FOR_STS, r"\g<st> in \g<n>"),
+    Rewording(("last ",), _LAST_SO_MANY, r"\g<sep>\g<n> \g<st>"),
+    Rewording((" last ",), _IN_LAST, r"\g<sep>\g<st> \g<n>"),
+    Rewording(("rep *", "repeat *"), _LED_STARS, r"\g<lead>"),
     Rewording((" plain",), _STS_PLAIN, lambda m: f"{m['gap']}{m['n']} sc"),
     Rewording(("no ",), _NO_SHAPING, r"\g<work>"),
     Rewording(("one", " 1"), _AS_ONE, lambda m: "dec" if m["n"].lower() in ("2", "two") else "sc3tog"),

@@ -333,6 +333,20 @@ _THEN = [
         r"(?=\s*(?:[*;,.()\[\]=]|- ?\d|$))",
         "inc",
     ),
+    # "only 2 sc in same st": two in each of them
+    Rewording(
+        ("only ", "just ", "nothing but "),
+        r"\A(?P<gap>\s*)(?:only|just|nothing but) 2 ?(?:sts|sc|[hd]?dc|h?tr|(?:single|double) crochet) (?:in|into) "
+        r"(?:the )?(?:same|next|one|1|following) (?:st|stitch)(?=\s*(?:[.,;(\[{=|]|- ?\d|$))",
+        r"\g<gap>inc around",
+    ),
+    # ... and "(12) (slip stitch and fasten off)": a bracket of jobs that ends the part
+    Rewording(
+        ("fasten off)", "fasten off.)", "fasten off]", "fo)"),
+        r"\s*[(\[](?:sl(?:ip)? ?st(?:itch)?|ss)(?: in (?:the )?next st(?:itch)?)?(?:,| and|;| &)? "
+        r"(?P<job>fasten off|fo)\.?[)\]]\W*$",
+        r". \g<job>",
+    ),
     # "all incs", "only decreases (12)"
     Rewording(
         ("all inc", "all dec", "only inc", "only dec", "just inc", "just dec", "but inc", "but dec"),

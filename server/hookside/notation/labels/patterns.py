@@ -67,8 +67,8 @@ _WORK_NEXT = (
 _WORK_BEHIND = r"\s+(?=(?:[(\[*{]\s*)?(?:\d{1,3} ?)?(?:x ?)?(?:sc|[hd]?dc|h?tr|inc|dec|invdec)\b)"
 # "4 row:", "4 - 6 row; 18 sc", "5-8 rows:": numbers first, as translations have them
 COUNT_LABEL = re.compile(
-    rf"(?P<numbers>\d{{1,4}}(?:\s*(?:{COURSE}\.?\s*)?(?:-|\.\.\.?|to|until|through|thru|[,+&/]|"
-    rf"and)\s*\d{{1,4}})*)\s*{_KIND}\b{_SIDE}{_ASIDE}(?P<stop>{_END}|\s*;\s+|{_WORK_NEXT}|,{_WORK_BEHIND})",
+    rf"(?P<numbers>\d{{1,4}}(?:\s*(?:{COURSE}\.?\s*)?(?:-|\.\.\.?|(?:up )?to|until|till?|through|thru|"
+    rf"[,+&/]|and)\s*\d{{1,4}})*)\.?\s*{_KIND}\b{_SIDE}{_ASIDE}(?P<stop>{_END}|\s*;\s+|{_WORK_NEXT}|,{_WORK_BEHIND})",
     re.I,
 )
 _TENTH = rf"(?:{'|'.join(list(TENS))})[ -](?:{'|'.join(list(ORDINAL_WORDS)[:9])})"  # "Twenty-first Round"

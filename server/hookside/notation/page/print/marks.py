@@ -48,6 +48,20 @@ _WAVE = re.compile(
 # A sign nobody types between words, at the start of a line: a bullet of some kind. The copyright sign says something.
 _LINE_SIGN = re.compile(r"^[ ]{0,20}(?P<sign>[^\x00-\x7f\w\u00a9]{1,4})", re.M)
 _BOLD = re.compile(r"(\*\*|__)(?=[^\s*_])([^*\n]{1,200}?)(?<=[^\s*_])\1(?!\*)")
+# "*sc, inc** 6 times": what is starred ends in two of them
+_STARS_BEHIND = re.compile(r"(?<![*\w])(?P<group>\*(?=[\w(\[{])[^*\n]{2,80}\*)\*(?=,? (?:\d|[a-z]+ times|rep))", re.I)
+# "2 till 4)", "#4 up to 6 sc": a range
+_TILL = re.compile(
+    rf"^(?P<first>[^\w\n]{{0,6}}(?:{COURSE}\.?[ ]?#?)?\d{{1,3}})(?P<to> (?:up to|till) )"
+    rf"(?=\d{{1,3}}[ ]?[:.)\]}}=(\[{{-])",
+    re.I | re.M,
+)
+# "Rounds 9-13 (5 rounds) same as round 8": a sign behind such a label
+_SO_MANY_THE_SAME = re.compile(
+    rf"^(?P<label>[^\w\n]{{0,6}}{COURSE}\.?[ ]?#?\d{{1,3}}[ ]?(?:-|to|thru|through)[ ]?\d{{1,3}}[ ]?"
+    r"\(\d{1,3} (?:rounds|rnds|rows)\))[ ](?=(?:the )?(?:same|ditto|as|like|rep|repeat|work as)\b)",
+    re.I | re.M,
+)
 _BOLD_NUMBER = re.compile(r"(?<=[a-z.,:;=-] )(\*\*)\d{1,4}(\*\*)(?![*\d])", re.I)  # "You should see **24**."
 _STAR_IN_BRACKETS = re.compile(r"\((?P<star>\*{1,2})\)")  # "(*) sc in next sc. Repeat from (*) around"
 _TO_TICK = re.compile(r"(?:\[ {0,3}\]|\( {1,3}\))(?=[ ]*$)", re.M)  # "You have: 12    [ ]"
@@ -59,6 +73,11 @@ _CHAINS_FIRST = re.compile(
     r"(?P<ch>ch(?:ain)?)(?=[ -](?:corner )?(?:sps?|spaces?|loops?|lps?|arch(?:es)?)\b)",
     re.I,
 )
+
+
+def commas_behind_words(text: str) -> str:
+    """ "sc , inc , sc", "Round 3 , 9 sts": the blank goes behind the comma."""
+    return re.sub(r"(?<=[^\s,|]) ,(?=[ \w(\[{*])", ", ", text)
 
 
 def _unbold(match: re.Match[str]) -> str:
@@ -110,12 +129,15 @@ PRINTED: Stages = (
 ARROWS: Stages = (
     (("-->", "==>"), partial(_LONG_ARROW.sub, lambda m: "->".rjust(len(m[0])))),
     (("->",), partial(_ARROW_BEHIND.sub, lambda m: f"{m['first']}-".ljust(len(m[0])))),
+    (("s) ",), partial(_SO_MANY_THE_SAME.sub, lambda m: f"{m['label']}:")),
+    ((" till ", " up to "), partial(_TILL.sub, lambda m: m["first"] + " -".ljust(len(m["to"])))),
     (("~",), partial(_WAVE.sub, "-")),
 )
 TYPED: Stages = (
     (("(*",), partial(_STAR_IN_BRACKETS.sub, lambda m: f" {m['star']} ")),
     (("\\\n",), _lines_broken),
     (("\\*",), lambda text: text.replace("\\*", " *")),
+    (("** ", "**,"), partial(_STARS_BEHIND.sub, lambda m: f"{m['group']} ")),
     (("**", "__"), partial(_BOLD.sub, _unbold)),
     (("[ ", "[]", "( "), partial(_TO_TICK.sub, _blank)),
 )

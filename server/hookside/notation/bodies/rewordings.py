@@ -153,6 +153,12 @@ _FIRST = [
         r"(?=(?: all)?(?: (?:the way )?(?:around|across|round))?\s*(?:[(\[{=.,;]|- ?\d|$))",
         lambda m: f"{m['lead']}1 {m['each'] or 'ea'}",
     ),
+    # "2, tog. x6", "tog x6": two together, where nothing says how many
+    Rewording(
+        ("tog",),
+        r"(?:(?<=[,(*\[])|(?<=[,(*\[] )|(?<=\A)|(?<=\A ))tog\b(?= ?(?:[.,;)\]*]|x ?\d|\Z| (?:twice|[a-z]+ times)\b))",
+        "dec",
+    ),
     # "tog all"
     Rewording(("tog all", "tog each"), r"\A(?P<gap>\s*)tog (?P<each>all|each)\b(?! of)", r"\g<gap>dec \g<each>"),
     # "every stitch gets one dc"

@@ -169,6 +169,14 @@ def _outlines(text: str) -> str:
     return listsigns.outlined(text) if listsigns.OUTLINE.search(text) else text
 
 
+def _spelt(text: str) -> str:
+    return keysigns.spelt(text) if keysigns.ACCENT.search(text) else text
+
+
+def _steps(text: str) -> str:
+    return labelsigns.steps(text) if labelsigns.STEP.search(text) else text
+
+
 def _list_letters(text: str) -> str:
     return listsigns.lettered(text) if listsigns.LETTER.search(text) else text
 
@@ -183,6 +191,10 @@ def _marked(text: str, way: Way) -> tuple[str, Way]:
 
 def _ring_behind(text: str, way: Way) -> tuple[str, Way]:
     return ringbehind.parted(text), way
+
+
+def _strokes(text: str, way: Way) -> tuple[str, Way]:
+    return yarnletters.before_strokes(text, way) if yarnletters.BEFORE_STROKE.search(text) else (text, way)
 
 
 def _yarn_letters(text: str, way: Way) -> tuple[str, Way]:
@@ -208,6 +220,7 @@ _CELLS: Stages = (
     (("\t", "|"), inout.blanked),
     ((), capitals.lowered),
     ((), labelcounts.behind),
+    ((), _steps),
     ((), labelsigns.told),
     ((), framed.labelled),
     ((), piececells.headed),
@@ -220,6 +233,7 @@ _CELLS: Stages = (
 _SIGNS: Stages = (
     *marks.PRINTED,
     ((), keysigns.lettered),
+    ((), _spelt),
     ((), lambda text: text.translate(TABLE)),
     ((), marks.without_pictures),
 )
@@ -238,6 +252,7 @@ _NUMBERS: Stages = (
 _TALK: Moves = (
     ((), _marked),
     ((), yarnletters.at_edge),
+    ((), _strokes),
     ((" time", "round once", "round twice", "ext round, ", "ext row, "), timesaround.told),
     ((), talkrounds.labelled),
     (("then ",), onebreath.parted),

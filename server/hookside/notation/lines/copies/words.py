@@ -130,6 +130,26 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
         ),
         _of_a_part,
     ),
+    # "Paw, of which there are two", "Wing, two of which are needed"
+    (
+        Sought(
+            ("which",),
+            rf"(?<=[a-z)])(?: ?[(\[,:-] ?| )(?:of which (?:there (?:are|will be)|(?:we|you)(?:'ll)? (?:will )?"
+            rf"(?:need|make|want)|it has) (?P<n>{_FEW})|(?P<n2>{_FEW}) of which(?: (?:are|is))?(?: (?:needed|wanted|"
+            rf"required|made))?)[)\]]?(?=\s*[.:]?\s*$)",
+            re.I,
+        ),
+        r" (make \g<n>\g<n2>)",
+    ),
+    # "[leg] count=4"
+    (
+        Sought(
+            ("count", "qty", "quantity", "copies"),
+            r"(?<=[\]a-z)]),? (?:count|qty|quantity|copies)\.? ?[=:] ?(?P<n>[2-9]|1\d)(?=\s*[.:]?\s*$)",
+            re.I,
+        ),
+        r" (make \g<n>)",
+    ),
     # "Arm L/R", "Wing left/right"
     (
         Sought(

@@ -49,6 +49,14 @@ _EDGE_KEY = re.compile(
     r"(?<![^\W_])(?P<letter>[A-Z])(?:[ ]?[:=-][ ]?|[ ](?:is |for |means )?)"
     rf"(?P<name>(?!{COURSE}\b)[a-z]{{3,11}}(?:[ ][a-z]{{3,11}})?)\b"
 )
+# "m / 1: mr, 6 sc", "P - 3: sc around": a stroke between such a letter and a bare label; "mustard (m)" tells it
+_BEFORE_STROKE = re.compile(
+    r"^[ ]{0,8}(?P<letter>[A-Za-z])(?:[ ]?[/|][ ]?|[ ]-[ ])(?P<label>\d{1,3}(?:[ ]?(?:-|to|and|&)[ ]?\d{1,3})?)"
+    r"[ ]?[:.)][ ]{1,4}(?=(?P<body>[^\n]{1,300}))",
+    re.M,
+)
+BEFORE_STROKE = re.compile(r"^[ ]{0,8}[A-Za-z][ ]?[/|-][ ]?2[ ]?[:.)]", re.M)  # a hint of it
+_NAMED_SO = re.compile(r"(?<![^\W_])(?P<name>[a-z]{3,11})[ ]?\((?P<letter>[a-z])\)", re.I)
 _FIRST_OF_A_COLOUR = frozenset("ABCDEFGHKNOPRWY")  # without a key; S, M and L would be sizes
 
 
@@ -85,6 +93,23 @@ def taken_up(text: str, offsets: list[int] | None) -> tuple[str, list[int] | Non
     behind = [":\n" if _LABEL.match(m["body"]) else ", " for m in led]
     edits = [(m.start("letter"), m.end(), f"With {m['letter']}{sign}") for m, sign in zip(led, behind, strict=True)]
     edits += [(m.start("letter"), m.end("letter"), f"With {m['letter']}:") for m in alone]
+    return put(text, offsets, edits)
+
+
+def before_strokes(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+    """The page with such letters as colors behind labels of their own, where its key tells all of them."""
+    led = list(_BEFORE_STROKE.finditer(text))
+    named = [*_NAMED_SO.finditer(text), *_EDGE_KEY.finditer(text)]
+    told = {m["letter"]: m["name"].lower() for m in named if not m["letter"].isdecimal()}
+    if len(led) < _FEWEST or not {m["letter"] for m in led} <= set(told):
+        return text, offsets
+    edits: list[tuple[int, int, str]] = []
+    held = ""
+    for match in led:
+        anew = match["letter"] != held or match["label"] == "1"
+        shade = f"With {told[match['letter']]}, " if anew else ""
+        edits.append((match.start("letter"), match.start("body"), f"R{match['label']}: {shade}"))
+        held = match["letter"]
     return put(text, offsets, edits)
 
 

@@ -64,7 +64,7 @@ _HANDS = frozenset(["you", "us", "me"])
 # "..., is 18. Stuff with rags.", "around to 12, top off the filling"
 _VERB_WITHIN = re.compile(r"(?P<open>(?<=[.;,)] )(?:is|have)|(?<=[a-z*)] )to) (?P<n>\d{1,4})(?=[.;,] )")
 # "Rnd 2--{2 sc in next sc} 8 times, 16 sc. Ch 1, turn.": behind a comma, at the end of the first sentence
-_COMMA = re.compile(r"(?P<open>,)\s(?P<n>\d{1,4})\s(?P<noun>sc|[hd]?dc|h?tr)(?=\.(?:\s(?!\s*[(\[=]|\d)|$))")
+_COMMA = re.compile(r"(?P<open>,)\s(?P<n>\d{1,4})(?:\s(?P<noun>sc|[hd]?dc|h?tr))?(?=\.(?:\s(?!\s*[(\[=]|\d)|$))")
 _LABELLED = re.compile(rf"(?:^[^\w\n]{{0,6}}|(?<=[.)\],] )){COURSE}\.? ?#?\d", re.I | re.M)  # or in a paragraph
 _PARAGRAPH = re.compile(r"\n[ \t]*\n")
 _LONGEST = 400  # letters of a round that may hold such a count
@@ -188,7 +188,7 @@ def _told_behind_comma(text: str) -> list[_Told]:
         match = _COMMA.search(text, start, end)
         if match is not None:
             body = text[start : match.start()]
-            found.append(_Told((match["noun"], ""), int(match["n"]), body, match.start(), match.end()))
+            found.append(_Told((match["noun"] or "", ""), int(match["n"]), body, match.start(), match.end()))
     return found
 
 

@@ -10,7 +10,8 @@ import re
 
 _LABEL = re.compile(
     r"(?P<label>(?<![^.!?,\n] )(?<!\n\n)\b(?:Rounds?|Rnds?|Rows?)[ ](?P<first>\d{1,3})"
-    r"(?:[ ](?:to|through|thru|and|-)[ ](?P<last>\d{1,3}))?),(?=[ ][a-z])(?![^.:\n]{1,40}:)"
+    r"(?:(?:,[ ]\d{1,3}){0,8}[ ](?:to|through|thru|and|-)[ ](?P<last>\d{1,3}))?)"
+    r"(?:,(?=[ ](?:[a-z]|\d{1,3}[ ](?!and|to|thr)[a-z]))|[ ](?=(?:just|only|simply|also)[ ]))(?![^.:\n]{1,40}:)"
 )
 _PART = re.compile(
     r"(?<=[.!?])[ ](?P<for>For the )(?P<name>[a-z]{3,12}(?: [a-z]{3,12})?)(?P<more>,[^.,:;\n]{2,40})?,[ ]"

@@ -25,6 +25,18 @@ _HALF_STOP = re.compile(
 _STEP = re.compile(
     rf"(?<![\w.#-])(?P<word>(?i:step|line|circle))(?P<n>[ ]\d{{1,3}}){_TO}(?=[ ]?[:.)][ ])"
 )
+# "6~10 step  no increase" , "Stage 2  inc x 6", with no sign: each begins its line
+_LAP = r"(?:step|stage|lap|tour|level|circle|circuit)s?"
+_SPAN = r"(?:[ ]?(?:-|~|\u2013|to|and|&)[ ]?(?P<last{}>\d{{1,3}}))?"
+_STEP_LINE = re.compile(
+    rf"^[^\w\n]{{0,4}}(?P<label>(?:{_LAP}[ ]?(?P<behind>\d{{1,3}}){_SPAN.format(2)}|"
+    rf"(?P<n>\d{{1,3}}){_SPAN.format('')}[ ]?{_LAP}[ ]?[.:)]?)[ ]{{1,4}})(?=(?P<body>\S[^\n]{{1,300}}))",
+    re.M | re.I,
+)
+STEP = re.compile(rf"^[^\w\n]{{0,4}}(?:{_LAP}[ ]?2|2[ ]?{_LAP})\b", re.M | re.I)  # a hint of them
+_COUNTED = re.compile(
+    r"\d[^\n]*\b(?:sc|[hd]?dc|h?tr|inc\w*|dec\w*|sts?|stitches|ring)\b|[(\[=-][ ]?\d{1,3}[ ]?\w{0,8}[)\]]?\W*$", re.I
+)
 _LABELLED = re.compile(rf"(?<!\w){COURSE}\.?[ ]?#?\d{{1,3}}[ ]?[:.)]", re.I)
 
 
@@ -44,6 +56,30 @@ def told(text: str) -> str:
     if "; " in text and len(_HALF_STOP.findall(text)) >= _FEWEST:
         text = _HALF_STOP.sub(lambda m: f"{m['label']}:", text)
     return text
+
+
+def steps(text: str) -> str:
+    """The page with labels in the place of such steps, where they count up from one in every part."""
+    found = list(_STEP_LINE.finditer(text))
+    if len(found) < _FEWEST or 3 * len(_LABELLED.findall(text)) > len(found):
+        return text
+    if 4 * sum(_COUNTED.search(m["body"]) is not None for m in found) < 3 * len(found):
+        return text
+    before = 0
+    for match in found:
+        n = int(match["n"] or match["behind"])
+        if n != 1 and n <= before:
+            return text
+        before = int(match["last"] or match["last2"] or n)
+    parts: list[str] = []
+    at = 0
+    for match in found:
+        start, end = match.span("label")
+        last = match["last"] or match["last2"]
+        label = f"R{match['n'] or match['behind']}{f'-{last}' if last else ''}:"
+        parts += [text[at:start], label.ljust(end - start)]
+        at = end
+    return "".join([*parts, text[at:]])
 
 
 def _within(text: str) -> str:

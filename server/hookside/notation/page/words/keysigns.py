@@ -7,6 +7,7 @@ rounds are read as if they were written in letters.
 from __future__ import annotations
 
 import re
+import unicodedata
 
 _STITCH = (
     r"(?:an? |the )?(?:(?:single|double|half[ -](?:double|treble)|treble) (?:crochet|stitch)|slip st(?:itch)?|"
@@ -25,6 +26,27 @@ _AMOUNT = (
 )
 _PARTING = frozenset("/+&-<>!#%")
 _FREE = "qjzkuwyghn"
+
+
+# "\u00f8k = inc": a word with letters that no English word has
+_WORD = re.compile(
+    rf"(?<![^\W_])(?P<word>[a-z]{{0,5}}[\u00c0-\u024f][a-z\u00c0-\u024f]{{0,5}}){_BETWEEN}{_STITCH}", re.I
+)
+ACCENT = re.compile(r"[\u00c0-\u024f][a-z]{0,5}[ ]{0,2}[=:-]", re.I)  # a hint of it
+_BASE = {"\u00f8": "o", "\u00e6": "a", "\u0142": "l", "\u0111": "d", "\u00df": "s"}
+_SMALL_WORDS = frozenset(["an", "as", "at", "in", "it", "of", "on", "or", "ok", "so", "to", "up"])
+
+
+def spelt(text: str) -> str:
+    """The text with plain letters in such words of its key, where it has no other word of theirs; the length stays."""
+    for match in list(_WORD.finditer(text)):
+        word = match["word"].lower()
+        plain = "".join(_BASE.get(c) or unicodedata.normalize("NFD", c)[0] for c in word)
+        if plain in _SMALL_WORDS:
+            plain = re.sub("[^a-z]", "q", word)
+        if plain.isascii() and re.search(rf"(?<![A-Za-z]){plain}(?![A-Za-z])", text, re.I) is None:
+            text = re.sub(rf"(?<![^\W\d_]){re.escape(word)}(?![^\W\d_])", plain, text, flags=re.I)
+    return text
 
 
 def lettered(text: str) -> str:

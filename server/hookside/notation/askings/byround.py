@@ -23,21 +23,24 @@ _NAMED = re.compile(
     r"(?P<stuff>(?:re)?stuff(?:s|ed|ing)?|fill(?:ed|ing)?|fibrefill|fiberfill|wadding)(?![a-z])|"
     r"(?P<eyes>(?:safety )?(?:eyes|nose))(?![a-z])|"
     r"(?P<join>(?:joined|attached|crocheted on)(?![a-z]))|"
-    r"(?P<other>(?:rattles?|squeakers?|bells?|pellets|wires?|magnets?)(?![a-z])))",
+    r"(?P<other>(?:rattles?|squeakers?|bells?|beads?|weights?|pellets|wires?|magnets?)(?![a-z]))|"
+    r"(?P<marker>mark(?:ers?)?(?![a-z])))",
     re.I,
 )
 _HINT = re.compile(
     r"stuff|fill|eyes|nose|mouth|smile|face|whisk|brow|embroid|wadd|joined|attached|crocheted|rattl|squeak|bell|"
-    r"pellet|wire|magnet",
+    r"pellet|wire|magnet|bead|weight|mark",
     re.I,
 )
-_DEAREST: tuple[CueKind, ...] = ("embroider", "eyes", "stuff", "join", "other")
+_DEAREST: tuple[CueKind, ...] = ("embroider", "eyes", "stuff", "join", "other", "marker")
 # "and" between two numbers parts nothing
 _SEAM = re.compile(
     rf"\s*[,;:]\s*(?:(?:and|then|but)\s+)*|\s+(?:(?:and|then|but|plus)\s+)+(?!(?:the )?(?:{COURSE}\.? ?)?#?\d)|"
     r"\s+[&+]\s+(?![\dr])",
     re.I,
 )
+# "Rnd 5" in front of a colon and a job
+_ROUND_ALONE = re.compile(rf"\W*{COURSE}\.? ?#?\d{{1,3}}\W*", re.I)
 # Told of what is not to be done, or asked, or of another time: said, and not asked for
 _UNSURE = re.compile(
     r"n't\b|n\u2019t\b|[?]|\b(?:not|no|never|without|unless|instead|already|looks?|looked|was|were|wish|shows?|photos?|pictures?|"
@@ -121,7 +124,10 @@ def _parts(sentence: str) -> list[_Part]:
     seams = [match.span() for match in _SEAM.finditer(sentence)]
     starts, ends = [0, *(end for _, end in seams)], [*(start for start, _ in seams), len(sentence)]
     clauses = [(a, b, sentence[a:b]) for a, b in zip(starts, ends, strict=True) if sentence[a:b].strip()]
-    return [_Part(a, b, _kind(words), names_round(words)) for a, b, words in clauses]
+    return [
+        _Part(a, b, _kind(words), names_round(words) or _ROUND_ALONE.fullmatch(words) is not None)
+        for a, b, words in clauses
+    ]
 
 
 def _kind(clause: str) -> CueKind | None:

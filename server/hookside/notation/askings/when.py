@@ -42,8 +42,10 @@ _WHEN = re.compile(
     rf"|(?P<place>at|in|on|over|into|through|during|around|level with|"
     rf"(?<!last )(?<!final )(?:sts?|stitch(?:es)?)(?: #?\d{{1,3}})? of)(?: about)? "
     rf"|(?P<aside>[(\[])(?=[^()\[\]\n]{{0,20}}[)\]])"
-    rf"|(?P<bare>[a-z]{{3,9}} ?(?::|=|-) ?)){_ONE}"
-    rf"(?: ?(?P<and>-|to|and|&) ?(?:the )?(?:{COURSE}\.? ?#?)?(?P<last>\d{{1,3}})(?![\w.]?\d))?",
+    # "eyes: R4", "Eyes R3/4", "6 mm, R4", "R5: eyes"
+    rf"|(?P<bare>[a-z]{{3,9}} ?(?::|=|-) ?|(?:eyes?|nose|stuffing|stuff|filling|wadding|mm|mark),? |"
+    rf"^\W{{0,3}}(?={COURSE}\.? ?#?\d{{1,3}} ?[:=-] ?(?:eyes|nose|stuff|fill|bead|mark)))){_ONE}"
+    rf"(?: ?(?P<and>-|/|to|and|&) ?(?:the )?(?:{COURSE}\.? ?#?)?(?P<last>\d{{1,3}})(?![\w.]?\d))?",
     re.I,
 )
 _AGAIN = re.compile(
@@ -182,7 +184,7 @@ def when(text: str, kind: CueKind, ordinals: bool = True) -> list[When]:
     if kind == "colour":
         return _changes(text)
     before = bool(told["before"] and told["before"].lower() != "from") or bool(told["reached"])
-    if told["between"] and kind != "stuff":
+    if (told["between"] or told["and"] == "/") and kind != "stuff":
         n = max(n, last)
     found = [When(n, before=before, place=place)]
     if told["after"] and last > n + 1 and several:

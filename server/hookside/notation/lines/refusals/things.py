@@ -19,6 +19,14 @@ _BOUGHT = re.compile(
 )
 # "Eyes after R4", "Nose between rounds 5 and 6": where a thing goes on the rounds that are there
 _WHERE = re.compile(rf"\b(?:after|before|behind|at|in|on|between|over|above|below|around) {COURSE}\.? ?\d", re.I)
+# "Eyes R4!", "Remember eyes at R4", "Safety eyes: 6 mm, R3/4": a job and its round, above the first round as well
+_JOB_AT = re.compile(
+    r"\W*(?:(?:remember|don't forget|do not forget|note|nb|put|place|the|safety|toy|black|small|little)[:,]? )*"
+    r"(?:eyes|nose|stuffing|filling)[:,]?(?: \d{1,2} ?mm,?)?"
+    rf"(?: (?:go|come|in|placed|set|are))*(?: (?:at|in|on|after|behind|between|before))? {COURSE}\.? ?(?!1\b)\d{{1,3}}"
+    rf"(?: ?(?:[/&+]|and) ?(?:{COURSE}\.? ?)?\d{{1,3}})?\W*",
+    re.I,
+)
 # "Arms from R3", "Eyes (R4)", "Eyes R6/7", where that round is made already
 _AT_WORKED = re.compile(
     rf"(?:\bfrom|[(\[,:-]|(?<=[a-z])) ?\b{COURSE}\.? ?(?P<n>\d{{1,3}})"
@@ -47,6 +55,8 @@ class Things(Naming):
         return name.on and name.alone and not name.hashed and tells_of_a_feature(name.text)
 
     def tells_where_on_the_rounds(self, name: Named) -> bool:
+        if not name.hashed and _JOB_AT.fullmatch(name.text) is not None:
+            return True
         if not name.alone or (name.first and not self.no_round_yet()) or name.hashed:
             return False
         worked = _AT_WORKED.search(name.text) if name.on else None

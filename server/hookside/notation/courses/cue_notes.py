@@ -17,7 +17,7 @@ from hookside.notation.askings.marked import stitches_marked
 from hookside.notation.askings.unsorted import names_plainly
 from hookside.notation.askings.weights import weight_of
 from hookside.notation.askings.when import due_at, may_tell, when, without_round
-from hookside.notation.courses.foretold import asked_near, place_of, put_in_place
+from hookside.notation.courses.foretold import asked_near, place_of, put_in_place, told_in
 from hookside.notation.courses.inrange import due_in
 from hookside.notation.courses.inturn import in_turn
 from hookside.notation.courses.shadelong import for_so_long
@@ -255,8 +255,7 @@ class CueNotes:
         """What lines of notes ask by the courses of this piece, each behind its course when all are written down."""
         self._back_behind()
         text = self.sheet.page.text
-        told = [span for line, stop in lines for span in sentences(text, line, stop)]
-        for start, end in told:
+        for start, end in told_in(text, lines):
             if (start, end) in self.sheet.dyed:
                 continue
             for kind, first, last, sure in told_by_round(text[start:end]):

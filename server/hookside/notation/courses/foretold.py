@@ -42,6 +42,22 @@ def note_lines(text: str, layout: Layout) -> Spans:
     return found
 
 
+_OF_THOSE = re.compile(
+    r"\s*(?:they|these|it|those) (?:all |both |should |must )?(?:go|goes|sit|sits|come|comes|belong)\b", re.I
+)
+
+
+def told_in(text: str, lines: Spans) -> Spans:
+    """The sentences of some lines: "Don't forget the eyes! They go between R3 and R4." is one of them."""
+    found: Spans = []
+    for span in (span for line in lines for span in sentences(text, *line)):
+        if found and _OF_THOSE.match(text, *span) and not text[found[-1][1] : span[0]].strip():
+            found[-1] = found[-1][0], span[1]
+        else:
+            found.append(span)
+    return found
+
+
 def foretold(text: str, noted: Spans, pieces: list[RawPiece]) -> list[Spans]:
     """For each piece the lines of notes that may tell its jobs and colours by their rounds."""
     lines = [span for span in noted if may_tell(text[span[0] : span[1]])][:_MOST]
@@ -54,7 +70,7 @@ def foretold(text: str, noted: Spans, pieces: list[RawPiece]) -> list[Spans]:
         return own
     names = [{singular(word) for word in slug(pieces[n].name).split("-")} for n in worked]
     rounds = [_rounds(pieces[n]) for n in worked]
-    for start, end in (span for line in lines for span in sentences(text, *line)):
+    for start, end in told_in(text, lines):
         low = text[start:end].lower()
         words = {singular(word) for word in _WORD.findall(low)}
         named = [n for n, name in zip(worked, names, strict=True) if not name.isdisjoint(words)]

@@ -20,7 +20,7 @@ NUMBER_WITHIN = re.compile(
 _NOT_BEFORE = re.compile(
     r"(?:\b(?:repeat|rep|reps|of|to|until|till|after|from|through|thru|as|between|and|in|for|work|works|working|"
     r"like|around|all|on|at|into|with|per|the|previous|last|every|each|before|by|since|end|than|see|&|than|first|next|"
-    r"same|both|within|onto|when|while|during|finish|finishing|completing|complete|starting|over|across|plus|or|do|"
+    r"same|both|within|onto|when|while|during|finish|finishing|finished|completed|reached|completing|complete|starting|over|across|plus|or|do|"
     r"did|make|joining|above|below|once|begin|beginning|follow|following|if|next to|near|past|"
     r"rounds?|rnds?|rows?|reaching|,)|[(\[,&\-])\s*$",
     re.I,

@@ -54,7 +54,7 @@ _TAILS = tuple(
         ("w.;-", rf"(?:^|[.;]\s+|\s-+\s+)(?:(?:{_WORDS}|this leaves(?: you(?: with)?)?)\s+)?{_NAMED} {_REMAIN}"),
         # "no change, is 24"
         ("w", rf"(?:^\W{{0,4}}|(?<=[\w)\]}}*])[.,;:]\s+)(?:is|still|makes|that(?:'s| is| makes)|comes to) {_TOLD}"),
-        ("w", r"(?<=[a-z\d])\s+(?:for|to make) (?P<n>\d{1,4}) (?:sts|stitches)"),
+        ("w", r"(?<=[a-z\d])(?<![,;] [sdt][cr])(?<![,;] hdc)\s+(?:for|to make) (?P<n>\d{1,4}) (?:sts|stitches)"),
     )
 )
 _BRACKETED = "w([{=:", re.compile(rf"[(\[{{]\s*(?:(?:{_WORDS})\s*|= ?)?{_TOLD}\s*[)\]}}]\s*[.!]?\s*$", re.I)

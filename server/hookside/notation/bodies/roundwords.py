@@ -236,6 +236,13 @@ _TABLE = [
         rf"(?P<n>{N})(?P<sts> (?:sts?|stitches))?(?=\s*(?:[.,;!]|$))",
         lambda m: f"you have {value(m['n'])}{m['sts'] or ''}",
     ),
+    # "crochet each stitch": one in it, as other tongues have it
+    Rewording(
+        ("crochet ", "work "),
+        r"^(?P<gap>\s*)(?:crochet|work) (?P<each>each|every|all)(?P<of> the)? (?P<st>sts?|stitch(?:es)?)"
+        r"(?=\s*(?:[.;(\[={<]|$))",
+        r"\g<gap>1 in \g<each> \g<st>",
+    ),
     # "put six sc in there": into the ring told before it
     Rewording(
         (" there",),

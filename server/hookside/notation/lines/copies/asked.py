@@ -82,6 +82,7 @@ _MAKES = [
         r"from) [a-z][a-z ]{2,24})?)(?:(?<=[a-z])\s*,\s*[a-z][a-z ]{2,24})?\s*[)\]}]",
         re.I,
     ),
+    Sought(("n =", "n="), r"[(\[]\s*n ?= ?" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*[)\]]", re.I),  # "Arms (n = 8)"
     Sought(("(", "["), r"[(\[]\s*" + _MAKE_NUMBER.format("n") + r"\s*,\s*(?P<rest>[a-z][a-z ]{2,30})\s*[)\]]", re.I),
     Sought(
         ("piece", "pcs", "sheets", "part", "detail", "times", "copies", "alike", "identical", "equal"),

@@ -20,7 +20,7 @@ _COUNT = r"(?P<n>\d{1,4})(?: ?(?:sts?|stitches|sc))?"
 _SET_APART = _COUNT.replace("<n>", "<set>")
 _LED = re.compile(
     rf"^(?P<lead>[ \t]{{0,8}}(?:{_COUNT} ?(?:[-=|)]|:(?= ?\d)|(?:(?<= st )|(?<= sts )|(?<= stitches ))[ ]{{0,4}}(?=R))|"
-    rf"[(\[{{<]{_SET_APART} ?[)\]}}>][-=|:]?) ?)"
+    rf"[(\[{{<][ ]{{0,2}}{_SET_APART} ?[)\]}}>][-=|:]?) {{0,2}})"
     rf"(?=(?:{COURSE})\.? ?#?\d|(?P<first>\d{{1,3}})(?: ?- ?(?P<last>\d{{1,3}}))? ?[.:)](?: (?=\S)|(?=[^\d\s.:)])))"
     r"(?P<rest>[^\n]{1,300})$",
     re.I | re.M,
@@ -40,8 +40,10 @@ _BETWEEN_SET = (
     rf"(?P<set>(?:[ ]{{0,4}}[(\[{{<][ ]?{_COUNT}[ ]?[)\]}}>]|"
     rf"(?:[ ]?,|[ ]?-)[ ]?(?P<bare>\d{{1,4}})[ ]?(?:sts|stitches)(?=[ ]?[\])]|[ ]?[.:=,;-]|[ ][(\[*])){_SIGNS})"
 )
+_NTH = r"\d{1,3}(?:st|nd|rd|th)"
 _BETWEEN = re.compile(
-    rf"^[^\w\n]{{0,6}}(?:(?:{COURSE}|nr|no|step|line|circle)\.?[ ]?[#(\[]?)\d{{1,3}}{_RANGE}[ ]?[)\]]?[.:]?"
+    rf"^[^\w\n]{{0,6}}(?:(?:(?:{COURSE}|nr|no|step|line|circle)\.?[ ]?[#(\[]?)\d{{1,3}}{_RANGE}[ ]?[)\]]?[.:]?|"
+    rf"{_NTH}(?:[ ]?(?:-|to|and|&)[ ]?{_NTH})?[ ]{COURSE}[.:]?)"
     rf"{_BETWEEN_SET}(?:[ ]{{1,4}}|(?<=[.:)\]}}>])(?=[\d*a-z(\[]))(?P<rest>\S[^\n]{{1,300}})$",
     re.I | re.M,
 )

@@ -68,6 +68,33 @@ def _turned(text: str) -> str:
     return re.sub(r"(?<![\w.])(?P<n>\d{1,3})R\b", r"R\g<n>", text)
 
 
+# "[5] Repeat [4]." under labels in brackets: a round by its label, and no amount
+_IN_BRACKETS = re.compile(
+    r"^[ \t]{0,8}(?P<sign>[\[(])(?P<first>\d{1,3})(?: ?(?:-|to|&|and) ?(?P<last>\d{1,3}))?[\])](?=[ :.])", re.M
+)
+_POINTED = re.compile(
+    r"(?P<lead>\b(?:repeat|rep\.?|as|like|same as|as in|of)(?: (?P<noun>rounds?|rnds?|rows?))? )"
+    r"[\[(](?P<n>\d{1,2})(?P<to>-(?P<m>\d{1,2}))?[\])](?=[ ]?(?:[.;,]|$|[(\[{=]| [a-z(\[]))",
+    re.I | re.M,
+)
+
+
+def _pointed(text: str) -> str:
+    """The page with "repeat R4 " for such a round, where those that begin lines count up; the length stays."""
+    if _POINTED.search(text) is None:
+        return text
+    found = list(_IN_BRACKETS.finditer(text))
+    if len(found) < _FEWEST or not _counting_up(found):
+        return text
+
+    def label(match: re.Match[str]) -> str:
+        number = match["n"] + (match["to"] or "")
+        named = "" if match["noun"] else "R"
+        return f"{match['lead']}{named}{number}".ljust(len(match[0]))
+
+    return _POINTED.sub(label, text)
+
+
 def labelled(text: str) -> str:
     """The page with framed labels as plain ones, where they count up; of the same length."""
     if not text.isascii():
@@ -76,6 +103,8 @@ def labelled(text: str) -> str:
         text = _turned(text)
     if "1/ " in text:
         text = _stroked(text)
+    if "[1]" in text or "(1)" in text:
+        text = _pointed(text)
     if _MAY_STAND.search(text) is None:
         return text
     framed = list(_FRAMED.finditer(text))

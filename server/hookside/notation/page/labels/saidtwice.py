@@ -22,8 +22,16 @@ _FROM = re.compile(
 _ORDINAL = re.compile(r"(?<=\d)[\u00b0\u00ba\u00aa](?=[ ][^\W\d_]{2,10}[ ]?[:.)\u2014\u2013-])")
 
 
+# "R 8 on through R 13."
+_ON_THROUGH = re.compile(
+    r"(?<=\d) on(?P<to> (?:through|thru|to|till|until) )(?=(?:R ?|rnds? |rounds? |rows? )?\d)", re.I
+)
+
+
 def once(text: str) -> str:
     """The page with such ranges said once; the length stays."""
+    if " on t" in text or " on until " in text:
+        text = _ON_THROUGH.sub(lambda m: m["to"].ljust(len(m[0])), text)
     text = _TWICE.sub(lambda m: f"{m['lead']}{m['end']}".ljust(len(m[0])), text)
     text = _FROM.sub(lambda m: f"{m['lead']}{m['n']}-{m['last']}{m['end']}".ljust(len(m[0])), text)
     return text if text.isascii() else _ORDINAL.sub(".", text)

@@ -237,6 +237,15 @@ def test_rounds_that_come_out_are_read_however_many_are_unlike_each_other() -> N
     assert [course.makes for course in rounds[-4_000:]] == [99] * 4_000
 
 
+@pytest.mark.parametrize(("nth", "read_so"), [(900, True), (3_000, False)])
+def test_of_thousands_of_own_names_the_first_ones_are_known_and_the_others_said(nth: int, read_so: bool) -> None:
+    names = [f"{a}{b}{c}q" for a in NAMES for b in NAMES for c in NAMES][:3_200]
+    key = "Key\n" + "".join(f"{name} - increase\n" for name in names)
+    pattern = read(f"{key}\nBall\nR1: 6 sc in mr (6)\nR2: 6 {names[nth]} (12)\nR3: 12 sc (12)\n")
+    assert [course.read for course in pattern.pieces[-1].courses] == [True, read_so, True]
+    assert ("unread" in [finding.code for finding in pattern.findings]) is not read_so
+
+
 def test_no_rounds_of_the_same_are_none() -> None:
     """Found by a mutated text: "0Rnd 6: ..." behind round 4 fills no gap, and is said."""
     text = (

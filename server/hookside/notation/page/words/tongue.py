@@ -11,6 +11,7 @@ from bisect import bisect_right
 
 from hookside.notation.bodies.tongues import NOUN, PHRASES, POSTS, key_of
 from hookside.notation.lines.keys.definitions import definitions
+from hookside.notation.lines.layout import MOST_LINES
 from hookside.notation.page.edits import put
 from hookside.notation.sought import Sought
 from hookside.pattern import Terms
@@ -43,6 +44,7 @@ _BRITISH = _WORDS | {"sc": "dc", "hdc": "htr", "dc": "tr"}
 _LOWEST_IN_UK = re.compile(r"\b(?:double crochet|dc)\b", re.I)
 # "p = points": what any stitch is called there
 _ANY_STITCH = re.compile(rf"(?:an? |the )?(?!st|loop|knit|needle){NOUN}(?: of crochet)?")
+_MOST_NAMES = 1_000  # of one text: a round with any other of its own is said not to be read
 _LIST = re.compile(r"[=:]|\s-+\s|\(")
 # "gr: growth, 2 low loops in one": what is made of those words is told there, and stays as it is
 _MEANS = re.compile(r"[^\w\n]{0,4}[A-Za-z]{1,8} ?(?:=|:|-(?= ))[^=\n]{3,90}$")
@@ -124,11 +126,14 @@ def _in_uk(text: str, lists: dict[int, dict[str, str]]) -> bool:
 def _lists(text: str) -> dict[int, dict[str, str]]:
     """Where lines begin that tell what a name means, with the names and stitches they tell."""
     found: dict[int, dict[str, str]] = {}
-    at = 0
+    at = asked = names = 0
     for line in text.split("\n"):
+        if asked > MOST_LINES or names > _MOST_NAMES:
+            break
         if _MEANS.match(line):
             found[at] = {}
         if len(line) < 300 and _LIST.search(line) and ("=" in line or not _COURSE_LINE.match(line)):
+            asked += 1
             told = {
                 name.lower(): key
                 for name, what in definitions(line)
@@ -136,6 +141,7 @@ def _lists(text: str) -> dict[int, dict[str, str]]:
             }
             if told:
                 found[at] = told
+                names += len(told)
         at += len(line) + 1
     return found
 

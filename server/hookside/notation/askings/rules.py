@@ -139,6 +139,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"rest)\b",
         r"tighten(?: (?:it|up|the (?:thread|yarn|tail|end)))*$",
         r"(?:draw|pull) (?:it |them |all )?up$",
+        r"(?:thread|run)(?: it)? through,? (?:and |then )?(?:pull|draw|gather|tighten)\b",
         r"(?:thread|weave|run|use|"
         r"using|pass|take|sew|work|"
         r"pull|draw|go|pick up)" + _FAR + _LAST_STITCHES + r"[^.]{0,60}(?:pull|draw|cinch|gather|tight|close)",
@@ -155,7 +156,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:fasten|finish|cut|break|leav)\w*\b[^.,;]{0,60}\b(?:and|to) close\b(?: (?:the |up |off |it))?",
     ]),
     ("fasten", [
-        r"(?:fasten|finish|bind|cast|tie|end|knot) ?(?:off)\b",
+        r"(?:fasten|finish|bind|cast|tie|end|knot) ?(?:it |them )?off\b",
         r"(?:f ?[./]? ?o|b[./]o)\b(?!ur|ld|r)",
         r"off(?:$|,? (?:with |leaving |leave )?(?:an? )?(?:long |nice |good |short |sewing )*(?:tail|end)\b)",
         r"fasten$",

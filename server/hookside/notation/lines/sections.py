@@ -90,6 +90,8 @@ def section_of(text: str) -> tuple[Section, int] | None:
         if tail is None and _shouted(section, text[at:], hit[0]):
             tail = re.match(r"(?P<end>)\s+(?=\S)", rest)  # "MATERIALS  1 x 50 g ball of blue."
         if tail:
+            if hit[0] == "sew" and not text[at : at + 3].isupper() and ":" not in tail["end"]:
+                continue  # "Sew." below a part is what is done to it
             if section in ("assembly", "pattern") and tail["end"].startswith("-") and rest[tail.end() :].strip():
                 continue
             return section, at + hit.end() + tail.end()

@@ -31,11 +31,11 @@ FLOORS = {
         "false errors per 200 at most": 2.8,
     },
     "hands": {
-        "courses right at least": 0.85,
-        "wrong in silence at most": 0.006,
-        "cues right at least": 0.82,
-        "planted counts found at least": 0.75,
-        "false errors per 200 at most": 3.4,
+        "courses right at least": 0.92,
+        "wrong in silence at most": 0.002,
+        "cues right at least": 0.89,
+        "planted counts found at least": 0.85,
+        "false errors per 200 at most": 3.0,
     },
 }
 PRINTERS = {"dialects": printed, "hands": by_hand}

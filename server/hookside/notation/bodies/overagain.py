@@ -141,8 +141,8 @@ _ANY_PLAIN = r"(?:sc|[hd]?dc|h?tr|(?:half )?(?:single|double|treble) crochet)"
 # "..., join, that's 30", "..., sl st to join, for 16 sts": the count behind what ends the round
 _JOINED_AND_COUNT = (
     r"(?P<join>[,;.] ?(?:(?:sl ?st|slip stitch|ss)(?: (?:to|in|into) [a-z0-9 ]{1,20}?)?|"
-    r"join(?: with (?:sl ?st|ss))?)),? "
-    r"(?:that's|thats|that is|for|makes|making|to get) (?P<n>\d{1,4}(?: ?(?:sts?|stitches))?\W*)$"
+    r"join(?: with (?:sl ?st|ss))?)),?\s+"
+    r"(?:that's|thats|that is|for|makes|making|to get)\s+(?P<n>\d{1,4}(?:\s*(?:sts?|stitches))?)(?=\W*$|\s+-\s|\s*[(;])"
 )
 # "sc for 4 sts, make an inc": over so many
 _FOR_STS = (
@@ -158,6 +158,13 @@ _LAST_SO_MANY = (
 _IN_LAST = rf"(?P<sep>[,;/+-] ?|\bthen )(?P<st>{_ANY_PLAIN}) last (?P<n>\d{{1,3}})(?=\s*(?:[.,;(\[{{=-]|_|$))"
 # "repeat *3 sc, dec* around": the stars and the way round say it
 _LED_STARS = r"(?P<lead>\A\s*|[,;/+.-] ?)rep(?:eat)? (?=\*[^*]{3,80}\*,? (?:all |rep )?(?:a?round|across|to)\b)"
+# "sc to the end of the round 14 sts": the count behind what says how far
+_END_AND_COUNT = (
+    r"(?P<far>\b(?:to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?|a?round|across)) "
+    r"(?P<n>\d{1,4}) ?(?:sts|stitches)\W*$"
+)
+# "MR x 6, join"
+_RING_TIMES = r"\A(?P<ring>\s*(?:mr|mc|magic (?:ring|circle|loop))) x (?P<n>\d{1,2})(?=\s*(?:[.,;(\[{=|#*-]|$))"
 _STS_PLAIN = r"^(?P<gap>\s*)(?:work )?(?P<n>\d{1,3}) (?:sts|stitches) plain(?=\s*[,;])"
 _TABLE = [
     Rewording(("this r", "this one"), _THIS_ROUND, ""),
@@ -176,6 +183,9 @@ _TABLE = [
     Rewording(("last ",), _LAST_SO_MANY, r"\g<sep>\g<n> \g<st>"),
     Rewording((" last ",), _IN_LAST, r"\g<sep>\g<st> \g<n>"),
     Rewording(("rep *", "repeat *"), _LED_STARS, r"\g<lead>"),
+    Rewording((" sts", " stitches"), _END_AND_COUNT, r"\g<far> =\g<n>"),
+    Rewording((" tot.",), r"\((?P<n>\d{1,4}) tot\.\)", r"(\g<n>)"),
+    Rewording((" x ",), _RING_TIMES, r"\g<ring> \g<n>"),
     Rewording((" plain",), _STS_PLAIN, lambda m: f"{m['gap']}{m['n']} sc"),
     Rewording(("no ",), _NO_SHAPING, r"\g<work>"),
     Rewording(("one", " 1"), _AS_ONE, lambda m: "dec" if m["n"].lower() in ("2", "two") else "sc3tog"),

@@ -79,8 +79,9 @@ class Tails(Elsewhere):
         clause = next((i for i in range(len(chunks) - 1, -1, -1) if chunks[i].type == "SEP"), None)
         if self.depth or clause is None or any(c.type == "MARK" and c.value[0] == "other side" for c in chunks):
             return False
-        if not any(c.type in ("PLACE", "PLACEPRE") and c.value.kind == "hook" for c in chunks[:clause]):
-            return False
+        begun = any(c.type in ("PLACE", "PLACEPRE") and c.value.kind == "hook" for c in chunks[:clause])
+        if not begun and not (self.chained() and any(c.type == "SKIP" for c in chunks[:clause])):
+            return False  # "8 ch, skip 1 ch, 6 sc, 3 sc in end ch, 5 sc on the other side" has passed its first chain
         chunks.insert(clause + 1, Chunk("MARK", ("other side", None), *match.span()))
         return True
 

@@ -182,8 +182,8 @@ EVEN = re.compile(
     rf"(?=\s*(?:[.,;(\[=-]|$))|even|straight|plain|{_OF_PLAIN}|{_OVER_ALL}|(?=\s*[(\[=]\s*\d{{1,4}}\W*$)|"
     r"(?:(?:like (?:that|this|it|these|those)|the same),? )?(?:but )?(?:without|(?:with )?no) (?:any )?(?:more )?"
     r"(?:shaping|changes?|inc(?:s|reas\w+)?|dec(?:s|reas\w+)?)|(?:with )?nothing (?:special|fancy|extra)|more))|"
-    r"(?:work|continue|sc|dc)?\s*(?:even|straight)(?:\s+(?:in|with) (?:sc|dc))?(?:\s+for)?\s+"
-    rf"(?P<n2>\d{{1,3}}|{SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"
+    r"(?:work|continue|sc|dc)?\s*(?:even|straight|plain(?=\s+\())(?:\s+(?:in|with) (?:sc|dc))?(?:\s+for)?\s+\(?"
+    rf"(?P<n2>\d{{1,3}}|{SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)\b\)?(?!\w)|"
     r"(?:sc|dc)\s+(?:in\s+)?every\s+(?:round|rnd|row)\s+for\s+"
     rf"(?P<n3>\d{{1,3}}|{SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"
     rf"(?:(?:plain )?(?:sc|dc)(?: around| evenly| even)?(?: for)?|around,?(?: for)?|same (?P<told>\d{{1,3}}) for) "
@@ -216,7 +216,7 @@ EVEN = re.compile(
     r"(?:you )?(?:just |simply )?(?:keep going|(?:go|keep)(?: going| on)? (?:straight|even|plain|"
     r"a?round(?: and round)?))(?=\s*(?:[(\[.=-]|$))|"
     r"st(?:itch)? in st(?:itch)?|another (?:round|rnd|row) (?:of sc|even)))"
-    r"(?!\w)(?P<rest>[^\n]*)",
+    r"(?:(?!\w)|(?<=\)))(?P<rest>[^\n]*)",
     re.I,
 )
 # "... in blo", "... in white", behind so many plain rounds

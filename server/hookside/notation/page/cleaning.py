@@ -204,6 +204,7 @@ def _yarn_letters(text: str, way: Way) -> tuple[str, Way]:
 # How the page sets its lines
 _SETTING: Stages = (
     ((" ,",), marks.commas_behind_words),
+    (("|",), marks.counts_in_brackets),
     ((), saidtwice.once),
     (("crochet", "increase"), ownpoints.plain),
     (("\\",), latex.printed),

@@ -13,13 +13,18 @@ from hookside.notation.labels.patterns import COURSE
 
 _FEWEST = 3
 _NOUN = r"(?i:sts?|stitches|sc|dc)"
-_TO = r"[ ]?(?:-|\u2013|\u2014|~|\.{2,3}|to|until|till?|thru|through|up[ ]to|&|and|,|\+|/)[ ]?(?:[rR](?=\d))?"
+_TO = (
+    r"[ ]{0,2}(?:-|\u2013|\u2014|~|\.{2,3}|to|until|till?|thru|through|up[ ]{1,2}to|&|and|,|\+|/)[ ]{0,2}"
+    r"(?:[rR](?=\d))?"
+)
+_UP_TO = re.compile(r"up[ ]{1,2}to|till?|until")
+_SO_MANY = r"[ ]?\(\d{1,3} (?i:rounds|rnds|rows)\)"
 _LINE = re.compile(
-    r"(?:^(?P<lead>[ \t]{0,8}(?:[-*>\u2022\u25cb\u2026][ ]|\[[ ]\][ ])?)|(?<=[.;/)][ ])|(?<=[ ]{3}))"
+    r"(?:^(?P<lead>[ \t]{0,8}(?:[-*>\u2022\u25cb\u2026][ ]|\[[ ]{1,2}\][ ]{1,2})?)|(?<=[.;/)][ ])|(?<=[ ]{3}))"
     r"(?P<open>[(\[]|[*_]{1,2})?"
     rf"(?P<label>(?P<kind>(?i:(?:{COURSE}|steps?|lines?|circles?|rn|rw|nr)\.?[ ]?(?:no\.[ ]|number[ ])?#?|\#)[ -]?)?"
-    rf"\(?(?P<first>\d{{1,3}})(?:{_TO}(?P<last>\d{{1,3}})){{0,6}}\)?(?:[ ]incl\.)?)"
-    rf"(?P<rest>(?:[ ]?(?:\((?P<a>\d{{1,3}})(?:[ ]?{_NOUN})?\)|\[(?P<b>\d{{1,3}})(?:[ ]?{_NOUN})?\]|"
+    rf"\(?(?P<first>\d{{1,3}})(?:{_TO}(?P<last>\d{{1,3}})){{0,6}}\)?(?:[ ]incl\.|{_SO_MANY})?)"
+    rf"(?P<rest>(?:[ ]{{0,2}}(?:\((?P<a>\d{{1,3}})(?:[ ]?{_NOUN})?\)|\[(?P<b>\d{{1,3}})(?:[ ]?{_NOUN})?\]|"
     rf"\{{(?P<c>\d{{1,3}})(?:[ ]?{_NOUN})?\}})|(?:,[ ]?|[ ][-\u2013\u2014])[ ](?P<d>\d{{1,3}})[ ]?(?i:sts?|stitches)\b)"
     r"(?P<sign>[ ]?(?:\.?[ ]?(?i:rnd|round|row)s?\b[ .:]?|[:.]?(?:[)\]]|[*_]{1,2})|"
     r"\.{3}|->|=>|-{1,2}|\.[)-]|[\u2013\u2014:.)~>|;,=])?))"
@@ -59,7 +64,8 @@ def behind(text: str) -> str:
     at = 0
     for match in found:
         # "Rnd (3&4) - 20 sts:": two brackets behind each other would be work
-        label = match["label"].replace("(", " ").replace(")", " ")
+        label = re.sub(_SO_MANY, lambda m: " " * len(m[0]), match["label"]).replace("(", " ").replace(")", " ")
+        label = _UP_TO.sub(lambda m: "-".ljust(len(m[0])), label)
         parts += [text[at : match.start("open" if match["open"] else "label")], " " * len(match["open"] or ""), label]
         count = match["a"] or match["b"] or match["c"] or match["d"]
         room = match.end("end") - match.end("label")

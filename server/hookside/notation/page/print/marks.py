@@ -49,7 +49,7 @@ _WAVE = re.compile(
 _LINE_SIGN = re.compile(r"^[ ]{0,20}(?P<sign>[^\x00-\x7f\w\u00a9]{1,4})", re.M)
 _BOLD = re.compile(r"(\*\*|__)(?=[^\s*_])([^*\n]{1,200}?)(?<=[^\s*_])\1(?!\*)")
 # "*sc, inc** 6 times": what is starred ends in two of them
-_STARS_BEHIND = re.compile(r"(?<![*\w])(?P<group>\*(?=[\w(\[{])[^*\n]{2,80}\*)\*(?=,? (?:\d|[a-z]+ times|rep))", re.I)
+_STARS_BEHIND = re.compile(r"(?<![*\w])(?P<group>\*(?=[\w(\[{])[^*]{2,80}\*)\*(?=,?\s+(?:\d|[a-z]+\s+times|rep))", re.I)
 # "2 till 4)", "#4 up to 6 sc": a range
 _TILL = re.compile(
     rf"^(?P<first>[^\w\n]{{0,6}}(?:{COURSE}\.?[ ]?#?)?\d{{1,3}})(?P<to> (?:up to|till) )"
@@ -62,6 +62,8 @@ _SO_MANY_THE_SAME = re.compile(
     r"\(\d{1,3} (?:rounds|rnds|rows)\))[ ](?=(?:the )?(?:same|ditto|as|like|rep|repeat|work as)\b)",
     re.I | re.M,
 )
+# "no increases |24|": a count between strokes, in a line that has no other
+_COUNT_IN_STROKES = re.compile(r"^(?P<line>[^|\n]{2,}[^|\s][ ]?)\|(?P<n>\d{1,4})\|(?=[^|\n]*$)", re.M)
 _BOLD_NUMBER = re.compile(r"(?<=[a-z.,:;=-] )(\*\*)\d{1,4}(\*\*)(?![*\d])", re.I)  # "You should see **24**."
 _STAR_IN_BRACKETS = re.compile(r"\((?P<star>\*{1,2})\)")  # "(*) sc in next sc. Repeat from (*) around"
 _TO_TICK = re.compile(r"(?:\[ {0,3}\]|\( {1,3}\))(?=[ ]*$)", re.M)  # "You have: 12    [ ]"
@@ -73,6 +75,11 @@ _CHAINS_FIRST = re.compile(
     r"(?P<ch>ch(?:ain)?)(?=[ -](?:corner )?(?:sps?|spaces?|loops?|lps?|arch(?:es)?)\b)",
     re.I,
 )
+
+
+def counts_in_brackets(text: str) -> str:
+    """ "no increases |24|" -> "no increases (24)"."""
+    return _COUNT_IN_STROKES.sub(r"\g<line>(\g<n>)", text)
 
 
 def commas_behind_words(text: str) -> str:
@@ -137,7 +144,7 @@ TYPED: Stages = (
     (("(*",), partial(_STAR_IN_BRACKETS.sub, lambda m: f" {m['star']} ")),
     (("\\\n",), _lines_broken),
     (("\\*",), lambda text: text.replace("\\*", " *")),
-    (("** ", "**,"), partial(_STARS_BEHIND.sub, lambda m: f"{m['group']} ")),
+    (("** ", "**,", "**\n"), partial(_STARS_BEHIND.sub, lambda m: f"{m['group']} ")),
     (("**", "__"), partial(_BOLD.sub, _unbold)),
     (("[ ", "[]", "( "), partial(_TO_TICK.sub, _blank)),
 )

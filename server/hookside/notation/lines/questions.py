@@ -255,7 +255,7 @@ class Questions:
         if bare and (self.stitchy(bare.end, end) or RING_BY_COUNT.match(self.text, bare.end, end)):
             return True
         if not self.stitchy(at, end):
-            return False
+            return self._rings_first(at, end)
         return bool(_OPENERS.match(self.text, at, end)) or self._amount_first(at, end)
 
     def past_shade(self, at: int, end: int) -> int:
@@ -459,6 +459,12 @@ class Questions:
             known = self.plainly[at, end] = (seen, self._stitches_first(at, end))
         return known[1]
 
+    def _rings_first(self, at: int, end: int) -> bool:
+        """ "With oatmeal, 4 sc in a magic circle. Leave a tail for sewing.": a ring by its stitches, whatever is told
+        behind it."""
+        text = self.text[at:end]
+        return alone.ring_led(text) and any(t.kind == "stitch" for t in self.tokens(text[:200]))
+
     def _stitches_first(self, at: int, end: int) -> bool:
         text = self.text[at:end]
         low = text.lower().strip()
@@ -468,6 +474,8 @@ class Questions:
             return True
         loops = loops_lead(low)
         if loops and self._opens_plainly(end - len(text.lstrip()) + loops, end):
+            return True
+        if self._rings_first(at, end):
             return True
         if not self.stitchy(at, end):
             return (
@@ -494,8 +502,6 @@ class Questions:
         kind = classify(re.split(r"[.;]", text, maxsplit=1)[0])
         if kind in ("sew", "fasten", "weave", "stuff", "eyes", "embroider", "pin", "close", "tail", "marker"):
             return False
-        if alone.ring_led(text):
-            return True
         if self.piece is None and re.search(r"\d ?mm\b", low):
             return False
         if self.piece is None and not any(t.kind == "number" or t.text in _WHERE for t in toks if t.kind != "sign"):

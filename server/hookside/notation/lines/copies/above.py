@@ -36,6 +36,8 @@ _OF_ROUNDS = re.compile(r"\b(?:rounds?|rnds?|rows?)\b", re.I)  # "work rounds 1-
 _LONGEST = 90  # letters of a heading
 _LONGEST_LEAD = 8  # ... of what stands in front of a name: "  - Tire"
 _IN_A_LIST = re.compile(r"\s{2,}\S|\s?[-+>\u2022\u00b7]\s|\s?\(?[a-z][.)]\s")
+# "Toer 1: 6 vasten in magische ring (6)": a round in a tongue that is not read
+_NUMBERED = re.compile(r"[^\W\d_]{1,12}\.? ?\d{1,3}\s*[:.)-]\s*\d")
 # "TABLE (4 legs)", "Table with 4 legs"
 _MADE_UP = re.compile(
     rf"[a-z]\s*(?:[(\[]\s*|[,:-]\s+|\bwith\s+)(?:with |has )?(?P<n>{COPIES}) (?P<what>[a-z]{{3,}}(?: [a-z]{{3,}})?)"
@@ -132,6 +134,8 @@ def _title(text: str, out: Layout) -> Above | None:
     if at is None:
         return None
     line = text[slice(*out.roles[at][:2])].strip()
+    if _NUMBERED.match(line):
+        return None
     below = text[slice(*out.roles[at + 1][:2])] if at + 1 < len(out.roles) else ""
     if asks_plainly(line):
         return _told(line, None)

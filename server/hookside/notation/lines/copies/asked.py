@@ -247,15 +247,16 @@ def copies(text: str) -> tuple[str, int]:
 
 # "(12). Make 3.", "(12), make 2", "Fasten off. Make another one.": how many, told behind the last round
 _BEHIND = re.compile(
-    r"(?:[.;)\]}] ?[,-]?|\b(?:off|fo|tail|yarn|ends),?(?= ))\s*(?:and |then )?"
+    r"(?:(?:[.;)\]}] ?[,-]?|\b(?:off|fo|tail|yarn|ends),?(?= ))\s*(?P<asks>[(\[]?(?:and |then )?"
     r"(?:make|(?:you(?:'ll| will)? |to )?need(?=[^.!,;)]{0,9} (?:of|in|pieces?|copies|altogether|alike)\b)) "
     r"(?:(?P<n>\d{1,2}|two|three|four|five|six|seven|eight|ten|twelve)"
     r"(?: (?:of (?:these|those|them|this)|in (?:all|total)|pieces?|copies|altogether|alike|the same))*"
     r"(?P<dyed> in (?:the )?(?:[a-z]+ )?[a-z]+(?!,? (?:and |then )*(?:\d|one |two |three |four )))?|"
-    r"(?P<more>another(?: one)?|a second(?: one)?|one more))(?=\s*(?:[.!,;)]|$))|"
+    r"(?P<more>another(?: one)?|a second(?: one)?|one more)))(?=\s*(?:[.!,;)]|$|and (?:stuff|sew|fasten|leave|weave|"
+    r"set|put|keep|join|attach)\b))|"
     # "ch 12 and cut. Two wanted."
-    r"[.;] (?P<n2>\d{1,2}|two|three|four|five|six|seven|eight|ten|twelve)(?: (?:are|of (?:these|them)))? "
-    r"(?:wanted|needed|required)(?=\W*$)",
+    r"[.;] (?P<asks2>(?P<n2>\d{1,2}|two|three|four|five|six|seven|eight|ten|twelve)(?: (?:are|of (?:these|them)))? "
+    r"(?:wanted|needed|required))(?=\W*$))",
     re.I,
 )
 
@@ -284,13 +285,17 @@ def copies_behind(text: str) -> int:
     """How many of a piece what stands behind its last round asks for; 1 where it tells nothing."""
     if (cut := copies_of_the_cut(text)) is not None:
         return max(1, number_of(cut["n"] or cut["n2"]))
+    match = asked_behind(text)
+    return 1 if match is None else 2 if match["more"] else max(1, number_of(match["n"] or match["n2"]))
+
+
+def asked_behind(text: str) -> re.Match[str] | None:
+    """The words behind the last round that ask for copies: ". Make 3."; in `asks` or `asks2` but the sign before."""
     low = text.lower()
     match = _BEHIND.search(text) if any(verb in low for verb in _ASKED_WITH) else None
-    if match is None:
-        return 1
-    if match["dyed"] and not is_colour(_IN_SHADE.sub("", match["dyed"])):
-        return 1  # "make 3 in the ring"
-    return 2 if match["more"] else max(1, number_of(match["n"] or match["n2"]))
+    if match is not None and match["dyed"] and not is_colour(_IN_SHADE.sub("", match["dyed"])):
+        return None  # "make 3 in the ring"
+    return match
 
 
 _ASKED_WITH = ("make", "need", "wanted", "required")

@@ -8,9 +8,10 @@ from collections import Counter
 from functools import cached_property
 
 from hookside.notation.askings.askings import askings
-from hookside.notation.lines.copies.asked import copies_behind, copies_of_the_cut, only_how_many
+from hookside.notation.lines.copies.asked import asked_behind, copies_behind, copies_of_the_cut, only_how_many
 from hookside.notation.lines.copies.others import again, others, told_apart
 from hookside.notation.lines.heads.beginning import Heads
+from hookside.notation.lines.heads.wholethings import another_thing
 from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, spans_of_sentences
 from hookside.notation.lines.refusals.jobs import JOB_OF_COPIES
 from hookside.notation.vocabulary import number_of
@@ -28,20 +29,6 @@ _MADE = re.compile(
     re.I,
 )
 _MADE_ASIDE = re.compile(r"[(\[](?:make|crochet|you need) \w+[)\]](?=\W*\Z)", re.I)
-# "Ribbon: ch 30, fasten off. You need 3 of these.", "tentacles - ch 30, ...": a thing by its name, and its making
-_A_THING = re.compile(
-    r"\W{0,3}(?P<name>[A-Za-z]{3,}(?: [a-z]{3,}){0,2})(?: ?[(\[][^()\[\]\n]{1,24}[)\]]|, [^:\n]{1,24})?(?::| -+) "
-    r"(?:(?:with|in|using) [^,;:\n]{2,24},? )?(?:ch(?:ain)?\b|cut|wrap|wind|\d{1,2} (?:sc|dc|hdc)\b|"
-    r"magic|make a magic)",
-    re.I,
-)
-
-
-def _other_thing(words: str, name: str) -> bool:
-    """Does a line behind the rounds tell of a thing by another name? What it says of copies is of that one."""
-    lines = (_A_THING.match(line) for line in words.split("\n"))
-    called = set(map(singular, re.findall(r"[a-z]+", name.lower())))
-    return any(told is not None and singular(told["name"].lower().split()[-1]) not in called for told in lines)
 
 
 class Behind(Heads):
@@ -54,11 +41,24 @@ class Behind(Heads):
             last = piece.items[courses[-1]]
             if self.told_in_round(piece, courses):
                 return
-            told = self.text[max(last.start, last.end - _BEHIND_ROUND) : last.end]
-            behind = [self.text[i.start : i.end] for i in piece.items[courses[-1] + 1 :]]
-            other = next((at for at, words in enumerate(behind) if _other_thing(words, piece.name)), len(behind))
-            behind = behind[:other]
-            piece.make = max([copies_behind(told), *(copies_behind(f". {words}") for words in behind)])
+            behind = piece.items[courses[-1] + 1 :]
+            told = [self.text[max(last.start, last.end - _BEHIND_ROUND) : last.end]]
+            told += [f". {self.text[i.start : i.end]}" for i in behind]
+            at = courses[-1]  # where the item stands now
+            for item, words in zip([last, *behind], told, strict=True):
+                at += 1
+                if item is not last and another_thing(words[2:], piece.name):
+                    break
+                piece.make = max(piece.make, copies_behind(words))
+                asked = asked_behind(words)
+                start = max(asked.start("asks"), asked.start("asks2")) if asked is not None else 0
+                if asked is None or start <= len(". "):
+                    continue
+                end, rest = item.end, words[asked.end() :]
+                item.end -= len(words) - start  # "(12). Make 3.": no work of its round
+                if any(c.isalnum() for c in rest):  # "Make two and sew them on."
+                    piece.items.insert(at, RawText(end - len(rest), end))
+                    at += 1
             texts = [i for i in piece.items[courses[0] + 1 :] if isinstance(i, RawText)]
             jobs = [JOB_OF_COPIES.match(self.text[i.start : i.end]) for i in texts]
             piece.make = max([piece.make, *(number_of(job["n"]) for job in jobs if job is not None)])

@@ -15,6 +15,7 @@ from hookside.notation.lines.copies.several import named_by_numbers
 from hookside.notation.lines.heads import headings
 from hookside.notation.lines.heads.namedjob import named_job
 from hookside.notation.lines.heads.narrated import narrated
+from hookside.notation.lines.heads.wholethings import WholeThing, whole_thing
 from hookside.notation.lines.layout import RawCourse, RawText, spans_of_sentences
 from hookside.notation.lines.refusals.copies import LIKE_ANOTHER
 from hookside.notation.lines.refusals.named import MAKE_LINE
@@ -186,6 +187,13 @@ class Heads(Refusals):
 
     def heading_before_course(self, at: int, end: int, index: int) -> str | None:
         """ "Wing (make 2): 5 sc in a magic ring" or "Loop: Ch 10.": a heading with an unnumbered course behind it."""
+        role = self._glued_heading(at, end, index)
+        if role is not None or not self.any_course:
+            return role
+        thing = whole_thing(self.text[at:end])
+        return self.thing_told(thing, at, end) if thing is not None else None
+
+    def _glued_heading(self, at: int, end: int, index: int) -> str | None:
         match = self.other_of_two(at, end)
         if match is not None and self.made_twice(match["name"]):
             self.put_text(at, end)
@@ -237,24 +245,56 @@ class Heads(Refusals):
             self.new_piece(head[0], head[1], at)  # "Rim: Rnd 17. Ch 1, hdc around"
             return self.labelled(own, end)
         begins, shade = self._behind_shade(match.end(), end)
-        stop = end
-        chains = furniture.foundation(self.text[begins:end]) is not None
-        if not chains and not self._opens_plainly(begins, end):
-            stop = self._cord_ends(begins, end)
-            if stop == end or furniture.foundation(self.text[begins:stop]) is None:
-                return None
-            chains = True
+        stop = self._work_ends(begins, end)
+        if stop is None:
+            return None
         if not (self._under_heading() and self.piece is not None and self.piece.make > 1 and head[1] == 1):
             self.new_piece(head[0], head[1], at)  # "BOOTIE, 2 pcs. / Sole: ch 11." is one piece, by the first name
             if match.re is _GLUED:
                 self.put_shade(at, match.end("shade" if match["shade"] else "name"))
         if shade is not None:
             self.put_colour(*shade)
-        if stop < end:
-            self.foundation(begins, stop)
-            self.put_text(stop, end)
-            return "heading"
-        return self.foundation(begins, end) if chains else self.unlabelled(begins, end)
+        return self._work_in_line(begins, stop, end)
+
+    def thing_told(self, thing: WholeThing, at: int, end: int) -> str | None:
+        """ "tentacles - ch 30, 2 sc in each ch from 2nd ch. Make 6": a part of its own, its work in the same line."""
+        if not thing.hooked and not thing.asked:
+            if self._asks(at, end) or self.piece is None:
+                self.put_text(at, end)
+            else:
+                self.piece.items.append(RawText(at, end, "other"))  # "hair - cut 10 strands"
+                self.course = None
+            return "cue"
+        begins, shade = self._behind_shade(at + thing.begins, end)
+        stop = self._work_ends(begins, end) if thing.hooked else None
+        if (thing.hooked and stop is None) or self.inside(at, end):
+            return None
+        self.new_piece(headings.tidy_name(thing.name), thing.make, at)
+        self.put_shade(at, at + thing.head)
+        if shade is not None:
+            self.put_colour(*shade)
+        if stop is not None:
+            return self._work_in_line(begins, stop, end)  # how many are told behind it: `Behind`
+        if self.piece is not None:
+            self.piece.make = max(thing.make, thing.behind)
+            self.piece.items.append(RawText(begins, end, "other"))
+        return "heading"
+
+    def _work_ends(self, begins: int, end: int) -> int | None:
+        """Where the first course behind a name ends and what becomes of it begins; None where none stands there."""
+        if furniture.foundation(self.text[begins:end]) is not None or self._opens_plainly(begins, end):
+            return end
+        stop = self._cord_ends(begins, end)
+        return stop if stop < end and furniture.foundation(self.text[begins:stop]) is not None else None
+
+    def _work_in_line(self, begins: int, stop: int, end: int) -> str:
+        """A chain or a round behind a name, and behind a chain what becomes of it."""
+        chains = furniture.foundation(self.text[begins:stop]) is not None
+        role = self.foundation(begins, stop) if chains else self.unlabelled(begins, stop)
+        if stop == end:
+            return role
+        self.put_text(stop, end)
+        return "heading"
 
     def _cord_ends(self, at: int, end: int) -> int:
         """ "with orange ch 10, fasten off, knot the end": where the chain ends, and what becomes of it begins."""

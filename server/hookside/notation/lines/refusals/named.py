@@ -72,6 +72,14 @@ class Named:
         return self.text.strip().endswith(":")
 
 
+_TAKES_OVER = re.compile(
+    r"\W*(?:(?:with|in|using) [a-z ]{3,24}, )?(?:(?:work|make|crochet|repeat|follow|do|the|same|as|like|for) )*"
+    r"(?:rounds?|rnds?|rows?|r) ?\d{1,2} ?(?:-|to|through) ?\d{1,2} (?:of|as|like|for|from) (?:for )?(?:the |your )?"
+    r"(?P<name>[a-z]+)",
+    re.I,
+)
+
+
 class Naming(Placing):
     """A line that may name a part, looked at with what stands around it."""
 
@@ -91,9 +99,16 @@ class Naming(Placing):
             or bool(alone.ring(below))
             or self.begins_at(following)
             or self.named_below(text, following)
+            or self.takes_over(below)
         )
         name.first = self.begins(*following)
         return name
+
+    def takes_over(self, below: str) -> bool:
+        """ "Work rounds 1-3 of the cactus in terracotta." below a name: whatever it is called, it is another part."""
+        told = _TAKES_OVER.match(below) if self.blank and self.any_course else None
+        names = " ".join([self.out.title, *(piece.name for piece in self.out.pieces)]) if told is not None else ""
+        return told is not None and told["name"].lower() in re.findall(r"[a-z]+", names.lower())
 
     def begins_at(self, line: tuple[int, int]) -> bool:
         """ "Starting at the beak with B" in front of a first course: where a part begins, below its name."""

@@ -30,6 +30,10 @@ _HOW_OFTEN = re.compile(
 )
 _COUNT_AT_END = re.compile(r"[(\[{] ?(?P<n>\d{1,3}) ?[)\]}]\W{0,3}\Z")
 _COUNT_WITHIN = 60  # letters of the end of a round
+_LONGEST_ROUND = 160  # letters of a line
+_NUMBERED_AND_COUNTED = re.compile(
+    r"(?P<word>[^\W\d_]{1,12})\.? ?(?P<n>\d{1,3})\s*[:.)-]\s*(?=\S)[^\n]*[(\[]\s*\d{1,3}\s*[)\]]\W*$"
+)
 _LONGEST_BOX = 8  # lines of talk under a heading of its own between two rounds
 
 
@@ -43,7 +47,18 @@ class Rounds(Naming):
         return self.any_course and _HOW_OFTEN.fullmatch(name.text) is not None
 
     def works_stitches(self, name: Named) -> bool:
-        return self._works_stitches(name.text, name.at, name.end)
+        return self._works_stitches(name.text, name.at, name.end) or self._counts_on(name)
+
+    def _counts_on(self, name: Named) -> bool:
+        """ "Toer 2: 6 meerderen (12)" below "Toer 1: 6 vasten in magische ring (6)": rounds, in whichever tongue."""
+        here = _NUMBERED_AND_COUNTED.match(name.text)
+        if here is None:
+            return False
+        above = self.text[max(0, name.at - _LONGEST_ROUND) : name.at].rstrip("\n").rpartition("\n")[2]
+        below = self.text[slice(*name.following)] if name.following is not None else ""
+        near = [_NUMBERED_AND_COUNTED.match(line.strip()) for line in (above, below)]
+        like = [told for told in near if told is not None and told["word"] == here["word"]]
+        return any(abs(int(told["n"]) - int(here["n"])) == 1 for told in like)
 
     def ends_in_the_count(self, name: Named) -> bool:
         """ "Tighten up (12)" right below "inc all (12)": the count of that round, and no twelve of anything."""

@@ -188,7 +188,12 @@ _ASIDE = re.compile(r"\s?\((?=[^()\s]+ [^()\s]+ [^()\s]+)[^()\d]{12,160}\)[\s.!]
 
 
 # "Using a 2 mm hook and blue cotton, make a magic ring ...": with what, in front of a first round
-_WITH_WHAT = re.compile(r"\W*(?:with|using|in) [^.;:()\n]{2,60}?, (?:(?:first|now|then) )?", re.I)
+_WITH_WHAT = re.compile(r"\W*(?:with|using|in) [^.;:()\n]{2,60}?(?:,|:| -+) (?:(?:first|now|then) )?", re.I)
+# ... and what is told behind the ring: "4 sc in a magic circle. Leave a tail for sewing.", "..., pull tight and sew on"
+_DONE_BEHIND = re.compile(
+    r"\.(?=\s+[A-Z])|(?:[,;]| and| then)+ (?=(?:fasten|finish|cut|close|leave|sew|mark|place|pull|stuff|weave|break|"
+    r"f\.?o\b|don't|do not)\b)"
+)
 # ... and within it: "make a magic ring with blue cotton and work 5 sc into it"
 _AND_WHAT = re.compile(
     r"\b(?P<ring>ring|circle|loop) (?:with|in|using) (?:the |your )?(?:[a-z]+ ){1,2}?"
@@ -208,6 +213,10 @@ def into_chain(text: str) -> int:
 
 def ring_led(text: str) -> bool:
     """ "Using blue cotton, make a magic ring and work 5 sc into it.": a first round behind the yarn or hook for it."""
+    low = text.lower()
+    if not any(hint in low for hint in _RING_HINTS):
+        return False
+    text = _DONE_BEHIND.split(text, maxsplit=1)[0]
     if len(text) > 160:
         return False
     led = _WITH_WHAT.match(text)

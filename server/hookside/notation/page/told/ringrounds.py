@@ -42,7 +42,7 @@ _SEAM = re.compile(
     re.I,
 )
 _AROUND = (
-    r"(?:[ ](?:all[ ](?:the[ ]way[ ])?)?(?:around|round)(?:[ ]once(?:[ ]more)?|[ ]again)?|"
+    r"(?:[ ](?:all[ ](?:the[ ]way[ ])?)?(?:around|round)(?:[ ](?:once|one[ ]more[ ]time|again)(?:[ ]more)?)?|"
     r"[ ]in(?:to)?[ ](?:each|every)(?:[ ](?:st|stitch|sc))?(?:[ ]a?round)?)"
 )
 _SHAPING = r"(?:inc|increases?|dec|decreases?|invdec|inv[ ]dec|sc2tog)"
@@ -64,7 +64,9 @@ _STEP = re.compile(
     rf"{_AROUND}?{_COMES_TO}?)|"
     rf"(?P<shape5>{_SHAPING}|increase|decrease){_AROUND}?[ ](?:up[ ]|down[ ])?to[ ](?P<to>\d{{1,3}})|"
     rf"(?:(?P<n>{_N})[ ](?P<st>{_ST}){_AROUND}?|(?P<st2>{_ST})[ ](?:x[ ]?)?(?P<n2>\d{{1,3}}){_AROUND}?|"
-    rf"(?P<st3>{_ST}){_AROUND}|(?P<even>(?:even|straight|plain|sc)(?=[ ]for[ ])))"
+    rf"(?P<st3>{_ST}){_AROUND}|"
+    r"(?P<once>(?:go[ ])?once(?:[ ]more)?[ ](?:all[ ])?(?:around|round)(?:[ ](?:plain|even|sc))?)|"
+    r"(?P<even>(?:even|straight|plain|sc)(?=[ ]for[ ])))"
     rf"(?P<often>(?:,?[ ]for|,)?[ ](?P<often_n>{_N})[ ](?:rounds?|rnds?|rows?|times)|"
     r",?[ ]x[ ]?(?P<often_x>\d{1,2}))?|"
     rf"(?:(?P<m>{_N})(?:[ ]?x)?[ ](?P<shape>{_SHAPING})|"
@@ -118,10 +120,10 @@ def _made(step: re.Match[str], there: int, ring: str, first: bool) -> tuple[int,
         makes = int(told["to"])
         grows = told["shape5"].lower().startswith("inc")
         makes = makes if (there < makes <= 2 * there if grows else there <= 2 * makes < 2 * there) else 0
-    elif told["n"] or told["n2"] or told["st3"] or told["even"]:
+    elif any(told[kind] for kind in ("n", "n2", "st3", "even", "once")):
         stitch = (told["st"] or told["st2"] or told["st3"] or ring).lower()
         rounds = _value(told["often_n"] or told["often_x"] or "1")
-        worked = there if told["st3"] or told["even"] else _value(told["n"] or told["n2"])
+        worked = there if not (told["n"] or told["n2"]) else _value(told["n"] or told["n2"])
         # "6 sc in mr, 6 hdc": a ring of two heights as well
         makes = there if worked == there and not (first and ring and stitch != ring) else 0
     elif told["plain"]:
@@ -187,6 +189,8 @@ def _edits(text: str, start: int, end: int) -> list[Edit]:
         edits.append((seam.start(), seam.end(), f"\nR{label}{f'-{last}' if rounds > 1 else ''}: "))
         if step["often"]:  # the label says it
             edits.append((*step.span("often"), " around" if step["even"] else " "))
+        if step["once"]:
+            edits.append((*step.span("once"), "1 round even"))
         at, label = step.end(), last + 1
     ends = _ENDS.match(text, at, end)
     if label == 2 or ends is None or counted or (ends["job"] and _WORK.search(text, ends.end(), end)):

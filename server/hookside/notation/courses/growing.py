@@ -14,8 +14,8 @@ from hookside.notation.courses.waiting import Parsed, Waiting, name_of
 from hookside.notation.courses.waitlist import Spot
 from hookside.notation.findings.table import finding
 from hookside.notation.labels import alike, counts, references
+from hookside.notation.labels.changes import Change
 from hookside.notation.labels.growth import Growth, shaped_every
-from hookside.notation.labels.references import Change
 from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, sentences
 from hookside.notation.lines.unlabelled.alone import stitches_in_ring
 from hookside.notation.trees.asked import every, once, walk

@@ -14,7 +14,7 @@ from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Parsed, Waiting, slug, trim, works
 from hookside.notation.courses.waitlist import Spot, Waitlist
 from hookside.notation.findings.table import finding
-from hookside.notation.labels import references
+from hookside.notation.labels import changes, references
 from hookside.notation.labels.departures import Departure, departures
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines.layout import RawCourse, RawPiece, RawText
@@ -179,7 +179,7 @@ class Likeness(Waitlist):
         start, end = trim(self.page.text, at + one.body[0], at + one.body[1])
         words = self.page.text[start:end].rstrip(" .,;")
         end = start + len(words)
-        loops = references.change_of(f"but {words}", self.sheet.terms)
+        loops = changes.change_of(f"but {words}", self.sheet.terms)
         if loops is not None and loops.loops and todo.parsed is not None:
             tree = changed(todo.parsed.tree, loops, 1)
             return replace(todo, parsed=Parsed(todo.parsed.phrases, tree, todo.parsed.body)) if tree else None

@@ -13,7 +13,7 @@ from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.besidecounts import ON_EACH
 from hookside.notation.bodies.wording.counts import ONLY_TURNS
 from hookside.notation.bodies.wording.tails import tail
-from hookside.notation.labels import alike, often, references
+from hookside.notation.labels import alike, changes, often, references
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.vocabulary import REMEMBERED
 
@@ -164,7 +164,7 @@ def plain_behind(body: str) -> int | None:
         again = references.REFERENCE.match(body, seam.end(), far) if begins is not None else None
         if again is not None and begins is not None and begins["another"] and _tells_work(body, seam.start()):
             return seam.end()  # "Work another 4 rounds in the same way."
-        if again is not None and not _THIS_ONE.search(again[0]) and references.TIMES_MORE.match(again["rest"].strip()):
+        if again is not None and not _THIS_ONE.search(again[0]) and changes.TIMES_MORE.match(again["rest"].strip()):
             return seam.end() if _tells_work(body, seam.start()) else None
     return None
 
@@ -181,7 +181,7 @@ def jobless(rest: str) -> str:
         return rest
     sentences = _SENTENCE.split(rest)
     # "..., adding 1 sc between increases." changes the round, though adding may be sewing
-    return " ".join(s for s in sentences if classify(s.strip()) in _WORK or references.change_of(s, "US") is not None)
+    return " ".join(s for s in sentences if classify(s.strip()) in _WORK or changes.change_of(s, "US") is not None)
 
 
 @lru_cache(REMEMBERED)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from hookside.notation.labels.references import Change
+from hookside.notation.labels.changes import Change
 from hookside.notation.trees.copying import copy_of
 from hookside.notation.trees.nodes import GROUPS, Choice, Node, One, Rep, Tree, Work, flat
 from hookside.stitches import TABLE

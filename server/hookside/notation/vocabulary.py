@@ -35,6 +35,9 @@ COUNT_WORDS = "|".join(NUMBER_WORDS)
 COPIES = rf"(?:\d{{1,2}}|{COUNT_WORDS})"
 # ... and of anything else: stitches, rounds
 AMOUNT = rf"(?:\d{{1,3}}|{COUNT_WORDS})"
+# ... of two and more: "make 1" asks for nothing
+SEVERAL_WORDS = "|".join(list(NUMBER_WORDS)[1:])
+SEVERAL = rf"(?:[2-9]|1\d|{SEVERAL_WORDS})"
 TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
 ORDINAL_WORDS: dict[str, int] = {
     word: n

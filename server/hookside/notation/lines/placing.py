@@ -26,7 +26,7 @@ from hookside.notation.lines.layout import (
     RawText,
     spans_of_sentences,
 )
-from hookside.notation.vocabulary import number_of
+from hookside.notation.vocabulary import SEVERAL, SEVERAL_WORDS, number_of
 
 _GROUND_ROW = re.compile(r"(?:foundation|set[ -]?up|base|beginning|starting)\b", re.I)
 _SO_MANY_ROUNDS = re.compile(r"(?P<n>\d{1,2}) ?(?:rnds|rounds|rows|rds)\b", re.I)
@@ -34,7 +34,7 @@ _SO_MANY_ROUNDS = re.compile(r"(?P<n>\d{1,2}) ?(?:rnds|rounds|rows|rds)\b", re.I
 _FROM_SO_MANY = re.compile(r"\d{1,3} ?- ?(?P<many>\d{1,2}) ?(?:rnds|rounds|rows|rds)\b", re.I)
 
 _MADE_FIRST = re.compile(
-    r"\W*(?:make|work|crochet) (?P<n>[2-9]|1\d|two|three|four|five|six|eight|ten)"
+    rf"\W*(?:make|work|crochet) (?P<n>{SEVERAL})"
     r"(?: of (?:them|these)| alike| the same)?\.\s+(?=[A-Z])",
     re.I,
 )
@@ -53,14 +53,14 @@ _FIRST_OF = re.compile(
     r"\W*(?:begin|start|commence|work)\w* (?:exactly )?"
     r"(?P<as>(?:as|like|the same as) (?:for )?(?:the )?[a-z][a-z ]{1,30}?)"
     r"(?:,? (?:and|by) |, )(?:(?:work|do|mak|crochet)(?:e|ing)? )?(?:for )?(?:the |its )?first "
-    r"(?P<n>\d{1,2}|two|three|four|five|six|seven|eight|nine|ten) (?:rounds|rnds|rows)\b",
+    rf"(?P<n>\d{{1,2}}|{SEVERAL_WORDS}) (?:rounds|rnds|rows)\b",
     re.I,
 )
 # "Using navy, work the first 5 rounds as given for the head (30 sts.).": the same, the other way round
 FIRST_AS = re.compile(
     r"(?:^|(?<=[.!?:] ))(?P<lead>(?:using|with|in) [^.,;:()\n\d]{3,30},? )?(?:now )?"
     r"(?:work|make|crochet|follow|repeat|do) (?:the |its )?first "
-    r"(?P<n>\d{1,2}|two|three|four|five|six|seven|eight|nine|ten) (?:rounds|rnds|rows) "
+    rf"(?P<n>\d{{1,2}}|{SEVERAL_WORDS}) (?:rounds|rnds|rows) "
     r"(?P<as>(?:exactly )?(?:as|of|like)(?: (?:given|described|written|worked|set out))?(?: (?:for|in|on|of))? "
     r"(?:the )?[a-z][a-z ]{1,30}?)(?=\s*[(\[.,;=-]|$)",
     re.I,

@@ -16,7 +16,7 @@ from hookside.notation.lines.copies.sorts import sorts
 from hookside.notation.lines.heads.headings import tidy_name
 from hookside.notation.lines.heads.parts import MAIN_PARTS, PARTS
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, RawText, Under, spans_of_sentences
-from hookside.notation.vocabulary import COPIES, number_of
+from hookside.notation.vocabulary import COPIES, SEVERAL, number_of
 from hookside.stitches import singular
 
 _SO_MANY = (
@@ -46,10 +46,10 @@ _MADE_UP = re.compile(
 )
 _NAME_IN_BRACKETS = re.compile(rf"[A-Za-z' ]{{3,40}}[(\[]\s*{COPIES} [a-z ]{{3,30}}[)\]]", re.I)
 _MAKING = re.compile(
-    r"\b(?:(?:make|work|crochet|you need|you will need) (?:two|three|four|five|six|\d)|"
-    r"(?:two|three|four|five|six|\d) (?:the same|alike|identical|of (?:these|them|those))|"
+    rf"\b(?:(?:make|work|crochet|you need|you will need) {SEVERAL}|"
+    rf"{SEVERAL} (?:the same|alike|identical|of (?:these|them|those))|"
     r"(?:do (?:it|them)|(?:make|work|crochet) (?:it|this|them)) "
-    r"(?:twice|thrice|(?:two|three|four|five|six|\d) times))\b",
+    rf"(?:twice|thrice|{SEVERAL} times))\b",
     re.I,
 )
 _NOTED = re.compile(r"^(?:notes?|nb|remember)\s*[:.-]\s*", re.I)
@@ -58,7 +58,7 @@ _EVERYTHING = re.compile(
     rf"\W*(?:(?:please|you|will|so|and) )*(?:need|make|work|crochet|do) (?:(?P<n>{COPIES}) of (?:everything|"
     r"each(?: (?:piece|part))?|all(?: (?:the )?(?:pieces|parts))?)|"
     r"(?:everything|each (?:piece|part)|all (?:the )?(?:pieces|parts)|all of it) "
-    r"(?:twice|(?P<times>two|three|four|\d) times))\W*$",
+    rf"(?:twice|(?P<times>{SEVERAL}) times))\W*$",
     re.I,
 )
 _HAS = (

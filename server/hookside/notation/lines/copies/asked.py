@@ -13,7 +13,7 @@ from hookside.notation.lines.copies.sorts import sorts
 from hookside.notation.lines.copies.summed import and_then, in_numbers, multiplied, shared_out, summed
 from hookside.notation.lines.copies.words import in_our_words
 from hookside.notation.sought import Sought
-from hookside.notation.vocabulary import COUNT_WORDS, REMEMBERED, number_of
+from hookside.notation.vocabulary import COPIES, COUNT_WORDS, REMEMBERED, SEVERAL_WORDS, number_of
 
 _MAKE_NUMBER = rf"(?P<{{0}}>\d{{{{1,3}}}}|{COUNT_WORDS}|both|a pair|pair)"
 # "Make 11 ch", "work 6 dc into it": no copies of anything
@@ -105,7 +105,7 @@ _MAKES = [
     ),
     Sought(
         ("s,",),
-        r"(?<=[A-Za-z]s)(?<!nds)(?<!ows),\s*(?P<n>two|three|four|five|six|eight|[2-8])(?P<rest>)\s*:\s*$",
+        rf"(?<=[A-Za-z]s)(?<!nds)(?<!ows),\s*(?P<n>[2-8]|{SEVERAL_WORDS})(?P<rest>)\s*:\s*$",
         re.I,
     ),
     Sought(("*",), r"(?<=\w)\s?\*\s?" + _MAKE_NUMBER.format("n") + r"(?P<rest>)(?=[ (\[]|$)", re.I),
@@ -178,7 +178,7 @@ _OPEN = re.compile(
     r"|(?:as many|several|a few|some|at least \d{1,2}|about \d{1,2})\b[^.()\[\]]{0,40})|"
     r"(?<=[(\[,:-])\s{0,2}(?:as many as you (?:like|want|need)[^.()\[\]]{0,30}|at least \d{1,2}\b)|"
     r"\b(?:you )?(?:could|can|may|might) (?:also |just |as well )?(?:make|work|do|crochet) "
-    r"(?:\d{1,2}|one|two|three|four)\b|"
+    rf"{COPIES}\b|"
     r"(?:\d{1,2}|one|two|three) (?:of|in|for) (?:each|every) (?:colou?r|shade|yarn|size)\b(?=\W*$)",
     re.I,
 )
@@ -249,13 +249,13 @@ def copies(text: str) -> tuple[str, int]:
 _BEHIND = re.compile(
     r"(?:(?:[.;)\]}] ?[,-]?|\b(?:off|fo|tail|yarn|ends),?(?= ))\s*(?P<asks>[(\[]?(?:and |then )?"
     r"(?:make|(?:you(?:'ll| will)? |to )?need(?=[^.!,;)]{0,9} (?:of|in|pieces?|copies|altogether|alike)\b)) "
-    r"(?:(?P<n>\d{1,2}|two|three|four|five|six|seven|eight|ten|twelve)"
+    rf"(?:(?P<n>\d{{1,2}}|{SEVERAL_WORDS})"
     r"(?: (?:of (?:these|those|them|this)|in (?:all|total)|pieces?|copies|altogether|alike|the same))*"
     r"(?P<dyed> in (?:the )?(?:[a-z]+ )?[a-z]+(?!,? (?:and |then )*(?:\d|one |two |three |four )))?|"
     r"(?P<more>another(?: one)?|a second(?: one)?|one more)))(?=\s*(?:[.!,;)]|$|and (?:stuff|sew|fasten|leave|weave|"
     r"set|put|keep|join|attach)\b))|"
     # "ch 12 and cut. Two wanted."
-    r"[.;] (?P<asks2>(?P<n2>\d{1,2}|two|three|four|five|six|seven|eight|ten|twelve)(?: (?:are|of (?:these|them)))? "
+    rf"[.;] (?P<asks2>(?P<n2>\d{{1,2}}|{SEVERAL_WORDS})(?: (?:are|of (?:these|them)))? "
     r"(?:wanted|needed|required))(?=\W*$))",
     re.I,
 )
@@ -305,7 +305,7 @@ _OFTEN = re.compile(
     rf"\W*(?:(?:you|we|i)(?:'ll| will)? |now |please )*(?:(?:(?:make|work|crochet) (?:{_THIS})|do (?:it|them)|"
     r"(?:do|repeat) (?:the whole|all (?:of )?this|this (?:piece|part|pattern))(?: [a-z]{3,9})?) |"
     rf"(?:(?:{_THIS}) )?(?:(?:is|are|gets?|will be|to be) )?(?:made|worked|needed|crocheted|wanted) )"
-    r"(?P<n>twice|thrice|(?:\d{1,2}|two|three|four|five|six|eight) times)"
+    rf"(?P<n>twice|thrice|(?:\d{{1,2}}|{SEVERAL_WORDS}) times)"
     r"(?: (?:over|in all|in total|altogether|alike))?\W*$",
     re.I,
 )
@@ -324,7 +324,7 @@ def made_often(text: str) -> int:
 
 # "Wing. Two of them.", "Toes. Three for each foot."
 _SO_MANY = re.compile(
-    r"\W*(?:(?:make|work|crochet|you need|need) )?(?:(?P<n>\d{1,2}|two|three|four|five|six|eight)"
+    rf"\W*(?:(?:make|work|crochet|you need|need) )?(?:(?P<n>\d{{1,2}}|{SEVERAL_WORDS})"
     r"(?: of (?:them|these|those|each)| alike| pieces| in all|"
     r" (?:for|on|per) (?:each |every )?(?!st\b|stitch|round|rnd|row|side)[a-z]+)?|"
     r"(?:a|one) pair|both(?: the)? (?:alike|same))\W*$",

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.colournames import is_colour
-from hookside.notation.vocabulary import number_of
+from hookside.notation.vocabulary import SEVERAL_WORDS, number_of
 
 _LONGEST = 60  # letters of such a line
-_N = r"(?P<{0}>\d{{1,2}}|two|three|four|five|six|seven|eight|nine|ten|twelve)"
+_N = rf"(?P<{{0}}>\d{{{{1,2}}}}|{SEVERAL_WORDS})"
 _ALIKE = (
     r"(?:,? ?(?:and )?(?:of (?:them|these|those)|all|both|one|alike|identical|the same|mirrored|mirroring|reversed|"
     r"they(?: are|'re) (?:all |both )?(?:alike|identical|the same)|"

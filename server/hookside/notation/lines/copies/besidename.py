@@ -7,7 +7,7 @@ import re
 
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.lines.heads.parts import PARTS
-from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+from hookside.notation.vocabulary import COPIES, NUMBER_WORDS, SEVERAL_WORDS, number_of
 from hookside.stitches import singular
 
 # What stands behind a name: in brackets, or behind a comma, a dash, a colon
@@ -56,11 +56,11 @@ def told_aside(text: str) -> tuple[str, int]:
 
 # "(part 2 of 4)", "(part 2)", "(in 2 parts)": which part of the text this is, or of how many its own work is
 _OF_SO_MANY = re.compile(
-    r"\b(?:\d{1,2}|one|two|three|four|five|six) (?:of|out of) (?:the )?(?:\d{1,2}|two|three|four|five|six|eight)\b|"
-    r"\bin (?:\d{1,2}|two|three|four|five|six) (?:different |separate )?"
+    rf"\b{COPIES} (?:of|out of) (?:the )?(?:\d{{1,2}}|{SEVERAL_WORDS})\b|"
+    rf"\bin (?:\d{{1,2}}|{SEVERAL_WORDS}) (?:different |separate )?"
     r"(?:parts|pieces|halves|sections|steps|stages)\b|"
     r"\b(?:part|piece|section|step|page|chapter|version|number|no\.?|photo|chart|fig(?:ure|\.)?) "
-    r"(?:\d{1,2}|one|two|three|four|five|six)\b"
+    rf"{COPIES}\b"
 )
 
 
@@ -87,7 +87,7 @@ def _asked(told: str, enclosed: bool) -> int:
 _COUNTED = re.compile(
     r"\s*(?:[(\[]|(?:[,:./]|\s(?:-+|[\u2013\u2014/]))\s(?!number \d)|(?=\s=))\s*(?:(?:total(?: number| amount)?|count|"
     r"amount|number|pieces|pcs|parts|how many)(?: needed| required)?"
-    r"\s*(?:[:=]|\bis\b)?|makes|(?P<bare>=))\s*(?P<n>\d{1,2}|two|three|four|five|six|eight|ten|twelve)"
+    rf"\s*(?:[:=]|\bis\b)?|makes|(?P<bare>=))\s*(?P<n>\d{{1,2}}|{SEVERAL_WORDS})"
     r"(?: (?P<what>[a-z]+))?(?: in all| in total| altogether)?\s*(?:[)\]]|[.:]?\s*$)",
     re.I,
 )

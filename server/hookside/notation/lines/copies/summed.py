@@ -5,11 +5,10 @@ from __future__ import annotations
 import re
 
 from hookside.notation.lines.heads.parts import PARTS
-from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+from hookside.notation.vocabulary import COPIES, NUMBER_WORDS, number_of
 from hookside.stitches import singular
 
-_WORDED = "one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
-_N = rf"(?:\d{{1,2}}|{_WORDED})"
+_N = COPIES
 _LONGEST = 90  # characters of a heading
 _MOST = 60
 

@@ -8,9 +8,8 @@ from collections.abc import Callable
 
 from hookside.notation.lines.heads.parts import PARTS
 from hookside.notation.sought import Sought
+from hookside.notation.vocabulary import SEVERAL
 from hookside.stitches import singular
-
-_FEW = r"(?:[2-9]|1\d|two|three|four|five|six|eight|ten|twelve)"
 
 
 def _a_part(word: str) -> bool:
@@ -37,7 +36,7 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
         Sought(
             ("(rep", "[rep", "(do", "(work"),
             r"[(\[](?:repeat|rep|do|work)\b[^()\[\]]{0,24}?,? (?:for|to (?:make|get|have)|so there are|making) "
-            r"(?:a total of |all )?(?P<n>[2-9]|1\d|two|three|four|five|six|eight)(?: (?:[a-z]+s|in all|in total))[)\]]",
+            rf"(?:a total of |all )?(?P<n>{SEVERAL})(?: (?:[a-z]+s|in all|in total))[)\]]",
             re.I,
         ),
         r"(make \g<n>)",
@@ -67,8 +66,8 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
         Sought(
             ("times", "needing"),
             r"(?<=[a-z)])(?: ?[(\[,:-] ?| )(?:you(?:'ll| will) be needing "
-            r"(?P<n>[2-9]|1\d|two|three|four|five|six|eight)(?: of (?:them|these|those))?|"
-            r"(?P<n2>[2-9]|1\d|two|three|four|five|six|eight) times over)"
+            rf"(?P<n>{SEVERAL})(?: of (?:them|these|those))?|"
+            rf"(?P<n2>{SEVERAL}) times over)"
             r"[)\]]?(?=\s*[.:]?\s*$)",
             re.I,
         ),
@@ -85,8 +84,8 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
     (
         Sought(
             ("also", "as well", "too", "again"),
-            r"(?<=[a-z\d)])(?:[,:] ?| -+ )(?:(?:also|again) (?P<n>[2-9]|1\d|two|three|four|five|six|eight)"
-            r"(?: of (?:them|these|those))?|(?P<n2>[2-9]|1\d|two|three|four|five|six|eight)"
+            rf"(?<=[a-z\d)])(?:[,:] ?| -+ )(?:(?:also|again) (?P<n>{SEVERAL})"
+            rf"(?: of (?:them|these|those))?|(?P<n2>{SEVERAL})"
             r"(?: of (?:them|these|those))? (?:also|as well|too|again))\s*[.:]?\s*$",
             re.I,
         ),
@@ -124,8 +123,8 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
         Sought(
             (">", "=", "\u2192", "times", ") ", "] "),
             r"^(?P<part>\W*(?:[a-z]+ ){0,2}(?P<noun>[a-z]+)(?: ?[(\[][^()\[\]]{1,20}[)\]])?)\s*"
-            rf"(?:(?:[-=\u2013\u2014]*>|=|\u2192) ?(?:make |x ?)?(?P<n>{_FEW})(?: ?x)?|(?P<n2>{_FEW}) times|"
-            rf"(?<=[)\]]\s)(?P<n3>{_FEW}))\s*[.:]?\s*$",
+            rf"(?:(?:[-=\u2013\u2014]*>|=|\u2192) ?(?:make |x ?)?(?P<n>{SEVERAL})(?: ?x)?|(?P<n2>{SEVERAL}) times|"
+            rf"(?<=[)\]]\s)(?P<n3>{SEVERAL}))\s*[.:]?\s*$",
             re.I,
         ),
         _of_a_part,
@@ -135,8 +134,8 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
         Sought(
             ("which",),
             rf"(?<=[a-z)])(?: ?[(\[,:-] ?| )(?:of which (?:there (?:are|will be)|(?:we|you)(?:'ll)? (?:will )?"
-            rf"(?:need|make|want)|it has) (?P<n>{_FEW})|(?P<n2>{_FEW}) of which(?: (?:are|is))?(?: (?:needed|wanted|"
-            rf"required|made))?)[)\]]?(?=\s*[.:]?\s*$)",
+            rf"(?:need|make|want)|it has) (?P<n>{SEVERAL})|(?P<n2>{SEVERAL}) of which(?: (?:are|is))?"
+            rf"(?: (?:needed|wanted|required|made))?)[)\]]?(?=\s*[.:]?\s*$)",
             re.I,
         ),
         r" (make \g<n>\g<n2>)",

@@ -22,21 +22,21 @@ from hookside.notation.lines.refusals.named import MAKE_LINE
 from hookside.notation.lines.refusals.rounds import GOES_ON_FROM
 from hookside.notation.lines.refusals.table import A_COLOUR, A_SHADE, DONE_TO, IN_A_FRAME, IN_A_WORD, Refusals
 from hookside.notation.lines.unlabelled import alone
-from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+from hookside.notation.vocabulary import NUMBER_WORDS, SEVERAL, SEVERAL_WORDS, number_of
 
 _CHAINS = re.compile(r"\s*ch(?:ain)?\b", re.I)
 # "POT terracotta": the name in capitals, its yarn in small letters
 _LOUD_AND_DYED = re.compile(r"(?P<name>[A-Z][A-Z']{2,14}(?: [A-Z']{2,14})?),? (?P<shade>[a-z]{3,12}(?: [a-z]{3,12})?)")
 _GLUED = re.compile(
     r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:(?:,? ?| -+ )[(\[]?(?i:make|x) ?\w{1,6}[)\]]?|,? ?[(\[]?[2-8] ?x[)\]]?|"
-    r" \((?:two|three|four|five|six|eight|[2-8])\)|"
-    r",? (?:two|three|four|five|six|eight|[2-8]) of (?:them|these))?)"
+    rf" \((?:[2-8]|{SEVERAL_WORDS})\)|"
+    rf",? {SEVERAL} of (?:them|these))?)"
     r"(?P<shade>,? ?[(\[]?(?!(?:make|two|three|four|five|six|eight|pair)\b)(?:(?:in|with|using) )?"
     r"[a-z]{3,12}(?: [a-z]{3,12}){0,2}[)\]]?)??"
     r"(?:\s*:|\s+-|\.\s+-+|(?<=[A-Z]{3})\.(?=\s+[A-Z\d])|(?<=\))\.)\s*(?=\S)"
 )
 _NAME_MADE = re.compile(
-    r"(?P<head>[A-Z][A-Za-z' ]{1,24}, (?:make|work|crochet|you need) (?:two|three|four|five|six|eight|[2-9])), "
+    rf"(?P<head>[A-Z][A-Za-z' ]{{1,24}}, (?:make|work|crochet|you need) {SEVERAL}), "
     r"(?=[^\n]{3,80}$)",
     re.M,
 )
@@ -99,7 +99,7 @@ _ONE_EACH = re.compile(
 )
 # The same told of the other one of two: "You need a pair.", "The second one is worked alike."
 _TWO_OF_IT = re.compile(
-    r"\s*(?:(?:you(?:'ll| will)? need|make) (?:a pair|(?P<n>two|three|four|five|six|eight|ten|[2-9]|1[0-2]))"
+    rf"\s*(?:(?:you(?:'ll| will)? need|make) (?:a pair|(?P<n>{SEVERAL}))"
     r"(?: of (?:these|those|them))?(?: (?:in all|in total|altogether|alike))?|"
     r"(?:do|repeat|work|make) (?:all|everything|all (?:of )?(?:this|that)|the whole thing)"
     r"(?: again| once more| a second time)? for the (?:other|second) [a-z]+|"
@@ -111,7 +111,7 @@ _TWO_OF_IT = re.compile(
     re.I,
 )
 # ... and of several: "The other three legs are made the same.", "Second, third and fourth leg: same"
-_N_OTHERS = r"(?P<n>two|three|four|five|six|seven|eight|[2-9])"
+_N_OTHERS = rf"(?P<n>{SEVERAL})"
 _NTHS = r"(?:second|third|fourth|fifth|sixth|2nd|3rd|4th|5th|6th)"
 _ALIKE = (
     r"(?:exactly |just )?(?:in )?(?:the same(?: way)?|same|alike|likewise|identical(?:ly)?|"

@@ -11,6 +11,7 @@ from hookside.notation.lines.heads import headings
 from hookside.notation.lines.heads.chapters import chapter, has_second
 from hookside.notation.lines.placing import Placing
 from hookside.notation.lines.unlabelled import alone
+from hookside.notation.vocabulary import SEVERAL_WORDS
 
 # "Leave a long tail at the start for / the head.": a line that its sentence began before
 _MID_SENTENCE = re.compile(r"\b(?:for|the|an?|to|of|and|with|in|at|on|onto|or|from|by|your|its|his|her),?[ ]*\n[ ]*\Z")
@@ -26,7 +27,7 @@ MAKE_LINE = re.compile(
     rf"\s*[(\[]?\s*(?:{_WE_NEED}|(?:make|crochet|you need|need)\s+|x\s*)(?P<n>\d{{1,3}}|"
     r"[a-z]+)\b(?P<rest>[^.\n]{0,40})[)\]]?[.:]?\s*$"
     r"|\s*[(\[]\s*[a-z][a-z ]{2,24},\s*(?:make|crochet|x)\s*(?P<n3>\d{1,2}|[a-z]+)\s*[)\]][.:]?\s*$"
-    r"|\s*[(\[]?\s*(?P<n2>\d{1,2}|two|three|four|five|six)\s*(?:pieces?|pcs|parts|details|x|times|of each|"
+    rf"|\s*[(\[]?\s*(?P<n2>\d{{1,2}}|{SEVERAL_WORDS})\s*(?:pieces?|pcs|parts|details|x|times|of each|"
     r"alike)\s*[)\]]?[.:]?\s*$",
     re.I,
 )

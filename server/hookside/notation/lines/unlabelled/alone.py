@@ -6,7 +6,7 @@ import re
 from functools import lru_cache
 
 from hookside.colours import COLOURS
-from hookside.notation.vocabulary import COUNT_WORDS, NUMBER_WORDS, REMEMBERED, number_of
+from hookside.notation.vocabulary import COUNT_WORDS, NUMBER_WORDS, REMEMBERED, SEVERAL, number_of
 from hookside.pattern import CueKind
 
 _COUNT = re.compile(
@@ -374,7 +374,7 @@ def stitches_in_ring(text: str) -> int:
 
 
 _SO_MANY = re.compile(
-    r"\W*(?:now |you )?(?:make|work|crochet|need)\s+(?P<n>[2-9]|two|three|four|five|six|eight)"
+    rf"\W*(?:now |you )?(?:make|work|crochet|need)\s+(?P<n>{SEVERAL})"
     r"(?:\s+(?:of\s+(?:these|them|those)|pieces?|in\s+all|in\s+total|alike|the\s+same))?\W*$",
     re.I,
 )

@@ -14,6 +14,7 @@ from hookside.notation.lines.goingon import GoingOn
 from hookside.notation.lines.layout import RawCourse
 from hookside.notation.lines.unlabelled import alone
 from hookside.notation.lines.unlabelled.anotherround import another_round
+from hookside.notation.vocabulary import SEVERAL_WORDS
 
 _ST = r"(?:sc|[hd]?dc|h?tr|sl ?st|ss|inc|dec)"
 _LOOPS = r"(?: (?:in )?(?:the )?(?:[bf]lo?|(?:back|front) loops?)(?: only)?)?"
@@ -39,7 +40,7 @@ _BELOW = re.compile(
 # "join two stitches together six times": what a round ends with is one join, and never this
 _TOGETHER = re.compile(
     r"\W{0,3}(?:join|take|work|put|crochet) (?:two|2) (?:(?:sts|stitches|sc) )?together "
-    r"(?:(?:\d{1,2}|two|three|four|five|six|seven|eight|nine|ten|twelve) times|(?:all )?(?:the way )?a?round)\W{0,3}",
+    rf"(?:(?:\d{{1,2}}|{SEVERAL_WORDS}) times|(?:all )?(?:the way )?a?round)\W{{0,3}}",
     re.I,
 )
 _OF_ST = rf"(?:{_ST} (?:round|rnd|row)|(?:round|rnd|row) of {_ST})\b"

@@ -13,8 +13,9 @@ from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines.copies.asked import copies
 from hookside.notation.lines.heads.headings import heading
 from hookside.notation.page.edits import Edit, put
+from hookside.notation.vocabulary import SEVERAL_WORDS
 
-_N = r"(?:\d{1,2}|two|three|four|five|six|seven|eight|nine|ten)"
+_N = rf"(?:\d{{1,2}}|{SEVERAL_WORDS})"
 _BEGINS = (
     rf"(?=\n+[^\w\n]{{0,6}}(?:{COURSE}\.?[ ]?(?:1|one)\b|1(?:st)?[ ]?[.:)]|ch(?:ain)?[ ]?\d|"
     r"(?:\d{1,2}[ ])?[^\n]{0,30}\b(?:ring|mr|circle)\b))"

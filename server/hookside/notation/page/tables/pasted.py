@@ -12,6 +12,7 @@ from hookside.notation.page.tables import columns
 from hookside.notation.page.tables.columns import LABEL_CELL
 from hookside.notation.page.tables.shadecells import ASIDE
 from hookside.notation.sought import Sought
+from hookside.notation.vocabulary import SEVERAL_WORDS
 
 _NUMBERED = (
     r"(?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?\d{1,4}"
@@ -272,8 +273,8 @@ def meanings(text: str) -> str:
 
 # "ARMS | make 2 | same as the legs", "FACE | cream | R1 | 6 sc in ring | 6": what heads the rows below, or its own
 _SO_MANY = (
-    r"(?:(?:make|work|crochet|need) (?:\d{1,2}|two|three|four|five|six|eight|ten)|x ?\d{1,2}|"
-    r"(?:\d{1,2}|two|three|four|five|six|eight|ten) ?(?:x|pieces|pcs)|a pair)"
+    rf"(?:(?:make|work|crochet|need) (?:\d{{1,2}}|{SEVERAL_WORDS})|x ?\d{{1,2}}|"
+    rf"(?:\d{{1,2}}|{SEVERAL_WORDS}) ?(?:x|pieces|pcs)|a pair)"
 )
 _TITLE = re.compile(
     r"^[ ]{0,8}\|?[ ]{0,4}[*_]{0,2}(?!re?p|colou?r|yarn|hook|needle|size|(?:sc|[hd]?dc|h?tr|inc|dec|ch|sl)\b)"

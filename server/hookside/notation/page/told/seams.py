@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.labels.patterns import COURSE, WORK_OF_NEXT
+from hookside.notation.vocabulary import SEVERAL
 
 _AHEAD = 100  # letters of a line in which its first round ends
 _SECOND = re.compile(rf"(?<=[.;)\]}}])[ ](?={COURSE}\.?[ ]?(?:2|two)\b)", re.I)
@@ -41,7 +42,7 @@ _WHOLE = re.compile(
 
 # "Make two, in orange. Make 5 chain. Row 1, ...": how many, in front of the work
 _SO_MANY = re.compile(
-    r"^(?P<told>[ ]{0,8}(?:(?:make|work|you (?:need|make|want)) (?:[2-9]|two|three|four|five|six|seven|eight)"
+    rf"^(?P<told>[ ]{{0,8}}(?:(?:make|work|you (?:need|make|want)) {SEVERAL}"
     r"(?: of (?:these|them|those))?|(?:two|three|four|six) (?:again|of (?:these|them|those)))"
     r"(?:,? in (?:the )?[a-z]{3,12}(?: [a-z]{3,12})?)?\.)[ ](?=[a-z\d])"
     r"(?=[^\n]{0,60}\b(?:ring|circle|loop|ch|chain|rnd|round|row)\b)",
@@ -51,7 +52,7 @@ _SO_MANY = re.compile(
 
 # "EARS, two of them. Into a ring work 6 dc ...": a name with its copies as one tells them, in front of the work
 _NAME_AND_MANY = re.compile(
-    rf"^(?P<name>[ ]{{0,8}}(?!{COURSE}\b)[A-Z][A-Za-z' ]{{2,24}}, (?:[2-9]|two|three|four|five|six|seven|eight)"
+    rf"^(?P<name>[ ]{{0,8}}(?!{COURSE}\b)[A-Z][A-Za-z' ]{{2,24}}, {SEVERAL}"
     r"(?: of (?:these|them|those))?\.)[ ]"
     r"(?=[A-Z\d])(?=[^\n.]{0,60}\b(?i:ring|circle|loop|ch|chain|rnd|round|row)\b)",
     re.M,

@@ -11,9 +11,9 @@ from itertools import islice
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page.edits import Edit, put
 from hookside.notation.sought import Sought
-from hookside.notation.vocabulary import number_of
+from hookside.notation.vocabulary import SEVERAL_WORDS, number_of
 
-_N = r"(?:\d{1,2}|two|three|four|five|six|seven|eight|nine|ten)"
+_N = rf"(?:\d{{1,2}}|{SEVERAL_WORDS})"
 _TOLD = Sought(
     (" rows", " rounds", " rnds"),
     r"^(?P<lead>[^\w\n]{0,4}(?:(?:then|now|next|and) )?(?:chang(?:e|ing)|switch|swap|join|with|using|in|go back|back|"

@@ -141,6 +141,9 @@ _JOINS_YARN = re.compile(
     r"join(?:ing)? (?:in )?(?:the )?(?P<shade>[a-z]{1,12}(?: [a-z]{3,12})?)(?: yarn)?\s*[.!:]?\s*$"
 )
 
+# "Straight arm (6 pieces)", "Plain arm - make 2"
+_ASKS_FOR_COPIES = re.compile(r"\bmake\b|\bx\s*\d+\s*[)\]]?\s*$|\b\d{1,2} ?(?:pieces?|pcs?|copies)\b", re.I)
+
 
 class GoingOn(Broken, ByLabel, ColourLines, Unlabelled):
     """What stands before a line, and what it makes of it."""
@@ -512,6 +515,6 @@ class GoingOn(Broken, ByLabel, ColourLines, Unlabelled):
         numbered = re.match(r"\s*\d{1,2}[.)]\s+", text)
         if numbered and self.numbered_name(at + numbered.end(), end):
             return False
-        if not re.search(r"\d", text) or re.search(r"\bmake\b|\bx\s*\d+\s*[)\]]?\s*$", text, re.I) or text.isupper():
+        if not re.search(r"\d", text) or _ASKS_FOR_COPIES.search(text) or text.isupper():
             return False
         return self._opens_plainly(at, end)

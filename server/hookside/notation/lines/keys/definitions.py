@@ -201,13 +201,15 @@ def said(text: str) -> list[tuple[str, str]]:
     return list(found.items()) if len(found) > 1 else []
 
 
-# "sc, inc (2 sc in one), dec (2 sc together), BLO": no amounts, no count, and what some of the names mean
-_BRACKETED = re.compile(r"(?:^|, )(?P<name>[A-Za-z]{1,8})(?: \((?P<what>(?:2|two) [^()\n]{3,40})\))?(?=,|\.?$)")
+# "sc, inc (2 sc in one), BLO", "ch (chain), dc (double crochet), dc2tog": no amounts, no count, and what some mean
+_BRACKETED = re.compile(
+    r"(?:^|[,;] (?:and )?)(?P<name>[A-Za-z]{1,8}(?:\d?tog)?(?: st)?)(?: \((?P<what>[^()\n]{3,40})\))?(?=[,;]|\.?$)"
+)
 
 
 def bracketed(text: str) -> list[tuple[str, str]]:
     """The names of a list in which nothing else stands, that tell in a bracket what they mean; two or more."""
-    if "(2 " not in text and "(two " not in text:
+    if "), " not in text and "); " not in text:
         return []
     text = text.strip()
     items = list(_BRACKETED.finditer(text))

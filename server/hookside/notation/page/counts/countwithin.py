@@ -1,4 +1,5 @@
-"""Counts between the work of a round and what is told behind it: "(sc, dec) x 6 12 stuff now", "inc x 6 12 brown".
+"""Counts between the work of a round and what is told behind it: "(sc, dec) x 6 12 stuff now", "inc x 6 12 brown",
+"dc in each st. 12 (stuff as you go)".
 
 What a round works is whole behind "around", "in each", "x 6", "in mr"; a number there and then words that are no
 stitches is what it comes to. It gets the brackets and the full stop that others print.
@@ -26,8 +27,11 @@ _NO_COUNT = (
 )
 _LINE = re.compile(rf"^[^\w\n]{{0,6}}(?:(?:{COURSE})\.? ?#?\d{{1,3}}|\d{{1,3}}[.:)])[^\n]{{4,300}}$", re.I | re.M)
 _COUNT = re.compile(
-    rf"{_WHOLE},?[ ]+(?P<n>\d{{1,3}})(?P<behind>,?[ ]+(?:[-+|] )?{_NO_COUNT}(?=[a-z]{{2,}}))", re.I
+    rf"{_WHOLE}(?:,?[ ]+(?P<n>\d{{1,3}})(?P<behind>,?[ ]+(?:[-+|] )?{_NO_COUNT}(?=[a-z]{{2,}}))|"
+    r"[.,]?[ ]+(?P<bare>\d{1,3})(?P<aside>[ ])(?=\([a-z]{2,}[^\d)]*\)))",
+    re.I,
 )
+_TOLD = (("n", "behind"), ("bare", "aside"))  # the count, and what stands behind it
 
 
 def bracketed(text: str, way: Way) -> tuple[str, Way]:
@@ -35,4 +39,5 @@ def bracketed(text: str, way: Way) -> tuple[str, Way]:
     found = [m for line in _LINE.finditer(text) if (m := _COUNT.search(text, line.start(), line.end())) is not None]
     if not found:
         return text, way
-    return put(text, way, [(m.start("n"), m.start("behind") + 1, f"({m['n']}). ") for m in found])
+    edits = [(m.start(n), m.start(rest) + 1, f"({m[n]}). ") for m in found for n, rest in _TOLD if m[n] is not None]
+    return put(text, way, edits)

@@ -33,7 +33,7 @@ _TOLD = re.compile(
     rf"(?:make|work|do|finish with|end with|close with|go on (?:to|with)) {COURSE.format('kind6')} (?P<n6>{N})"
     r"(?: of|,)|"
     rf"(?:the )?{COURSE.format('kind3')} (?P<n3>{N})(?:(?P<more3>(?:, {N}){{0,6}}),? {TO} (?P<last3>{N}))?"
-    rf"(?:{_GOES}|(?=, (?:plain|fold|{N})\b))|"
+    rf"(?:{_GOES}|(?=, (?:plain|fold|{N}(?! ?[-:.,)&]))\b))|"
     rf"the (?P<nth4>{NTH})(?:(?P<more4>(?:, (?:the )?{NTH}){{0,6}}),? {TO} (?:the )?(?P<lastth4>{NTH}))? "
     rf"{COURSE.format('kind4')}(?:{_GOES}|(?=: )))"
     r"[,:]? (?:(?:it is|it's|that is|that's|there (?:is|are)|(?:you|we) (?:have|do|get|need)|comes?|you|we|I|"

@@ -455,7 +455,7 @@ def ordinal(_: str, match: re.Match[str]) -> Label:
         last = value(match["last"])
         numbers = (
             list(range(first, last + 1))
-            if re.search(r"-|to|until|till|thru|through", match["join"]) and first < last <= first + _MOST_COURSES
+            if re.search(r"-|to|until|till|thru|through", match["join"], re.I) and first < last <= first + _MOST_COURSES
             else [first, last]
         )
     if match["between"]:

@@ -132,8 +132,8 @@ class Places(Every):
         left = self._left_over(here, start, prep)
         if left is not None:
             return left
-        if tok.text == "all" and not prep and self._amount_told() and self._dyed_behind(here + 1):
-            return None  # "sc 18 all in white": how many are told, and "all" is said of their colour
+        if tok.text == "all" and not prep and self._dyed_behind(here + 1) and (self._amount_told() or self._apart(at)):
+            return None  # "sc 18 all in white", "dec x 6, all in red": "all" is said of the colour of what is told
         each = tok.text in EACH
         if each:
             told = self._every(here, start, prep)
@@ -331,6 +331,10 @@ class Places(Every):
         """ "all in white", "all of them in A", "all white"."""
         at += 2 * (self.word(at) == "of")
         return self._dyed(at) or self.colour_name(at) is not None
+
+    def _apart(self, at: int) -> bool:
+        """Does a sign part this from the work told ahead of it: "sc around, all"?"""
+        return bool(self.out.chunks) and self.word(at - 1) in (",", ";", ".", "-")
 
     def _amount_told(self) -> bool:
         """Do the stitches that this would be the place of have an amount: "18 sc", "sc 18"?"""

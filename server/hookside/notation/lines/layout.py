@@ -127,7 +127,7 @@ def text_start(text: str, at: int) -> int:
 _WHERE = re.compile(
     r"\s*\((?:in |go |placed )*(?:between|btwn?|at|over|after|around) (?:rounds?|rnds?|rows?|r)\b", re.I
 )
-_NO_END = re.compile(r"\b(?:approx|no|st|sts|rnd|rnds|etc|e\.g|i\.e|cm|mm|vs|ch|[ds]\.c|[hd]\.tr)$")
+_NO_END = re.compile(r"\b(?:approx|no|st|sts|rnd|rnds|rd|rds|etc|e\.g|i\.e|cm|mm|vs|ch|[ds]\.c|[hd]\.tr)$")
 
 # "leaving a 10 in. tail", "ask Ms. K to help": no end, whatever follows
 _NEVER_ENDS = re.compile(r"\b(?:mrs|ms|dr)$|\d ?in$")

@@ -17,8 +17,9 @@ from hookside.notation.askings.when import when
 from hookside.pattern import CueKind
 
 _SPLIT = re.compile(
-    r"(?:\s*[,;:]\s*(?:and then |then |and |before (?!(?:you|we|i) (?:stuff|fill)\b))?|\s+(?:[+]|-+)\s+|"
+    r"(?:\s*[,;:]\s*(?:and then |then |and |before (?!(?:you|we|i) (?:stuff|fill)\b))?|\s+(?:[+/]|-+)\s+|"
     r"\s+(?=leave (?:a |the |some |long )*(?:tail|yarn|thread|end)\b(?! (?:on|attached|uncut|whole)\b))|"
+    r"(?<=yarn|wool)\s+(?=weave (?:it|the end|the tail) through\b)|"  # heard, and written without a stop
     r"\s+(?:and then|then|and|&|n|"
     r"before(?! (?:(?:stuff|clos|sew|fill|finish|fasten)ing|(?:you|we|i) (?:stuff|fill))\b))\s+)(?=[a-z])", re.I
 )
@@ -162,7 +163,7 @@ _MORE = re.compile(
     r"(?:and |then |now )*(?:tighten|contract|collect|tuck|hide|(?:draw|pull) (?:it |them )?up\b|"
     r"top(?:ping)? (?:(?:it|them|the [a-z]+) )?up\b|(?:finish|begin|start)(?:ing)? stuffing\b|"
     r"(?:the |a )?(?:long )?(?:tail|end|thread|strand|yarn) (?:to|for)\b|(?:a )?long (?:tail|end|thread|yarn|strand)\b|"
-    r"cut\b|snip\b|cotton\b|knot\b|end off\b|"
+    r"cut\b|snip\b|cotton\b|wool in\b|knot\b|end off\b|lash\b|catch\b|yank\b|"
     r"(?:a )?(?:(?:little|tiny|small) )?(?:bit|little|pinch|touch) of (?:stuffing|filling)\b|"
     r"(?:ends?|tails?) in\b|(?:the )?(?:nose|mouth|eyes?|smile|face) embroider\b|"
     r"(?:roll|coil) (?:it|this|the [a-z]+) up\b|(?:a little |some |more )?(?:stuffing|filling) "
@@ -213,6 +214,8 @@ def _asks(clause: str, rest: str, seam: str) -> bool:
             return True  # "stuff lightly, eyes R4"
         return begun or shut or (";" in seam and job(told) in ("embroider", "eyes", "sew"))  # "...; nose in black"
     kind = job(clause) or job(rest)
+    if kind == "other" and job(rest) == "close":
+        return True  # "weave it through and pull tight": shut by what follows
     return kind is not None and kind != "other"
 
 

@@ -52,8 +52,12 @@ IS_FROM_HERE = re.compile(
     rf"{_HERE},? {_WHAT}(?P<shade>[a-z]+(?: [a-z]+)?)(?: (?:for|until|to|up to) .*)?"
     rf"|{_WHAT}(?P<late>[a-z]+(?: [a-z]+)?),? {_HERE}"
 )
-# "From lilac to grey", "white to grey, and eyes now"
-FROM_TO = re.compile(r"(?:from )?(?P<old>[a-z]+(?: [a-z]+)?) to (?P<new>[a-z]+(?: [a-z]+)?)")
+# "From lilac to grey", "white to grey, and eyes now", "swap the grey for pink"
+FROM_TO = re.compile(
+    r"(?:from )?(?P<old>[a-z]+(?: [a-z]+)?) to (?P<new>[a-z]+(?: [a-z]+)?)|"
+    r"(?:now |then |here )?(?:swap|change|exchange|trade) (?:the |your )?(?P<given>[a-z]+(?: [a-z]+)?) for (?:the )?"
+    r"(?P<got>[a-z]+(?: [a-z]+)?)"
+)
 NO_SHADE = re.compile(r"\b(?:\d|hook|needle|fingers?|tail|ends?|loop|method|care|thumb|hands?|a|an|your|it|this)\b|\d")
 _NAMES = COLOURS | SHADES
 _SKIN = frozenset(["skin", "yarn", "colour", "color", "and", "main", "contrast", "mc", "cc"])

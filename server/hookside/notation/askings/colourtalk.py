@@ -35,7 +35,7 @@ _LEAD = re.compile(
 # The words that carry over to another yarn; each ends where the name of the colour begins
 _GO = re.compile(
     r"""(?:
-      (?:chang|switch|swap|swop|pass)(?:e|es|ed|ing|ped|ping)?(?:\ (?:back|over|it|colou?rs?|yarns?|up|again|now|
+      (?:chang|switch|swap|swop|shift|pass)(?:e|es|ed|ing|ped|ping)?(?:\ (?:back|over|it|colou?rs?|yarns?|up|again|now|
       here|the\ (?:yarn|colou?r)))*
         (?:\ (?:to|into|for|with|in)|\s?[:,]\ ?(?:to)?|)
     | (?:(?:go|goes|going|went|gone|come|came|turn|turned|return(?:ed|ing)?|switch|we're|move|moved|moving|

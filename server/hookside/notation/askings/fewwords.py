@@ -37,6 +37,13 @@ _MADE_OF = re.compile(
     rf"(?P<what>(?:(?:the|a|some|scraps? of|a bit of|a strand of|one strand of) )*[a-z ]{{3,30}}?)"
     r"(?:,.*|,? (?:please|too|as well|close|small|small and)\b.*)?"
 )
+# "Eyes: red thread", "Black wool for eyes and a big flat nose"
+_YARN_FOR = re.compile(
+    rf"{_SO}(?:(?:{_HIS}|{_SMALL}) )*{_FEATURE}(?:(?:,? and |, )(?:{_HIS} )*{_FEATURE})*: "
+    rf"(?:in )?(?:[a-z]+ ){{1,2}}{_YARN}|"
+    rf"{_SO}(?:[a-z]+ ){{1,2}}{_YARN} for (?:(?:{_HIS}|{_SMALL}|flat) )*{_FEATURE}"
+    rf"(?:(?:,? and |, )(?:(?:{_HIS}|{_SMALL}|flat) )*{_FEATURE})*"
+)
 # "Do his own eyes with black wool", "work his eyes and nose in brown wool", "I gave him eyes of black thread"
 _DOES = re.compile(
     rf"{_SO}{_WHO}(?:do|did|make|made|work|worked|give|gave|mark|put|add|added|draw|stitch|stitched|sew|sewed) "
@@ -106,14 +113,16 @@ _ONS = re.compile(
 )
 # "To white", "then to red", "on to the cream"
 _TO = re.compile(
-    rf"{_SO}(?:(?:over|back|on) )?(?:in)?to (?:the )?(?P<shade>[a-z]+(?: [a-z]+)?)(?: (?:now|again|here))?"
+    rf"{_SO}(?:(?:go|move|turn|head) )?(?:(?:over|back|on) )?(?:in)?to (?:the )?"
+    rf"(?P<shade>[a-z]+(?: [a-z]+)?)(?: (?:now|again|here))?"
 )
 # "From here only brown", "only black now", "brown only from here"
 _HERE = r"(?:from (?:here|now|this point)(?: on(?:wards)?)?)"
 _ONLY = re.compile(
     rf"{_SO}{_HERE},? (?:(?:only|just|all|use|it's|we use) )*(?P<a>[a-z]+(?: [a-z]+)??)(?: (?:only|again|to the end))?|"
-    rf"{_SO}(?:(?:only|just|all) )?(?P<b>[a-z]+(?: [a-z]+)??) (?:only )?"
-    rf"(?:{_HERE}|(?:(?:all the way )?to|until) the end)"
+    rf"{_SO}(?:yes,? )?(?:(?:only|just|all) )?(?P<b>[a-z]+(?: [a-z]+)??)(?: (?:fluffy|furry|fuzzy|eyelash|velvet))?"
+    rf"(?: yarn| wool)? (?:only )?"
+    rf"(?:{_HERE}|(?:(?:all the way )?to|until|till) the (?:end|finish|last))"
 )
 _FLUFF = (
     r"(?:stuffing|filling|fluff|wadding|fib(?:re|er)|fib(?:re|er)-?fill|poly-?fill|toy fill(?:ing)?|"
@@ -182,7 +191,8 @@ def few_words(whole: str, ended: bool) -> CueKind | None:
         return None
     if ended and not _SAFETY.search(whole):
         made = _MADE_OF.fullmatch(whole)
-        if _looks(whole) or _KNOTS_IN.fullmatch(whole) or (made is not None and _of_yarn(made["what"])):
+        thread = _KNOTS_IN.fullmatch(whole) or _YARN_FOR.fullmatch(whole)
+        if _looks(whole) or thread or (made is not None and _of_yarn(made["what"])):
             return "embroider"
         last, order = _LAST.fullmatch(whole), _IN_ORDER.fullmatch(whole)
         if last is not None and _is_part(last["part"]) and last["part"] not in ("body", "head", "piece", "part"):

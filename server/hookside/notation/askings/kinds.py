@@ -189,8 +189,10 @@ def _kind(whole: str) -> CueKind | None:
     onward = _NEXT_IN.fullmatch(whole) or _END_IN.fullmatch(whole)
     if onward is not None and is_colour(onward["shade"]):
         return "colour"
-    swapped = FROM_TO.fullmatch(whole) if " to " in whole else None
-    if swapped is not None and is_colour(swapped["old"]) and is_colour(swapped["new"]):
+    swapped = FROM_TO.fullmatch(whole) if " to " in whole or " for " in whole else None
+    if swapped is not None and is_colour(swapped["old"] or swapped["given"]) and (
+        is_colour(swapped["new"] or swapped["got"])
+    ):
         return "colour"
     if last_pull(whole) or is_patterned(whole) or held_together(whole):
         return "colour"

@@ -86,8 +86,8 @@ r" -)\s+(?=[a-z])")
 # Slip stitches in front of the cut are worked, not asked
 SLIPS = re.compile(
     r"(?:(?:join|close|end|finish)\b[^,.;]{0,12})?(?:\d |an? )?\b(?:sl\.? ?st|ss|"
-    r"slip[ -]?stitch)(?:es)?\b[^,.;]{0,50}?(?:, and |, then |, |; | and then | and | then )"
-    r"(?=(?:fasten|finish|cut|break|bind|tie|cast|f[./]?o\b|end off|leav))"
+    r"slip[ -]?stitch)(?:es)?\b[^,.;]{0,50}?(?:, and |, then |, |; | and then | and | then | )"
+    r"(?=(?:fasten|finish|cut|snip|break|bind|tie|cast|f[./]?o\b|end off|leav))"
 )
 
 

@@ -38,7 +38,7 @@ _START = r"(?:begin|start|continue|keep(?:\ on)?|finish)(?:ning|ting|ing)?\s+(?:
 _FILLING = (
     r"(?:stuffing|filling|filler|fluff|fib(?:re|er)[ -]?fill?|h[oa]ll?[oa]w?fib(?:re|er)|poly-?fill?|toy fill|"
     r"wadding|batting|padding|s[iy]nt(?:h?epon|etic winterizer|hetic winterizer)|weight|ballast|beads|pellets|rice|"
-    r"(?:the |some |pp |handicraft |toy |craft )cotton(?! (?:yarn|thread|ball)))"
+    r"bran|(?:the |some |pp |handicraft |toy |craft )cotton(?! (?:yarn|thread|ball)))"
 )
 _FEATURES = (
     r"(?:mouth|smile|eyebrows?|eyelash(?:es)?|nostrils?|whiskers?|cheeks?|teeth|tooth|pupils?|freckles?|nose|face)\b"
@@ -49,11 +49,11 @@ _STITCHED = (
     r"embroidery"
 )
 _LAST_STITCHES = (
-    r"(?:(?:front|back|remaining|rem\.?|last|final|all|\d+|six|five|eight)[^.]{0,25}(?:loops|lps|stitch(?:es)?|sts|"
+    r"(?:(?:front|back|remaining|rem\.?|last|final|all|\d+|six|five|eight)[^.]{0,25}(?:loops|lps|stitch(?:es)?|sts?|"
     r"sc|dc)|"
     r"(?:last|final) (?:\d{1,2}|round|rnd|row)|"
     r"(?:the )?(?:stitches|sts) of (?:the )?(?:last )?(?:round|rnd|row|r\.? ?\d)|"
-    r"(?:the )?(?:six|five|eight)(?=$| and\b|,))"
+    r"(?:the )?(?:six|five|eight)(?=$| and\b|,)|(?:those|these|the|all) \d{1,2}(?=$| and\b|,))"
 )
 # The ring that a piece begins with is drawn tight, and nothing is shut by it
 RING = (
@@ -132,14 +132,16 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:close|cinch|gather)\b(?<!close(?= to (?:the|his|her|its|their|each|one)\b))"
         r"(?! (?:by|with|using) (?:an? |1 |one )?(?:sl|ss|slip|mc|km)\b)"
         r"(?! (?:up )?(?:an? |the )?(?:chain|\d+ ch|\d+ (?:air )?loops)\b)",
-        r"(?:draw|pull|cinch)(?! up (?:a|the) (?:long )?loop)" + _NEAR
+        r"(?:draw|pull|cinch|yank)(?! up (?:a|the) (?:long )?loop)" + _NEAR
         + r"(?:tight(?:ly)?|shut|closed|together|in|up)\b(?! a loop| (?:form|shape)\b)",
         r"(?:draw|pull)\b[^.]{0,20}\b(?:the )?" + _HOLE + r"\b",
         r"(?:tighten|contract|collect|shrink|squeeze)\b[^.]{0,24}\b(?:hole|opening|loops|stitches|sts|remaining|"
         r"rest)\b",
+        r"finish (?:off )?(?:with|by) closing\b",
         r"tighten(?: (?:it|up|the (?:thread|yarn|tail|end)))*$",
         r"(?:draw|pull) (?:it |them |all )?up$",
-        r"(?:thread|run)(?: it)? through,? (?:and |then )?(?:pull|draw|gather|tighten)\b",
+        r"(?:thread|run|weave)(?: (?:it|the (?:end|tail|yarn|thread|needle)))? through,? (?:and |then )?"
+        r"(?:pull|draw|gather|tighten|yank|cinch)\b",
         r"(?:thread|weave|run|use|"
         r"using|pass|take|sew|work|"
         r"pull|draw|go|pick up)" + _FAR + _LAST_STITCHES + r"[^.]{0,60}(?:pull|draw|cinch|gather|tight|close)",
@@ -159,7 +161,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:fasten|finish|bind|cast|tie|end|knot) ?(?:it |them )?off\b",
         r"(?:f ?[./]? ?o|b[./]o)\b(?!ur|ld|r)",
         r"off(?:$|,? (?:with |leaving |leave )?(?:an? )?(?:long |nice |good |short |sewing )*(?:tail|end)\b)",
-        r"fasten$",
+        r"(?:fasten|finish)$|fasten o$",
+        r"off with (?:the|your) (?:yarn|wool|thread)\b",
         r"stop the (?:yarn|thread|wire|wool)\b",
         r"(?:secure|knot|tie)\b[^.,;]{0,24}\band (?:cut|snip)\b",
         r"snip(?=$|,| and pull)|take off$",
@@ -200,7 +203,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"establish|"
         r"bring (?:on|in)|fasten(?! off))\w*" + _ITSELF
         + r"(?:eyes?|safety (?:eyes?|nose))\b(?!\s*(?:brow|lid|lash|pad|patch|ring|socket|white|spot))",
-        r"(?:beads?|buttons?) (?:for|as) (?:the |his |her |its )?eyes?\b",
+        r"(?:(?:two|2|black|small|little|tiny|shoe|shiny|round) ){0,4}(?:beads?|buttons?) "
+        r"(?:for|as|make) (?:the |his |her |its |good |fine |handsome |nice )*eyes?\b",
         r"(?:the )?(?:safety )?eyes? (?:at|on|in) (?:r|rnds?|rounds?|rows?)\.? ?\d",
         r"(?:the |one |a )?safety eyes? (?:at|on|in|into|through) (?:the )?(?:centre|center|middle|front|top|first)\b",
         r"(?:the |both |your )?(?:safety )?eyes? (?:go|goes|are (?:in|placed|inserted|added|attached|fitted|fixed|to)|"
@@ -239,6 +243,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("stuff", [
         r"lay an? (?:\w+ )?(?:sausage|roll|bit|little) of (?:stuffing|filling|wadding)\b",
         r"finish(?:ing)? (?:the )?padding\b",
+        _START + r"pad(?:ding)?\b",
         r"(?:the )?last (?:of the )?(?:stuffing|filling)$",
         r"keep (?:on )?adding(?: (?:more|some|it))*(?: as you go(?: along)?)?$",
         r"(?:" + _START + r")?(?:over|under|light|firm)?-?(?:stuff|fill|restuff|top up)\w*\b(?<!ed)",
@@ -254,7 +259,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"cotton(?: (?:in|inside|full|firmly|lightly|well))*$",
         r"put(?: the| some| a little| little| a bit of)* cotton\b(?! (?:yarn|thread|ball))"
         r"(?:$| (?:only|below|in|inside|into|to))",
-        r"(?:put|pack|push|tuck)\w* (?:the |some |a little )?(?:cotton|wool|wadding) (?:in|inside|into)\b",
+        r"(?:put|pack|push|tuck)\w* (?:the |some |a little )?(?:cotton|wool|wadding) (?:in|inside|into|down)\b",
+        r"(?:some |a (?:little|bit of) )?(?:cotton )?wool (?:in|inside)(?:$|,| the [a-z]+\b)",
         r"(?:pack|plump|pad)\w* (?:it |them |this |out |up |the \w+ )*(?:with|firmly|tightly|lightly)\b",
         r"(?:put|place|slip|insert|drop|tuck)\b[^.]{0,50}\b(?:inside|in|into)\b[^.]{0,30}\b(?:stuff|fill)\b",
         r"[a-z' ]{0,40}\b(?:is|are|should be|must be|has to be|needs? to be|to be|gets?) (?:now |then |also |"
@@ -349,6 +355,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ]),
     ("sew", [
         r"(?:sew|whip ?stitch|stitch|seam|mattress stitch)\b",
+        r"(?:lash|catch) (?:(?:it|them|one|the|this|each|open|[a-z]+) ){0,4}?(?:down|on|onto|to|in place|together)\b",
         r"(?:all |both |the )*[a-z' ]{2,24} (?:is|are|gets?) (?:sewn|stitched) "
         r""
         r"(?:on|onto|to|in place|in front|together|at|between|over|under|below|above|behind|around)\b",

@@ -121,7 +121,7 @@ class Signs(Brackets):
             return False
         if before.kind == after.kind == "stitch":
             return before.text == after.text or after.key in MAYBE_TWO
-        return after.kind in ("number", "stitch") or after.text in ("(", "[", "{", "*")
+        return after.kind in ("number", "stitch") or after.text in ("(", "[", "{", "*", "next", "last", "each")
 
     def _asks_behind(self, at: int) -> bool:
         """ "12 sc - change colour - (12)", "sc around / stuff / (12)": between blanks, and what is behind it asks."""

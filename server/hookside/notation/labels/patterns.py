@@ -15,8 +15,10 @@ _UP_TO = (
     r"(?:(?:right|all the way|up|on)\s+)?(?:(?:through|thru)\s+)?(?:to|until|till?)(?:\s+and\s+incl(?:uding|\.)?)?|"
     r"(?:(?:right|all the way|up)\s+)?(?:through|thru))"
 )
+# "R5 -> R8", "R3->6:", and no range in "R4 -> 14 sc"
+_ARROW = rf"-+>(?=\s*(?:{COURSE}\.?\s*#?\d|#?\d{{1,4}}\s?(?:[:.)=]|-)))"
 _ITEM = (  # "R6.-R9.", "6.-9."
-    rf"\d{{1,4}}(?:(?:\.(?=\s?-\s?r[a-z]{{0,4}}\.?\s?\d|-\d|\s(?:-|to|thru|through)\s\d{{1,4}}\.))?\s*(?:-+>|-|\.\.\.?|{_UP_TO}|:(?=\s*r[a-z]{{0,4}}\.?\s*\d))\s*(?:{COURSE}\.?\s*)?#?\d{{1,4}})?"
+    rf"\d{{1,4}}(?:(?:\.(?=\s?-\s?r[a-z]{{0,4}}\.?\s?\d|-\d|\s(?:-|to|thru|through)\s\d{{1,4}}\.))?\s*(?:{_ARROW}|-|\.\.\.?|{_UP_TO}|:(?=\s*r[a-z]{{0,4}}\.?\s*\d))\s*(?:{COURSE}\.?\s*)?#?\d{{1,4}})?"
 )
 _NUMBERS = (
     rf"(?P<numbers>{_ITEM}(?:(?:\.(?=\s*(?:and|&|\+|,)\s*\d{{1,3}}\.))?\s*(?:,\s*and|,|&|and|plus|\+|(?<=\d)/(?=[\dr])|"

@@ -84,6 +84,12 @@ _OF_EACH = re.compile(
 )
 # "4 - Paw", "Four: paws", where no part is the first by its number
 _SET_OFF = re.compile(rf"\W{{0,3}}(?!one\b|1\b){_N}(?: ?[-\u2013\u2014:] ?|\) )(?=[a-z]{{3}})", re.I)
+# "Legs | 4", "Legs 4/4", "Arm and a duplicate": more than one by some word or number that no other rule takes
+_MORE_THAN_ONE = re.compile(
+    r"^\W*(?:[a-z]+ )?(?:[a-z]{2,}s|feet)(?:\s*[|/=~]\s*|\s+)(?:[2-9]|1[0-2])(?:\s?/\s?\d{1,2})?\W*$|"
+    r"\b(?:twins?|twice|thrice|duplicates?|(?:the|a) second one|\d{1,2} more|\d{1,2} times)\b",
+    re.I,
+)
 # What one of them has and the other has not
 _MIRRORED = re.compile(
     r"\bmirror(?:ed|ing|s)?\b[^.;()\n]{0,40}|\b(?:colou?rs?|yarns?|shades?) (?:swapped|reversed|the other way)\b|"
@@ -175,7 +181,8 @@ def _in_line(line: str, start: int, role: str, piece: RawPiece | None, counted: 
             each = _EACH_SHADE.findall(shares[0])
             if all(is_colour(shade) for _, shade in each) and sum(number_of(n) for n, _ in each) != piece.make:
                 yield Denied(start + shares.start(), start + shares.end(), piece, "copies-denied")
-        alone = _OF_EACH.search(line) or (None if counted else _SET_OFF.match(line)) if piece.make == 1 else None
+        open_ = (_OF_EACH.search, _MORE_THAN_ONE.search, *(() if counted else (_SET_OFF.match,)))
+        alone = next((m for way in open_ if (m := way(line)) is not None), None) if piece.make == 1 else None
         told = alone or _NO_NUMBER.search(line)
         if told is not None and (told is alone or told["n"] is None or number_of(told["n"]) != piece.make):
             yield Denied(start + told.start(), start + told.end(), piece, "copies-unsure")

@@ -105,9 +105,16 @@ _NO_PART = frozenset(
 )
 
 
+_OPEN = re.compile(r"\W*(?:(?:and|then|now|just) )*(?:one more|another)\b", re.I)  # "One more the same.": or a round
+
+
 def again(sentence: str) -> bool:
     """Does a sentence ask for more, and leave open of what?"""
-    return len(sentence) <= _LONGEST and _AGAIN.fullmatch(sentence.strip()) is not None
+    told = sentence.strip()
+    if len(told) > _LONGEST:
+        return False
+    open_ = _ONE_MORE.fullmatch(told) is not None and _OPEN.match(told) is not None
+    return open_ or _AGAIN.fullmatch(told) is not None
 
 
 def told_apart(sentence: str, name: str) -> int:
@@ -171,7 +178,7 @@ def _others(told: str, name: str, cut: bool) -> Others | None:
     if match is not None and sure:
         return _so_many(2 if match["n"].lower() == "another" else 1 + number_of(match["n"]), match, name)
     match = _ONE_MORE.fullmatch(told)
-    if match is not None and (match["alike"] or match["please"] or cut):
+    if match is not None and (match["please"] or cut or (match["alike"] and not _OPEN.match(told))):
         return Others(2)
     match = _ALL.fullmatch(told)
     if match is not None and (match["alike"] or match["cut"] or match["verb"]):

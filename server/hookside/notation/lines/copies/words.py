@@ -24,7 +24,7 @@ def _led(match: re.Match[str]) -> str:
 def _of_a_part(match: re.Match[str]) -> str:
     """Such words count a part, where its name stands right in front of them; and nothing of any other line."""
     told = match.groupdict()
-    n = told.get("n") or told.get("n2") or told.get("n3") or "2"
+    n = told.get("n") or told.get("n2") or told.get("n3") or ("3" if told.get("three") else "2")
     numbered = told.get("n3") and singular(match["noun"].lower()) == match["noun"].lower()  # "Leg (left) 2"
     return f"{match['part']} (make {n})" if _a_part(match["noun"]) and not numbered else match[0]
 
@@ -54,8 +54,8 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
     # "Wing (make one, then another)", "Wing (make a left and a right)"
     (
         Sought(
-            ("another", "right", "left"),
-            r"[(\[](?:make |work |crochet )?(?:one,? (?:and )?then another(?: one)?|"
+            ("another", "a second", "right", "left"),
+            r"[(\[](?:make |work |crochet )?(?:one,? (?:and )?then (?:another|a second)(?: one)?|"
             r"an? left(?: one)?,? and an? right(?: one)?|an? right(?: one)?,? and an? left(?: one)?)[)\]]",
             re.I,
         ),
@@ -110,21 +110,43 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
         Sought(
             ("pair",),
             r"(?<=[a-z)])(?: ?[(\[,:.-]+ ?| )(?:(?:all |always )?(?:made|worked|make|work|crochet) )?"
-            r"(?:(?:in|by) pairs|pairwise|(?:as|in) an? (?:matching )?pair|a pair (?:each|of (?:them|these)))"
+            r"(?:(?:in|by) pairs|pairwise|(?:as|in) a pair|"
+            r"(?:(?:as|in) )?(?:an? )?(?:matching|mirrored) pair|a pair (?:each|of (?:them|these)))"
             r"[)\]]?(?=\s*[.:]?\s*$)",
+            re.I,
+        ),
+        " (make 2)",
+    ),
+    # "Leg (you'll need to make this 4 times)"
+    (
+        Sought(
+            ("times",),
+            r"[(\[](?:you(?:'ll| will)? )?(?:(?:need|have|want) to )?(?:make|work|crochet|do) "
+            rf"(?:(?:this|it|these|them) )?(?P<n>{SEVERAL}) times[)\]]",
+            re.I,
+        ),
+        r"(make \g<n>)",
+    ),
+    # "Ear & its twin", "Ear + 1 more"
+    (
+        Sought(
+            ("twin", "mate", "mirror", "partner", "1 more", "one more"),
+            r"(?<=[a-z)]) (?:&|and|\+|plus) ?(?:(?:its|the|a|his|her) )?"
+            r"(?:twin|mate|mirror(?:ed)? (?:image|twin)|partner|(?:1|one) more)(?=\s*[.:]?\s*$)",
             re.I,
         ),
         " (make 2)",
     ),
     # "4 * Paw"
     (Sought(("*",), r"^\s*(?P<n>[2-9]|1\d) ?\* ?(?=[a-z]{3})", re.I), _led),
-    # "Paws -> 4", "Ear = 2", "Legs (tan) 4 times", "Legs (tan) 4"
+    # "Paws -> 4", "Ear = 2", "Legs (tan) 4 times", "Legs (tan) 4", "Ear twice"
     (
         Sought(
-            (">", "=", "\u2192", "times", ") ", "] "),
+            (">", "=", "\u2192", "times", ") ", "] ", "twice", "thrice"),
             r"^(?P<part>\W*(?:[a-z]+ ){0,2}(?P<noun>[a-z]+)(?: ?[(\[][^()\[\]]{1,20}[)\]])?)\s*"
             rf"(?:(?:[-=\u2013\u2014]*>|=|\u2192) ?(?:make |x ?)?(?P<n>{SEVERAL})(?: ?x)?|(?P<n2>{SEVERAL}) times|"
-            rf"(?<=[)\]]\s)(?P<n3>{SEVERAL}))\s*[.:]?\s*$",
+            rf"(?<=[)\]]\s)(?P<n3>{SEVERAL})|"
+            r"[(\[,:-]* ?(?:(?P<two>twice)|(?P<three>thrice))[)\]]?)\s*[.:]?\s*$",
             re.I,
         ),
         _of_a_part,

@@ -74,6 +74,8 @@ _SO_MANY_OF = re.compile(
     re.I,
 )
 _LEAD_AHEAD = re.compile(rf"\W*{_HAS}(?={COPIES} )", re.I)
+_SO_MANY_AHEAD = re.compile(rf"\W*(?:{_HAS})?(?:(?:all|of|the) )*(?:{COPIES}|both) [a-z]", re.I)
+_MOST_AHEAD = 40  # sentences ahead of the parts that tell so
 _NUMBER_AHEAD = re.compile(rf"\b(?:{COPIES}|both)\b", re.I)
 # "This is the ear, do it twice.", "how I did the arms (you need two of them):"
 _LAST_CLAUSE = re.compile(r"(?:,|\s-+|:)\s+(?:so |and |but )?(?=[^,:]*$)|\s[(\[](?=[^()\[\]]+[)\]]\W*$)")
@@ -193,18 +195,18 @@ def _named_ahead(text: str, out: Layout) -> None:
     worked = [(p, next((i.start for i in p.items if isinstance(i, RawCourse)), 0)) for p in out.pieces if p.headed]
     single = [(p, first) for p, first in worked if p.make == 1 and first]
     last = max((first for _, first in single), default=0)
-    for start, end, role in out.roles:
-        if start >= last or role == "course" or not _NUMBER_AHEAD.search(text, start, end):
-            continue
-        for a, b in spans_of_sentences(text, start, end):
-            told = _SO_MANY_OF.fullmatch(text[a:b].strip()) if b - a <= _LONGEST else None
-            if told is not None and (told["lead"] or told["alike"]):
-                there = [p for p, first in single if a < first and _words(p.name) == _words(told["what"])]
-                if len(there) == 1:
-                    there[0].make = number_of(told["n"])
-            elif b - a <= _LONGEST and (words := _LEAD_AHEAD.match(text[a:b].strip())) is not None:
-                line = text[a:b].strip()
-                _by_sorts(_told(f"Copies: {line[words.end() :]}", None), [p for p, first in single if a < first])
+    lines = ((a, b) for a, b, role in out.roles if a < last and role != "course" and _NUMBER_AHEAD.search(text, a, b))
+    told_in = (span for line in lines for span in spans_of_sentences(text, *line) if span[1] - span[0] <= _LONGEST)
+    telling = ((a, text[a:b].strip()) for a, b in told_in if _SO_MANY_AHEAD.match(text, a, b))
+    for at, sentence in itertools.islice(telling, _MOST_AHEAD):
+        told = _SO_MANY_OF.fullmatch(sentence)
+        if told is not None and (told["lead"] or told["alike"]):
+            there = [p for p, first in single if at < first and _words(p.name) == _words(told["what"])]
+            if len(there) == 1:
+                there[0].make = number_of(told["n"])
+        elif (words := _LEAD_AHEAD.match(sentence)) is not None:
+            copies_of = _told(f"Copies: {sentence[words.end() :]}", None)
+            _by_sorts(copies_of, [p for p, first in single if at < first])
 
 
 def _last_clause(sentence: str) -> list[str]:

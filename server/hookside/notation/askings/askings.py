@@ -164,7 +164,7 @@ _MORE = re.compile(
     r"top(?:ping)? (?:(?:it|them|the [a-z]+) )?up\b|(?:finish|begin|start)(?:ing)? stuffing\b|"
     r"(?:the |a )?(?:long )?(?:tail|end|thread|strand|yarn) (?:to|for)\b|(?:a )?long (?:tail|end|thread|yarn|strand)\b|"
     r"cut\b|snip\b|cotton\b|wool in\b|knot\b|end off\b|lash\b|catch\b|yank\b|"
-    r"(?:a )?(?:(?:little|tiny|small) )?(?:bit|little|pinch|touch) of (?:stuffing|filling)\b|"
+    r"(?:a |the )?(?:(?:little|tiny|small|last) )?(?:bit|little|pinch|touch) of (?:stuffing|filling)\b|"
     r"(?:ends?|tails?) in\b|(?:the )?(?:nose|mouth|eyes?|smile|face) embroider\b|"
     r"(?:roll|coil) (?:it|this|the [a-z]+) up\b|(?:a little |some |more )?(?:stuffing|filling) "
     r"(?:goes|comes|in)\b|keep (?:the|it|this|your|one)\b|"

@@ -38,17 +38,20 @@ from hookside.notation.askings.rules import (
     ruled,
 )
 from hookside.notation.askings.stories import (
+    DONE_TO,
     HERE_DONE,
     HERE_STUFFED,
     NOT_ASKED,
     NOTHING,
     NOW_DO,
+    ONESELF,
     PAST,
     SAYS_WHEN,
     STORY,
     STUFFED,
     TELLS,
     TOLD_DOING,
+    WAS_DONE,
 )
 from hookside.notation.askings.things import lies_inside, no_colour, thing_told
 from hookside.notation.askings.turned import NO_ORDER, VERB_LAST, verb_first
@@ -267,8 +270,22 @@ def _kind(whole: str) -> CueKind | None:
         return classify(f"{last['verb']} {last['what']}")
     if (HANDS.match(text) and _TRADE_NOUN.search(text)) or MINDS.match(text) or _MAKES.match(text):
         return "other"
-    meant = _respelt(whole) or _respelt(text)
+    meant = _respelt(whole) or _respelt(text) or _done(whole)
     return classify(meant) if meant else None
+
+
+_COMPANY = re.compile(r"\b(?:i|my|mine|me|photo\w*|picture\w*|sample|pattern|yesterday|years?|not|if|or|so that)\b")
+
+
+def _done(whole: str) -> str:
+    """The order of what is told as done: "The opening was then closed", "Closed it"; empty for a story."""
+    if _COMPANY.search(whole):
+        return ""
+    done = WAS_DONE.fullmatch(whole)
+    if done is not None and done["what"] not in ("it", "he", "she", "they", "this", "that", "there"):
+        return f"{DONE_TO[done['verb']]} {done['what']}{done['rest']}"
+    own = ONESELF.fullmatch(whole)
+    return f"{NOW_DO[own['verb']]} {own['rest']}" if own is not None and own["verb"] not in ("put", "left") else ""
 
 
 # What is told of oneself and still asks, where it says when: the kinds that no story is made of

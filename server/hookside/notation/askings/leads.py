@@ -48,6 +48,9 @@ _LEAD = re.compile(
     # "ask Ms. K to help you close the hole": what the hands of two do
     r"(?:ask|get) (?:an?|your|the|some(?:one|body)|ms|mrs|mr|mum|mom|dad|gran)\b[^,;:]{0,30}? (?:to )?"
     r"help(?: you)?(?: to)? (?=(?:close|sew|stuff|fill|cut|weave|fasten|put|attach|insert)\b)|"
+    # "Mrs Bell will help you close the hole"
+    r"(?:an? |the |your |our )?[a-z]+(?: [a-z]+)? (?:will |can )?helps? you(?: to)? "
+    r"(?=(?:close|sew|stuff|fill|cut|weave|fasten|put|attach|insert)\b)|"
     # "ask your grown-up to put in the eyes"
     r"(?:ask|get|have|let) (?:an?|your|the) (?:grown-?up|adult|parent|helper|teacher|mum|mom|dad|gran)(?: to)? "
     r"(?=(?:close|sew|stuff|fill|cut|weave|fasten|put|attach|insert|fix)\b)|already (?=(?:fill|stuff)\b)|"

@@ -53,7 +53,8 @@ _LAST_STITCHES = (
     r"sc|dc)|"
     r"(?:last|final) (?:\d{1,2}|round|rnd|row)|"
     r"(?:the )?(?:stitches|sts) of (?:the )?(?:last )?(?:round|rnd|row|r\.? ?\d)|"
-    r"(?:the )?(?:six|five|eight)(?=$| and\b|,)|(?:those|these|the|all) \d{1,2}(?=$| and\b|,))"
+    r"(?:the )?(?:six|five|eight)(?=$| and\b|,)|(?:those|these|the|all) \d{1,2}(?=$| and\b|,)|"
+    r"these(?=$| and\b|,))"
 )
 # The ring that a piece begins with is drawn tight, and nothing is shut by it
 RING = (
@@ -191,7 +192,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:leave|leaving|keep|keeping)(?: it| about| at least| some)* \d{1,3} ?(?:cm|mm|in\b|inch|\")",
         r"(?:leave|leaving|keep|keeping) (?:enough|plenty|some)\b[^.]{0,24}\b(?:sew|yarn|thread)",
         r"(?:leave|leaving|keep|keeping) (?:it|this|the end) (?:nice and |very |quite )?long\b",
-        r"(?:with )?(?:a )?(?:nice |very |extra )?long (?:tails?|ends?|threads?|yarn|strand)(?:$| (?:to|for|left)\b)",
+        r"(?:with )?(?:a )?(?:nice |very |extra )?long (?:tails?|ends?|threads?|yarn|strand)(?:$|,| (?:to|for|left)\b)",
+        r"(?:leave|keep)(?: (?:the|a|some|long))* line$",
         r"(?:thread|hide) the (?:starting |beginning )tail",
         r"(?:a )?(?:long )?(?:tail|end|thread|strand) (?:to sew|for (?:sewing|attaching|joining|the seam|later))\b",
         r"(?:a |with )*(?:long )?(?:tail|thread),?:? (?:of )?(?:about |approx\w*\.? )?\d{1,3} ?(?:cm|mm|in\b|inch|\")",
@@ -222,6 +224,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:the |both )?eyes?:? (?:[a-z0-9]+ ){1,3}(?:in|with|of) (?:[a-z]+ )?(?:thread|floss)\b",
         r"(?:the )?[a-z' ]{2,40} (?:is|are|gets?) (?:then |also |now )?embroidered\b",
         r"sew (?:an?|some|two|three|four|\d)\b(?! ?(?:rnds?|rounds?|rows?|sts?|stitch(?:es)?|[cm]m|in(?:ch(?:es)?)?)\b)"
+        r"(?! (?:[a-z]+ ){0,2}(?:buttons?|beads?|pom ?poms?)\b)(?! on (?:each|either|both|one|every)\b)"
         r"[^.;]{0,30}\b" + _FEATURES + r"(?!,? (?:on|onto|to)\b)",
         r"(?:with|using|in) [a-z ]{2,24},? (?:make|work|add|do|draw|stitch|sew)\b[^.]{0,40}\b" + _FEATURES,
         r"(?:the )?" + _FEATURES + r"(?: (?:in|with|from))?(?: (?!is\b|are\b|was\b)[a-z]+){0,2} (?:thread|floss)\b",
@@ -290,7 +293,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:remate|finish(?: off)?|tidy(?: up)?) (?:the |all |your )*(?:loose )?(?:ends|threads|tails)\b",
         r"(?:sew|stitch) (?:(?:in|away) )?(?:(?:all|the|both|your|loose|remaining) )*(?:ends|threads|tails)"
         r"(?: (?:in|away|over))?$",
-        r"re-?enter (?:(?:all|the|both|your) )*(?:wires?|threads?|yarns?|ends?|tails?)\b",
+        r"(?:re-?)?enter (?:(?:all|the|both|your) )*(?:wires?|threads?|yarns?|ends?|tails?)\b",
+        r"hide (?:the )?lines?$",
         r"hide(?: it| them)?(?: (?:on |at |in )?(?:the )?inside(?: the \w+)?)?$",
         r"(?:weave|hide|bury|darn|tuck|lose)\b[^.]{0,30}\b(?:ends?|tips?|tails?(?! (?:part|piece|fin|feathers)\b)|"
         r"threads?|strands?|yarn)\b",
@@ -305,6 +309,9 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("join", [
         r"close\w* (?:(?:the |each |every |this )*(?:rounds?|rnds?|rows?|ring) )?(?:by|with|using) (?:an? |1 |one )?"
         r"(?:sl|ss|slip|mc|km)\b",
+        r"(?:sc|dc|crochet|work) (?:the|both) (?:two |2 )?(?!next|sts?\b|stitches|loops|last)[a-z]{3,12} together\b",
+        r"(?:ws|rs|wrong sides?|right sides?|backs) together\b",
+        r"(?:sc|dc|crochet|work|working) through both(?:$|,| (?:all )?(?:round|around|sides|layers|pieces|circles)\b)",
         r"(?!.*\b(?:next|2|two|3|three|sts|stitches)\b(?! (?:halves|pieces|parts|legs|sides|panels|motifs|squares|"
         r"layers)\b)"
         r"[^.]{0,24}\btogether\b)"
@@ -341,6 +348,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:with|in|using) " + _NO_COLOUR + r"[a-z -]{2,24}$",
         # "back to A"
         r"(?:go |switch |change )?back (?:again )?(?:to|with|in) (?:the )?(?:(?:yarn|colou?r) )?[a-h](?: again)?$",
+        r"comes? (?:in )?(?:the|our) [a-z]{3,14} (?:yarn|wool|thread)\b",
         r"(?:the )?colou?r (?:now )?changes? to\b",
         r"to " + _NO_COLOUR + r"[a-z]{3,12} (?:change|switch|swap)$",
         r"(?:colou?r|yarn|thread) change(?!s? (?:are|is|can|will|may|should)\b)",
@@ -354,7 +362,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:main |base |second |first )?(?:colou?r|yarn)\s*[:\-]\s*[a-z][a-z ]{0,30}$",
     ]),
     ("sew", [
-        r"(?:sew|whip ?stitch|stitch|seam|mattress stitch)\b",
+        r"(?:sew|whip ?stitch|oversew|overcast|stitch|seam|mattress stitch)\b",
+        r"(?:knot|tie) (?:it |them |each |one )?(?:on|onto)\b(?! (?:the|your|a) (?:hook|needle))",
         r"(?:lash|catch) (?:(?:it|them|one|the|this|each|open|[a-z]+) ){0,4}?(?:down|on|onto|to|in place|together)\b",
         r"(?:all |both |the )*[a-z' ]{2,24} (?:is|are|gets?) (?:sewn|stitched) "
         r""

@@ -46,6 +46,18 @@ BEFORE_DONE = (
     r"(?:clos|sew|stuff|fill|finish|fasten|shut)[a-z]*\b(?: (?!i\b|we\b)[a-z]+){0,5}|"
     r"before (?:the |that |this )[a-z ]{3,24})"
 )
+# "The opening was then closed.", "The yarn is passed through the last 6 and pulled"; "Closed it." of oneself
+DONE_TO = {
+    **NOW_DO, "sewn": "sew", "woven": "weave", "passed": "pass", "run": "run", "drawn": "draw", "threaded": "thread",
+    "installed": "insert", "fitted": "fit", "cut": "cut", "hidden": "hide", "gathered": "gather", "oversewn": "oversew",
+}  # fmt: skip
+WAS_DONE = re.compile(
+    r"(?P<what>(?:(?:the|each|both|all|all the|its|his|her) )?[a-z]+(?: [a-z]+)?) (?:is|are|was|were) "
+    rf"(?:then |now |also |next |finally )*(?P<verb>{'|'.join(DONE_TO)})\b(?! (?:by|too|with love)\b)(?P<rest>[^?]*)"
+)
+ONESELF = re.compile(
+    rf"(?:and |then |now )*(?P<verb>{'|'.join(NOW_DO)}) (?P<rest>(?:it|him|her|them|the [a-z]+|up|off)\b[^?]*)"
+)
 HERE_DONE = re.compile(
     rf"(?:and |so )?(?:here|now|at this (?:point|stage)|{BEFORE_DONE})\b,? "
     rf"(?:i|we) (?:also |just |quickly |first |have |had )*(?P<verb>{'|'.join(NOW_DO)}) "
@@ -78,8 +90,8 @@ NOTHING = re.compile(
 
 # "Now I embroider the face", "I put the eyes between R12 and R13"
 TOLD_DOING = re.compile(
-    r"(?P<where>(?:and |so |but )?(?:now|here|then|next|at this (?:point|stage)|(?:this|here) is (?:where|when|"
-    r"the point where))\b,? )?"
+    r"(?P<where>(?:and |so |but )?(?:(?:this|here|now) is (?:where|when|the point where)|now|here|then|next|"
+    r"at this (?:point|stage))\b,? )?"
     r"(?:i|we)(?:'ll| will| also| then| now| just| always| like to| usually)* "
     rf"(?P<verb>{'|'.join(NOW_DO)}|add|insert|attach|place|fix|stuff|fill|sew|embroider|close|change|switch|leave|"
     rf"fasten|cut|"

@@ -123,8 +123,13 @@ def without_round(text: str) -> str:
     return _WHEN.sub("", in_figures(text))
 
 
+# "Stuff after 11.", "Draw up after step 12": by the number of a table's row alone
+_BARE_AFTER = re.compile(r"(?<![a-z])(after|before) (?:steps? )?#?(\d{1,2})(?=[)\]*]*\.?\W*$)", re.I)
+
+
 def in_figures(text: str, ordinals: bool = True) -> str:
     """ "round six" as "round 6"; "the sixth round" and "after six rounds" too, which in a range may be another one."""
+    text = _BARE_AFTER.sub(r"\1 round \2", text)
     text = _IN_WORDS.sub(lambda told: f"{told[1]} {NUMBER_WORDS[told[2].lower()]}", text)
     if not ordinals:
         return text
@@ -135,7 +140,7 @@ def in_figures(text: str, ordinals: bool = True) -> str:
 @lru_cache(REMEMBERED)
 def may_tell(text: str) -> bool:
     """A glance at a line: is there the number of a course, or of stitches, in it?"""
-    return _HINT.search(text.lower()) is not None
+    return _HINT.search(text.lower()) is not None or _BARE_AFTER.search(text) is not None
 
 
 def _changes(text: str) -> list[When]:

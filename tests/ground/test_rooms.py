@@ -1,4 +1,4 @@
-"""The map of the reader is the first line of each of its files: every file has one, and every folder is in the guide."""
+"""The map of the reader is the first line of each file: every file has one, and every folder is in the guide."""
 
 from __future__ import annotations
 

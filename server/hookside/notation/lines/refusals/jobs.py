@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.askings import askings
-from hookside.notation.askings.grammar import ordered
+from hookside.notation.askings.clauses import CLAUSE
+from hookside.notation.askings.grammar import begins_with_act, ordered
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.short import named_jobs
 from hookside.notation.lines.heads.framedjob import framed_job
@@ -44,6 +45,17 @@ JOB_OF_COPIES = re.compile(
 _ARROW_LED = re.compile(r"[ \t]{0,8}(?:[-=]{1,2}>|>>)[ ]?[a-z]", re.I)
 
 
+_GOING_ON = re.compile(r"ing\b", re.I)
+
+
+def _two_orders(text: str) -> bool:
+    """ "PINCH + SEW ON" on a page in capitals: two jobs that are ordered, and no "SEWING AND FINISHING"."""
+    low = text.lower()
+    kinds = [kind for kind, _, _ in askings(low)]
+    led = CLAUSE.match(low) is not None or begins_with_act(low)
+    return led and len(kinds) > 1 and "other" not in kinds and _GOING_ON.search(text) is None
+
+
 class Jobs(Naming):
     """Is it a job, and no part?"""
 
@@ -63,6 +75,8 @@ class Jobs(Naming):
             return False  # "### Putting together and border" above its rounds
         if ";" in name.text and not name.opens and any(kind != "other" for kind, _, _ in askings(name.text)):
             return True  # "tail; sew the lot on"
+        if name.loud and not name.opens and not self.leads_soon(name.index) and _two_orders(name.text):
+            return self.piece is not None and not self.no_round_yet()
         words = len(name.text.split())
         if words <= 2 and classify(name.text) in _JOBS:
             return True

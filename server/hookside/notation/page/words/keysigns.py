@@ -34,19 +34,28 @@ _WORD = re.compile(
 )
 ACCENT = re.compile(r"[\u00c0-\u024f][a-z]{0,5}[ ]{0,2}[=:-]", re.I)  # a hint of it
 _BASE = {"\u00f8": "o", "\u00e6": "a", "\u0142": "l", "\u0111": "d", "\u00df": "s"}
+_LETTERS = re.compile(r"[^\W\d_]+")
 _SMALL_WORDS = frozenset(["an", "as", "at", "in", "it", "of", "on", "or", "ok", "so", "to", "up"])
 
 
 def spelt(text: str) -> str:
-    """The text with plain letters in such words of its key, where it has no other word of theirs; the length stays."""
-    for match in list(_WORD.finditer(text)):
+    """The text with plain letters in such words of its key, where it has no other word of theirs; the length stays.
+
+    All of them in one go: a key may have thousands.
+    """
+    others = {word.lower() for word in re.findall(r"[A-Za-z]+", text)}
+    written: dict[str, str] = {}
+    for match in _WORD.finditer(text):
         word = match["word"].lower()
+        if word.isascii() or word in written:  # a long s is an s in either case
+            continue
         plain = "".join(_BASE.get(c) or unicodedata.normalize("NFD", c)[0] for c in word)
         if plain in _SMALL_WORDS:
             plain = re.sub("[^a-z]", "q", word)
-        if plain.isascii() and re.search(rf"(?<![A-Za-z]){plain}(?![A-Za-z])", text, re.I) is None:
-            text = re.sub(rf"(?<![^\W\d_]){re.escape(word)}(?![^\W\d_])", plain, text, flags=re.I)
-    return text
+        if plain.isascii() and plain not in others:
+            others.add(plain)
+            written[word] = plain
+    return _LETTERS.sub(lambda m: written.get(m[0].lower(), m[0]), text) if written else text
 
 
 def lettered(text: str) -> str:

@@ -15,6 +15,7 @@ from dataclasses import dataclass, field
 from hookside.notation.page.edits import Edit, put
 from hookside.notation.page.inwords import value
 from hookside.notation.page.told import talkclauses as clauses
+from hookside.notation.page.told.talkseries import Series, series
 from hookside.notation.sought import Sought
 
 _PARAGRAPH = re.compile(r"\S[^\n]*(?:\n[ \t]*\S[^\n]*)*")
@@ -41,6 +42,8 @@ _OF = re.compile(
     re.I,
 )
 
+_OFTEN = ("n", "n2", "n3", "n4", "n5", "n6", "n7", "n8", "n9", "n10", "once")  # for how many rounds a plain one is told
+_THEN = re.compile(r"\bthen $", re.I)
 # "(sc, inc) around (18)" among what is told in words: a round as others write it
 _WRITTEN = re.compile(
     r"\s*(?P<work>[(\[](?=[^()\[\]]*\b(?:\d{0,2} ?(?:sc|[hd]?dc|h?tr|inc|dec))\b)[^()\[\]\n]{2,40}[)\]]"
@@ -60,7 +63,9 @@ class _Walk:
     stitch: str = ""  # as the paragraph names its stitches
     plain: bool = False  # the last round is a plain one
     led: bool = False  # a round was announced
-    last: int = -1  # the edit of the last round
+    last: int = -1  # the edit behind the last round, where its count goes
+    there: int = 0  # stitches of the last round; 0 where they are not known
+    back: bool = False  # the counts of further rounds may stand alone
 
 
 def labelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
@@ -156,6 +161,7 @@ def _ring(text: str, walk: _Walk, ring: re.Match[str], start: int) -> int:
         head = "\n\n"
     walk.edits.append((begin, ring.end(), f"{head}Rnd 1: {n} {_so_many(n, stitch)} in magic ring"))
     walk.number, walk.known, walk.plain, walk.led = 1, walk.known + 1, False, False
+    walk.there, walk.back = n, False
     return _count(text, walk, ring.end())
 
 
@@ -166,11 +172,17 @@ def _next(text: str, walk: _Walk, at: int, end: int) -> int:
         walk.led = True
         walk.edits.append((at, lead.end(), " "))
         return lead.end()
+    beside = clauses.BESIDE.match(text, at, end) if walk.plain else None
+    if beside is not None:
+        walk.edits.append((at, beside.end(), " "))
+        return beside.end()
     written = _WRITTEN.match(text, at, end) if walk.number else None
     if written is not None:
         walk.known, walk.unknown = walk.known - 1, walk.unknown + 1  # others read such as well
         return _put(walk, at, _Told(written.end(), written["work"]), text)
     first = clauses.TO_BY.match(text, at, end)
+    if first is None and walk.number:
+        first = clauses.COUNT_FIRST.match(text, at, end)
     if first is not None:
         behind = first.end()
         while (skip := clauses.SKIP.match(text, behind, end)) is not None:
@@ -181,6 +193,14 @@ def _next(text: str, walk: _Walk, at: int, end: int) -> int:
     told = _round(text, walk, at, end)
     if told is not None:
         return _put(walk, at, told, text)
+    alone = clauses.COUNT_ALONE.match(text, at, end) if walk.number else None
+    if alone is not None and (behind := _counted(walk, alone)):
+        return behind
+    backwards = clauses.BACKWARDS.match(text, at, end) if walk.number else None
+    if backwards is not None:
+        walk.back, walk.led = True, False
+        walk.edits.append((at, backwards.end(), "\n"))
+        return backwards.end()
     copies = clauses.COPIES.match(text, at, end)
     if copies is not None:
         walk.edits.append((at, copies.end(), f"\nMake {value(copies['n'])}.\n"))
@@ -191,10 +211,26 @@ def _next(text: str, walk: _Walk, at: int, end: int) -> int:
     skip = clauses.SKIP.match(text, at, end)
     if skip is not None and skip.end() > at:
         opened = text.find("(", at, skip.end()) if walk.number else -1
-        stop = opened if opened > at and _WRITTEN.match(text, opened, end) else skip.end()
+        begins = opened > at and _WRITTEN.match(text, opened, end) is not None
+        begins = begins or (opened > at and series(text, opened, end, walk.there) is not None)
+        stop = opened if begins else skip.end()
         walk.edits.append((at, stop, " "))
         return stop
     return _other(text, walk, at, end)
+
+
+def _counted(walk: _Walk, alone: re.Match[str]) -> int:
+    """A sentence with nothing but the count of the round in front of it; 0 where that has another."""
+    n = value(alone["n"])
+    if walk.last == len(walk.edits) - 1 and walk.edits[walk.last][2] == "\n":
+        at = walk.edits[walk.last][0]
+        walk.edits[walk.last] = (at, alone.end(), f" ({n})\n")
+    elif walk.there == n:
+        walk.edits.append((alone.start(), alone.end(), " "))
+    else:
+        return 0
+    walk.there, walk.led = n, False
+    return alone.end()
 
 
 def _so_many(n: int, stitch: str) -> str:
@@ -209,6 +245,8 @@ class _Told:
     body: str
     many: int = 1
     plain: bool = False
+    count: int = 0  # told within its words
+    makes: int = 0  # as its words come to; 0 where that is not known
 
 
 def _round(text: str, walk: _Walk, at: int, end: int) -> _Told | None:
@@ -218,28 +256,55 @@ def _round(text: str, walk: _Walk, at: int, end: int) -> _Told | None:
         told = _pair(text, walk, pair, end)
         if told is not None:
             return told
+    row = series(text, at, end, walk.there)
+    if row is not None:
+        return _in_a_row(walk, row)
+    between = clauses.BETWEEN.match(text, at, end)
+    if between is not None:
+        shaping = "dec" if (between["kind"] or "").lower().startswith("dec") else f"2 {_so_many(2, st)} in next st"
+        n = value(between["n"])
+        return _Told(between.end(), f"(1 {st} in next {f'{n} sts' if n > 1 else 'st'}, {shaping}) around")
     each = clauses.EACH.match(text, at, end)
     plain = clauses.PLAIN.match(text, at, end)
     if each is not None and each["many"]:
-        return _Told(each.end(), f"inc x {value(each['many'])}")
+        many = value(each["many"])
+        return _Told(each.end(), f"inc x {many}", makes=2 * many if walk.there == many else 0)
     if each is not None and (plain is None or plain.end() <= each.end()):
         n = 2 if each["inc"] else 1 if each["n"].lower() == "a" else value(each["n"])
         stitch = _named(each["st"]) if each["st"] else st
         many, behind = _over(text, each.end(), end)
         named = _so_many(n, st if stitch == "st" else stitch)
-        return _Told(behind, f"{n} {named} in each st around", many, plain=n == 1)
+        return _Told(behind, f"{n} {named} in each st around", many, plain=n == 1, makes=n * walk.there)
     dec = clauses.DEC.match(text, at, end)
     if dec is not None:
         times = _times(dec["many"] or dec["times"] or dec["reach"] or dec["times2"] or dec["reach2"] or "")
-        return _Told(dec.end(), f"dec x {times}" if times else "dec around")
+        half = walk.there // 2 if walk.there % 2 == 0 else 0
+        return _Told(dec.end(), f"dec x {times}" if times else "dec around", makes=half)
     if plain is not None and plain.end() > at:
-        many = next((_times(plain[g]) for g in ("n", "n2", "n3", "n4", "n5", "n6", "once") if plain[g]), 1) or 1
+        many = next((_times(plain[g]) for g in _OFTEN if plain[g]), 1) or 1
         more, behind = _over(text, plain.end(), end)
         same = plain["same"] or plain["n4"]
         body = f"repeat Rnd {walk.number}" if same else f"1 {st} in each st around"
-        return _Told(behind, body, max(many, more), plain=True)
+        count = next((value(plain[g]) for g in ("each", "at", "on", "on2", "on3", "on4") if plain[g]), 0)
+        return _Told(behind, body, max(many, more), True, count, walk.there)
     counted = clauses.ONLY_COUNT.match(text, at, end)
-    return _Told(counted.end(), str(value(counted["n"]))) if counted is not None else None
+    if counted is None and (walk.back or _THEN.search(text, max(0, at - 9), at)):
+        counted = clauses.BARE.match(text, at, end)
+    if counted is None:
+        return None
+    n = value(counted["n"])
+    return _Told(counted.end(), str(n), makes=n) if n != walk.there else None
+
+
+def _in_a_row(walk: _Walk, row: Series) -> _Told:
+    """Several stitches in a row as one round."""
+    if row.work.startswith("(") and row.times is not None and row.times[:1] in "xX":
+        walk.known, walk.unknown = walk.known - 1, walk.unknown + 2  # others read such as well
+    if row.times is None:
+        return _Told(row.end, row.work, makes=row.makes)
+    times = _times(row.times)
+    often = times or (walk.there // row.uses if walk.there % row.uses == 0 else 0)
+    return _Told(row.end, f"{row.work} x {times}" if times else f"{row.work} around", makes=often * row.makes)
 
 
 def _pair(text: str, walk: _Walk, pair: re.Match[str], end: int) -> _Told | None:
@@ -282,9 +347,15 @@ def _put(walk: _Walk, at: int, told: _Told, text: str, count: int = 0) -> int:
     blo = "" if loops is None else ", in BLO" if loops["which"].lower() == "back" else ", in FLO"
     walk.edits.append((at, end, f"\n{label}: {told.body}{blo}"))
     walk.number, walk.known, walk.plain, walk.led = last, walk.known + 1, told.plain, False
-    if count:
-        walk.edits.append((end, end, f" ({count})\n"))
+    walk.there, count = told.makes, count or told.count
+    if told.body.isdecimal():
+        walk.edits.append((end, end, "\n"))
         return end
+    if count:
+        walk.there = count
+        walk.edits.append((end, end, f" ({count})\n"))
+        again = clauses.COUNT.match(text, end)
+        return again.end() if again is not None and value(again["n"]) == count else end
     return _count(text, walk, end)
 
 
@@ -292,8 +363,10 @@ def _count(text: str, walk: _Walk, at: int) -> int:
     """The count behind a round, in a bracket; the line ends there."""
     count = clauses.COUNT.match(text, at)
     if count is None:
+        walk.last = len(walk.edits)
         walk.edits.append((at, at, "\n"))
         return at
+    walk.there = value(count["n"])
     walk.edits.append((at, count.end(), f" ({value(count['n'])})\n"))
     return count.end()
 
@@ -323,7 +396,7 @@ def _other(text: str, walk: _Walk, at: int, end: int) -> int:
     words = _line(text, at, behind)
     if ring is not None:
         return _ring(text, walk, ring, at)
-    if walk.number and (walk.led or clauses.STITCHY.search(words)):
+    if walk.number and (walk.led or (clauses.STITCHY.search(words) and not clauses.ASIDE.search(words))):
         walk.number += 1
         walk.unknown += 1
         walk.led = walk.plain = False

@@ -74,6 +74,7 @@ _FOR_SO_LONG = (
     rf"head|hull|"
     r"top|bottom|buoy|boat|sts?|stitches|it|r)?"
 )
+_SO_LONG = re.compile(rf"{_FOR_SO_LONG}(?: only| alone)?")
 # "Use yellow for this.": for the piece that is begun
 _FOR_THIS = re.compile(
     r"(?:yarn |wool |cotton )?for (?:this(?: (?:one|part|piece|bit))?|these(?: (?:ones|parts|pieces))?|them|both|"
@@ -289,9 +290,8 @@ def _talks(text: str, yarns: frozenset[str]) -> bool:
             tail = rest[go.end() + 1 + named :]
             if go[0] in ("used", "use", "in", "with", "using") and re.search(r"\b(?:for|because|as|since)\b", tail):
                 said = tail.strip()
-                return bool(_FOR_THIS.fullmatch(said)) or (
-                    go[0] in ("with", "using", "in") and bool(re.fullmatch(_FOR_SO_LONG, said))
-                )
+                long = go[0] in ("with", "using", "in") or " next " in tail or " following " in tail
+                return bool(_FOR_THIS.fullmatch(said) or (long and _SO_LONG.fullmatch(said)))
             return bool(_TAIL.match(tail))
     bare = _BARE_LEAD.match(text)
     rest = text[bare.end() :] if bare else text

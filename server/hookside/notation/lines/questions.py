@@ -28,10 +28,13 @@ from hookside.notation.page.tables.pasted import is_header
 from hookside.notation.vocabulary import NOUNS, REMEMBERED
 from hookside.pattern import Terms
 
+_SHADES = "|".join(sorted(COLOURS, key=len, reverse=True))
 _OPENERS = re.compile(
     r"(?:to (?:begin|start)[,:]? )?(?:"
     r"(?:start|begin)\w*\b[^.\n]{0,24}\b(?:with|by|in)\b|(?:make|into|in)(?: an?| the)?\b[^.\n]{0,12}"
     r"(?:ring|circle|mr)\b|"
+    r"in (?:(?:the|your|some) )?(?:[a-z]+ ){0,2}" + rf"(?:{_SHADES})(?: (?:yarn|wool|cotton))?(?:,| -) "
+    r"(?=(?:make |work )?(?:ch(?:ain)?\b|\d)[^.\n]*\b(?:sc|[hd]?dc|h?tr)\b)|"
     r"magic|mr\b|ch(?:ain)?\s*-?\d|with\b|using\b|\d+\s*(?:sc|dc|hdc|ch)\b|"
     r"make (?:a )?(?:ch(?:ain)?s? (?:of )?\d|\d+ ?ch(?:ain)?s?\b))",
     re.I,

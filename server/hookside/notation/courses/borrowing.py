@@ -21,6 +21,7 @@ from hookside.notation.labels.label import numbers_of
 from hookside.notation.lines.layout import RawText
 from hookside.notation.page.inwords import NTH, WORD, value
 from hookside.notation.trees.changing import changed
+from hookside.pattern import CueKind
 
 CHANGED = ", with the change that its words ask for"
 _MOST_UNTIL = 500  # rounds of "repeat until 12 sts remain" that are laid out to be tried
@@ -60,6 +61,14 @@ _KEEP_TO = re.compile(r"keep(?:ing)? to\s+", re.I)
 def _row(told: re.Match[str]) -> int:
     """The number of the course that "until row 9" names."""
     return value(told["n"] or told["nth"])
+
+# What is asked behind a reference: ". Stuff now", ", changing to A at the end", "and stuff (12)", "(eyes go in here)"
+_BEHIND_REFERENCE = re.compile(
+    r"[.;]\s*(?P<sentence>[A-Za-z][^.;]*)|(?:,|\band\b|\s-\s|[(\[])\s*(?:and )?(?P<clause>[A-Za-z][^.;,()\[\]]*)"
+)
+_CHANGES = re.compile(r"(?:chang|switch|swap)\w*\b", re.I)
+_TAKES_UP = re.compile(r"(?:join(?:ing)?|end(?:ing)? with) ", re.I)
+_IN_A_CLAUSE: tuple[CueKind, ...] = ("stuff", "eyes", "embroider", "tail", "fasten", "close", "marker", "colour")
 
 
 class Borrowing(OfAnother):
@@ -289,7 +298,13 @@ class Borrowing(OfAnother):
         return None if tree is None else Parsed(parsed.phrases, tree, parsed.body)
 
     def rest_cues(self, rest: str, at: int) -> None:
-        for match in re.finditer(r"(?:[.;]|,(?=\s*(?:and )?(?:chang|switch|swap)))\s*([A-Za-z][^.;]*)", rest):
-            if classify(match[1]) is not None:
-                self.waiting.append(RawText(at + match.start(1), at + match.end(1)))
-
+        """What is asked behind a reference, in sentences of its own or in a clause: "As R3 and stuff (12)"."""
+        for match in _BEHIND_REFERENCE.finditer(rest):
+            told = match["sentence"] or match["clause"]
+            kind = classify(told) or ("colour" if _CHANGES.match(told) else None)
+            if match["sentence"] is None and kind == "colour" and not (_CHANGES.match(told) or _TAKES_UP.match(told)):
+                continue  # "in the opposite direction", "with a sl st in the first st"
+            if kind is not None and (match["sentence"] is not None or kind in _IN_A_CLAUSE):
+                within = match["sentence"] is None
+                start, end = match.span("clause" if within else "sentence")
+                self.waiting.append(RawText(at + start, at + end, kind if within else None))

@@ -14,7 +14,9 @@ from hookside.notation.lines.copies.asked import copies
 from hookside.notation.lines.heads.parts import PARTS
 
 _ENDS = re.compile(
-    r"(?<=[A-Za-z\d)])(?<!\b[Nn]o)(?<!\b[Nn]r)(?<!\b[Qq]ty)\.\s+(?=[A-Za-z\d])")  # not "Leg no. 2"
+    r"(?<=[A-Za-z\d)])(?<!\b[Nn]o)(?<!\b[Nn]r)(?<!\b[Qq]ty)(?<!\b[Cc]ol)(?<!\b[Pp]t)(?<!\b[Pp])"
+    r"\.\s+(?=[A-Za-z\d])"
+)  # not "Leg no. 2", "Snout (col. 2)"
 _BEGUN = re.compile(
     r"(?:(?:begin|start|work|made|crochet)(?:ing|ning|ed|s)? "
     r"(?:at|from|with|in|flat|sideways|top|bottom)\b|(?:begun|started) (?:at|with|in)\b|(?:all )?in one piece$)"

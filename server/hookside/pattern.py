@@ -147,6 +147,14 @@ def in_order(body: Sequence[Node]) -> Iterator[Group]:
                 yield from in_order(node.body)
 
 
+def colours(body: Sequence[Node]) -> set[str | None]:
+    """The yarns of its groups, each part looked at once, however often it is repeated."""
+    found: set[str | None] = set()
+    for node in body:
+        found |= {node.colour} if isinstance(node, Group) else colours(node.body)
+    return found
+
+
 class Suggestion(Record):
     """One edit of the original text that a tap can take: text[start:end] becomes `replacement`."""
 

@@ -26,7 +26,7 @@ from hookside.notation.courses.thisround import ThisRound, this_round
 from hookside.notation.courses.waiting import Waiting, first_stitch, slug
 from hookside.notation.findings.omitted import holds_work
 from hookside.notation.lines.layout import RawText, sentences
-from hookside.pattern import NO_WORDS, Course, Cue, CueKind, Piece, Weight, in_order, unchecked
+from hookside.pattern import NO_WORDS, Course, Cue, CueKind, Piece, Weight, colours, in_order, unchecked
 
 # "The eyes belong here. Attach them now."
 _THEM = re.compile(
@@ -109,14 +109,16 @@ class CueNotes:
         """Where a column names the yarn of every course, one that is in the hands already is no change."""
         in_hand = ""
         kept: list[Cue] = []
-        if any(len({g.colour for g in in_order(course.body)}) > 1 for course in self.piece.courses):
-            return  # a change within a course, and nobody says which yarn it ends with
         for cue in self.piece.cues:
             told = cue.text.casefold().rstrip(".") if cue.kind == "colour" else in_hand
             again = told == in_hand and told.isalpha() and cue.kind == "colour" and cue.at is None
             if not again:
                 kept.append(cue)
             in_hand = told
+        if len(kept) == len(self.piece.cues):
+            return
+        if any(len(colours(course.body)) > 1 for course in self.piece.courses):
+            return  # a change within a course, and nobody says which yarn it ends with
         self.piece.cues[:] = kept
 
     def _goes_on_in_another(self, course: Course, at: int | None) -> None:

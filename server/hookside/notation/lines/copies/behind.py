@@ -52,7 +52,7 @@ class Behind(Heads):
                 piece.make = max(piece.make, copies_behind(words))
                 asked = asked_behind(words)
                 start = max(asked.start("asks"), asked.start("asks2")) if asked is not None else 0
-                if asked is None or start <= len(". "):
+                if asked is None or item is not last or start <= len(". "):
                     continue
                 end, rest = item.end, words[asked.end() :]
                 item.end -= len(words) - start  # "(12). Make 3.": no work of its round

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.colournames import is_colour
-from hookside.notation.lines.heads.parts import PARTS
+from hookside.notation.lines.heads.parts import is_part
 from hookside.pattern import CueKind
 
 _LONGEST = 160  # letters of such a sentence
@@ -135,7 +135,9 @@ _SOME_FLUFF = re.compile(
     r"wee|little|tiny|small|good|big|generous|more|dab|wisp|tuft|touch|smidge|drop|of) )+"
     rf"(?<!\bthe )(?<!\ban )(?<!\ba ){_FLUFF}(?: (?:in|inside|here|now|again|please|goes in|in there))*"
 )
-_IN_GOES = re.compile(rf"(?:and |then |now )*in goe?s? (?:the |some |a bit of |all the )*(?:rest of the )?{_FLUFF}\b.*")
+_IN_GOES = re.compile(
+    rf"(?:and |then |now )*in (?:goe?s?|with) (?:the |some |a bit of |all the )*(?:rest of the )?{_FLUFF}\b.*"
+)
 # "I always pin first", "pins first, then needle", "try the ears with pins"
 _PINS = re.compile(
     rf"{_SO}(?:(?:i|we|you) (?:(?:always|usually|like to|would|do|can) )*pin(?:ned)?\b(?! it up)[^.]*\b(?:first|before)"
@@ -171,10 +173,6 @@ def _of_yarn(what: str) -> bool:
     return bool(_IS_YARN.search(told)) or is_colour(told)
 
 
-def _is_part(word: str) -> bool:
-    return word in PARTS or word.removesuffix("s") in PARTS
-
-
 def _looks(whole: str) -> bool:
     """A face by its looks alone: a color or a yarn is told, and no eye that is bought."""
     told = _LOOKS.fullmatch(whole)
@@ -195,9 +193,9 @@ def few_words(whole: str, ended: bool) -> CueKind | None:
         if _looks(whole) or thread or (made is not None and _of_yarn(made["what"])):
             return "embroider"
         last, order = _LAST.fullmatch(whole), _IN_ORDER.fullmatch(whole)
-        if last is not None and _is_part(last["part"]) and last["part"] not in ("body", "head", "piece", "part"):
+        if last is not None and is_part(last["part"]) and last["part"] not in ("body", "head", "piece", "part"):
             return "sew"
-        if order is not None and _is_part(order["one"]) and _is_part(order["other"]):
+        if order is not None and is_part(order["one"]) and is_part(order["other"]):
             return "sew"
     return _told(whole)
 
@@ -213,7 +211,7 @@ def _told(whole: str) -> CueKind | None:
     if _I_SEW.fullmatch(whole):
         return "embroider"
     on = _ONS.fullmatch(whole)
-    if (on is not None and _is_part(on["one"]) and _is_part(on["other"])) or _ALL_ON.fullmatch(whole):
+    if (on is not None and is_part(on["one"]) and is_part(on["other"])) or _ALL_ON.fullmatch(whole):
         return "sew"
     to, only = _TO.fullmatch(whole), _ONLY.fullmatch(whole)
     if (to is not None and is_colour(to["shade"])) or (only is not None and (_shade(only["a"]) or _shade(only["b"]))):

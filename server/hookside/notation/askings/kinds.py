@@ -37,6 +37,7 @@ from hookside.notation.askings.rules import (
     STAYS_EMPTY,
     ruled,
 )
+from hookside.notation.askings.short import reminded
 from hookside.notation.askings.stories import (
     DONE_TO,
     HERE_DONE,
@@ -59,6 +60,7 @@ from hookside.notation.bodies.respelling import slip
 from hookside.notation.sought import Sought
 from hookside.notation.vocabulary import REMEMBERED
 from hookside.pattern import CueKind
+from hookside.unstuffed import NEEDS_NONE
 
 # "Join in A and carry it": a yarn, and no article
 _YARN_A = re.compile(r"(?<=[a-z] )(?<!olour )(?<!olor )(?<!arn )(?<!hade )(?<!hread )A(?=[\s.,;:)]|$)")
@@ -87,7 +89,7 @@ STAYS = re.compile(
     r"(?:(?:the |these |both |all )?[a-z ]{0,24}\b(?:stays?|remains?|should|must|is|are|was|were|it's|they're|"
     r"left)(?: be)? )?(?:left )?(?:without (?:any )?(?:filling|stuffing)|un-?stuffed|"
     r"un-?filled|not (?:to )?(?:be )?(?:stuffed|filled))$|"
-    r"(?:(?:the |these |both )?[a-z]{2,14} )?(?:isn't|aren't|wasn't|weren't) (?:stuffed|filled)$|"
+    r"(?:[a-z]{2,14} ){0,3}(?:isn't|aren't|wasn't|weren't) (?:stuffed|filled)$|"
     r"(?:the |these |both )?[a-z]{2,14} (?:stays?|remains?) (?:empty|hollow)$|"
     r"(?:i|we) (?:did not|didn't|do not|don't|never) (?:stuff|fill) (?:it|them|this|these|mine|the [a-z]+)$"
 )
@@ -166,6 +168,7 @@ def classify(sentence: str) -> CueKind | None:
     whole = _ITEM.sub("", whole)
     whole = _NOT_LATER.sub("", whole) if " later" in whole or " at the end" in whole else whole
     kind = few_words(whole, sentence.rstrip(" )]*\"'")[-1:] in (".", "!")) or _kind(whole)
+    kind = reminded(whole) or kind if kind in (None, "other") else kind
     if kind == "other" and (sentence.rstrip(" )*\"'")[-1:] == "?" or _NO_JOB.match(whole)):
         return None
     if kind == "close" and again_and_again(whole):
@@ -203,7 +206,7 @@ def _kind(whole: str) -> CueKind | None:
     if here and is_colour(here["shade"] or here["late"]):
         return "colour"
     fills = any(word in whole for word in ("stuff", "fill", "cotton", "empty", "hollow"))
-    if (fills and (STAYS.match(whole) or STAYS_EMPTY.match(whole))) or LEVELS.match(whole):
+    if (fills and (STAYS.match(whole) or STAYS_EMPTY.match(whole) or _needs_none(whole))) or LEVELS.match(whole):
         return "other"
     if MUST_HAVE.match(whole):
         return "count"
@@ -272,6 +275,12 @@ def _kind(whole: str) -> CueKind | None:
         return "other"
     meant = _respelt(whole) or _respelt(text) or _done(whole)
     return classify(meant) if meant else None
+
+
+def _needs_none(whole: str) -> bool:
+    """ "The legs don't need to be stuffed.", "Legs need no stuffing.", and nothing else in the sentence."""
+    none = NEEDS_NONE.search(whole) if len(whole) < _SHORT * 2 and "," not in whole else None
+    return none is not None and len(whole) - none.end() < _SHORT // 2 and ruled(bare(whole)) in (None, "stuff", "other")
 
 
 _COMPANY = re.compile(r"\b(?:i|my|mine|me|photo\w*|picture\w*|sample|pattern|yesterday|years?|not|if|or|so that)\b")

@@ -106,6 +106,9 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"hold (?:it|this|the)\b[^.]{0,30}(?:aside|later)",
         r"pull up (?:a |the )?(?:long )?loop(?! (?:of|in|from|through|anywhere|with|at|to)\b)",
         r"secure (?:the |your )?(?:live |working )?loop",
+        r"hold (?:the |your |these |those )?(?:live |last |working |remaining )*(?:loop|stitch(?:es)?|sts)$",
+        r"(?:the |your )?(?:live |last |working |remaining )*(?:loop|stitch(?:es)?|sts) (?:stays? |go(?:es)? )?on "
+        r"(?:to )?(?:an? |the |your )?(?:(?:stitch|safety|split|spare|locking) )?(?:pin|hold(?:er)?|marker)\b",
     ]),
     ("other", [
         r"(?:put|place|add|insert|drop|pop|slip|tuck|push|hide|fit|set)\w*\b[^.]{0,24}\b(?:bells?|rattles?|squeakers?|"
@@ -215,6 +218,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("marker", [
         r"(?:plac(?:e|ing)|put|mov(?:e|ing)|mark|insert|us(?:e|ing)|add|attach|clip|hang|slip|remov(?:e|ing)|take out|"
         r"shift|bring|pop|stick|tuck|slide|pin)\w*\b[^.]{0,50}\b(?:markers?|sm|pm)\b",
+        r"(?:stitch )?markers?:? (?:(?:in(?:to)?|on|at)? ?(?:the )?(?:\d|first|last|next|each|every|sts?\b|stitch)|"
+        r"(?:out|off|up|in|here|now)$)",
         r"(?:mark (?:sts?\b|stitch(?:es)?\b|\d|"
         r"the|this|first|last|these|both|a|every|each|beg\w*|start|end)|pm\b|sm\b|mark$)",
     ]),

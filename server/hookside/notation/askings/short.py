@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.things import INSIDE
+from hookside.notation.lines.heads.parts import is_part
 from hookside.pattern import CueKind
 
 _LONGEST = 60  # letters of such a line
 _HINT = re.compile(r"eye|nose|mouth|smile|face|brows|whisker|stuff|fill|tail|wadding", re.I)
 _THINGS = (
     r"(?P<eyes>eyes?(?! ?(?:brow|lid|lash))|nose)|(?P<embroider>mouth|smile|face|(?:eye)?brows|whiskers)|"
-    r"(?P<stuff>(?:re)?stuff(?:ing)?|fill(?:ing)?|(?:fibre|fiber|poly)fill|wadding)|"
+    r"(?P<stuff>(?:re)?stuff(?:ing)?|fill(?:ing)?|(?:fibre|fiber|poly)fill|wadding|padding)|"
     r"(?P<other>flat|(?:no|without|not) (?:filling|stuffing|stuffed|wadding)|unstuffed|"
     r"(?:don't|do not|dont) (?:stuff|fill))|"
     r"(?P<tail>tail)|(?P<fasten>fasten(?:ing)? off|finish off|f/?o|cut)|(?P<close>clos(?:e|ing)(?: up| it)?|shut)"
@@ -28,7 +30,7 @@ _BEHIND = (
 _ONE = re.compile(rf"{_LED}{{0,5}}(?:{_THINGS})(?![a-z-]){_BEHIND}{{0,4}}", re.I)
 _SEAM = re.compile(r" ?(?:[,;.!+&/-]|and then|then|and|n|plus|before)(?: (?:and |then ))? ?", re.I)
 # What makes a job of a thing that is named alone: it may as well be a part, or the head of a list
-_TIME = re.compile(r"\b(?:now|here|next|time|then|first|remember|forget)\b|\d ?mm\b", re.I)
+_TIME = re.compile(r"\b(?:now|here|next|time|then|first|remember|forget|stop|pause|wait|halt)\b|\d ?mm\b", re.I)
 
 _KINDS: tuple[CueKind, ...] = ("eyes", "embroider", "stuff", "tail", "fasten", "close", "other")
 _HAS_TAIL = re.compile(r"\btail\b", re.I)
@@ -70,15 +72,47 @@ def named_jobs(text: str) -> Jobs:
     return found if many > 1 or _TIME.search(text) is not None else []
 
 
-# "sc around (24) - eyes": behind the stitches of a round no part is named
-_EYES_ALONE = re.compile(r"(?:(?:the|both|safety|his|her|its) )*(?:eyes?)(?: (?:here|in|now))*")
-
+# "sc around (24) - felt eyes", "squeaker!", "Marker out", "guts in": behind the stitches of a round no part is named
+_HERE = r"(?: (?:in(?:side|to)?|on|out|up|off|away|through|here|now|next|first|again|too|please|time|it|this|round))*"
+_LOOK = (
+    r"(?:(?:the|both|an?|one|two|three|four|his|her|its|your|more|some|for|add|safety|plastic|felt|button|bead|glass|"
+    r"wooden|black|white|little|small|big|insert|put|stitch|\d{1,2}(?: ?mm)?) )*"
+)
+_ALONE = re.compile(
+    rf"{_LOOK}(?:(?P<eyes>eyes?)|(?P<marker>(?:stitch )?markers?|pm|sm)|(?P<embroider>whiskers)|(?P<pin>pins?)|"
+    rf"(?P<stuff>stuffing|filling|padding|guts|innards|fluff|wadding|pellets|rice)|"
+    rf"(?P<weave>(?:yarn |loose )?(?:ends|(?:tail|end)(?= (?:in|through|out|away))))|"
+    rf"(?P<sew>(?P<part>[a-z]{{3,12}})(?= on\b))|"
+    rf"(?P<other>{INSIDE}|(?:glass |wooden )?beads?|buttons?|beans|lentils|ribbon|elastic|glue))(?! yarn){_HERE}"
+)
+_ALONE_KINDS: tuple[CueKind, ...] = ("eyes", "marker", "embroider", "pin", "stuff", "weave", "sew", "other")
+# ... and anywhere, where it is reminded of, or told where it goes: "Don't forget the bell", "squeaker time", "tail in"
+_REMINDS = re.compile(
+    r"(?:(?:and|but|please|now|so),? )*(?:(?:do not|don't|dont|never|not to) forget(?: about)?|remember|mind|"
+    r"(?:it's |it is )?time for|(?:now|here)(?: comes?| is| for)?|(?:stop|pause|wait|halt)(?: here)?(?: for)?):? "
+)
+_SPOT = re.compile(r" (?:in|inside|on|out|off|away|through|here|now|next|time|up)\b")
 
 _LATER = re.compile(r"^(?:after (?:this|that)(?: round| rnd| row)?|then|now|here|next|reminder|job) ?[:,-] ?", re.I)
 
 
 def named_behind(clause: str) -> CueKind | None:
     """The first job of a clause behind the stitches of a round that names nothing else; None for any other."""
-    told = _LATER.sub("", clause.strip(" -!."))
+    told = _LATER.sub("", clause.strip(" -!.<>*_"))
     named = named_jobs(told)
-    return named[0][0] if named else "eyes" if _EYES_ALONE.fullmatch(told) else None
+    if named:
+        return named[0][0]
+    return _alone(told.lower())
+
+
+def reminded(whole: str) -> CueKind | None:
+    """The job of a sentence in small letters that reminds of a thing, or tells where it goes, and no more."""
+    told = _REMINDS.sub("", whole, count=1)
+    return _alone(told) if told != whole or _SPOT.search(whole) else None
+
+
+def _alone(told: str) -> CueKind | None:
+    alone = _ALONE.fullmatch(told) if len(told) < _LONGEST else None
+    if alone is None or (alone["sew"] and not is_part(alone["part"])):
+        return None
+    return next(kind for kind in _ALONE_KINDS if alone[kind])

@@ -51,7 +51,7 @@ _NOT_NOW = re.compile(
     r"loves?|loved|like|likes|looks?|looked|cute|adorable|funny|cat|dog|kids?|stole|later|while|tea|coffee|safety|"
     r"plastic)\b"
 )
-_INSIDE = (
+INSIDE = (
     r"\b(?:bells?|rattles?|squeakers?|pebbles?|stones?|marbles?|jingle\w*|music box|capsules?|crinkle\w*|wires?|"
     r"pipe ?cleaners?|magnets?|cardboard|plastic canvas|"
     r"(?:circles?|dis[ck]s?|rounds?|ovals?|pieces?|bits?|squares?) of (?:stiff |thin |thick )?"
@@ -60,6 +60,7 @@ _INSIDE = (
     r"(?:button )?mou?lds?|(?:cushion|pillow) (?:pad|form|insert|inner)|(?<=in the )pad|"
     r"(?:heart ?beat|sound|voice|growl\w*|music) box(?:es)?|growlers?|speakers?|joints?|(?:lead )?weights?(?! yarn))\b"
 )
+_ALONE = re.compile(rf"(?:[a-z]+ ){{0,2}}{INSIDE}(?: [a-z]+)?")  # "squeaker", "the bell now"
 _FLUFF = (
     r"\b(?:fluff|fib(?:re|er)s?|fib(?:re|er) ?fill|stuffing|filling|wadding|pellets|granules|beans|rice|lentils|sand|"
     r"sheep'?s wool)\b"
@@ -76,7 +77,7 @@ _LIES_INSIDE = Sought(
         "felt", "coin", "disc", "disk", "washer", "skeleton", "growler", "speaker", "joint",
         "weight", "mould", "mold", "cushion", "pillow", "pad",
     ),
-    rf"(?=[^.]*{_INSIDE})(?:(?=[^.]*{_PLACE})|(?=[^.]*{_GOES}))",
+    rf"(?=[^.]*{INSIDE})(?:(?=[^.]*{_PLACE})|(?=[^.]*{_GOES}))",
 )  # fmt: skip
 _VERBLESS_FLUFF = re.compile(
     r"(?:and |then |now |so |here |next )*(?:(?:comes?|for) )?"
@@ -102,7 +103,7 @@ _TAIL_NEEDED = re.compile(
     r"for the seam|for sewing|to sew)\b"
 )
 _THING = re.compile(
-    rf"{_FEATURE}|{_INSIDE}|{_FLUFF}|\b(?:tail|yarn|thread|end)s? (?:of|is|are|will)\b.*\b(?:seam|sew|cm)\b"
+    rf"{_FEATURE}|{INSIDE}|{_FLUFF}|\b(?:tail|yarn|thread|end)s? (?:of|is|are|will)\b.*\b(?:seam|sew|cm)\b"
 )
 _COMPANY = re.compile(
     r"\b(?:love\w*|like[ds]?|looks?|looked|cute|adorable|funny|cat|dog|kids?|think|thought|tea|coffee|enjoy|photos?|"
@@ -142,7 +143,7 @@ def lies_inside(whole: str) -> bool:
 
 def wants_hands(whole: str) -> bool:
     """Whether a job without a kind holds the hands up: something to lay in, another hook to take."""
-    return lies_inside(whole) or bool(_TOOL.match(whole))
+    return lies_inside(whole) or bool(_ALONE.fullmatch(whole) or _TOOL.match(whole))
 
 
 def names_a_thing(sentence: str) -> bool:

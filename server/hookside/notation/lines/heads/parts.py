@@ -33,3 +33,8 @@ PARTS = frozenset(
 )
 # What every toy has
 MAIN_PARTS = frozenset(["head", "body", "leg", "legs", "arm", "arms", "ear", "ears", "tail", "wing", "wings"])
+
+
+def is_part(word: str) -> bool:
+    """Is a word in small letters the name of a part, or of several?"""
+    return word in PARTS or word.removesuffix("s") in PARTS

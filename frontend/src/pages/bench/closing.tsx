@@ -7,8 +7,8 @@ import { go, toShelf } from "../../route";
 import type { Box } from "./box";
 import { beforeSewing, leftOf } from "./finishleft";
 import { Halt } from "./halt";
-import { unbroken } from "./place";
-import { copyName, goesOn, isSection, type Seen, sectionName } from "./seen";
+import { sentenceCase, unbroken } from "./place";
+import { copyName, goesOn, isSection, onTo, type Seen, sectionName } from "./seen";
 import { courseName } from "./sentence";
 import { answerTicked } from "./tickedoff";
 
@@ -76,7 +76,7 @@ export function Offer({ making, snapshot, state, items, seen, run, other, sectio
       tone="comes"
       answers={[
         ...(section && first ? [{ text: "Finish list", main: true, act: list }] : []),
-        { text: section ? `On to ${name}` : then, main: !(section && first), act: take },
+        { text: section ? sentenceCase(onTo(other.piece)) : then, main: !(section && first), act: take },
         ...(section && !first ? [{ text: "Finish list", act: list }] : []),
         { text: ended ? "Look at it a while" : `Stay with ${mine}`, act: stay },
       ]}

@@ -131,7 +131,10 @@ export function openedHeight(parts: readonly Opened[], hand: number, width: numb
   return height + tallest * HAND_LINE;
 }
 
-/** Sizes for a title and what follows it, so that both stand within a height. `lead`: how much larger the title stays. */
+/** A title stays so much larger than its body: it is what is read from a metre away. */
+const LEAD = 1.7;
+
+/** Sizes for a title and what follows it, so that both stand within a height. */
 export function fitTitle(
   title: string,
   body: string,
@@ -139,7 +142,6 @@ export function fitTitle(
   width: number,
   height: number,
   measure: Measure,
-  lead = 1.7,
 ): { title: number; body: number } {
   const tall = (t: number, b: number) =>
     lines(title, t, width, measure, true) * t * 1.1 + (body ? lines(body, b, width, measure) * b * 1.3 + 16 : 0);
@@ -147,7 +149,7 @@ export function fitTitle(
   let text = most.body;
   // The title gives way first, down to a size at which it still leads: what is to be done stands in the words below it.
   while (tall(size, text) > height && (size > 30 || text > 17)) {
-    if (size > 30 && (size > text * lead || text <= 17 || !body)) size -= 2;
+    if (size > 30 && (size > text * LEAD || text <= 17 || !body)) size -= 2;
     else text -= 1;
   }
   return { title: size, body: text };

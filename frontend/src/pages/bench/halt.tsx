@@ -127,15 +127,12 @@ const answersHeight = (answers: readonly Answer[], box: Box) => {
   return (low ? 64 : 104) + (box.width < 700 ? 76 * (Number(long) + Number(answers.length > 2) + Number(answers.length > 4)) : 0);
 };
 
-/** A title stays so much larger than its body: what is to be done stands in both. */
-const LEAD = 1.25;
-
 /** A title as large as a stitch in hand, its words below, and `taken` px for the answers above. */
 export function haltSizes(title: string, body: string, why: string, box: Box, taken: number): { title: number; body: number; why: number } {
   const width = Math.min(box.width - 2 * side(box.width), 1000);
   const most = { title: Math.min(160, Math.max(84, box.width * 0.16)), body: Math.min(64, Math.max(46, box.width * 0.055)) };
   const room = Math.max(120, box.height - taken - (box.height < 480 ? 104 : 176));
-  const fit = (height: number) => fitTitle(title, body, most, width, Math.max(100, height), measure, LEAD);
+  const fit = (height: number) => fitTitle(title, body, most, width, Math.max(100, height), measure);
   let size = { ...fit(room), why: 0 };
   for (let text = Math.min(34, most.body); text >= 20 && why; text -= 1) {
     size = { ...fit(room - lines(why, text, width, measure) * text * 1.35 - 16), why: text };

@@ -3,7 +3,7 @@ import { locate } from "../../follow/place";
 import { type MakingState, status } from "../../follow/stepping";
 import { placeBrief } from "./place";
 import { wantsParts } from "./ready";
-import { copyName, isSection, pieceName, sectionName } from "./seen";
+import { copyName, isSection, onTo, pieceName } from "./seen";
 import { Sheet } from "./sheet";
 
 interface Props {
@@ -57,7 +57,7 @@ export function RunsSheet({ snapshot, state, take, more, colours, close }: Props
                   {(section ? SECTION : SAID)[how]}
                   {place}
                 </span>
-                <em>{here ? "in hand" : how === "finished" ? "look at it" : section ? `on to ${sectionName(run.piece)}` : `take up ${copyName(run)}`}</em>
+                <em>{here ? "in hand" : how === "finished" ? "look at it" : section ? onTo(run.piece) : `take up ${copyName(run)}`}</em>
               </button>
             </li>
           );

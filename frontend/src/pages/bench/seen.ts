@@ -48,6 +48,12 @@ export const isSection = (strand: Strand): boolean => strand.courses.length === 
 /** A section's name in the middle of a sentence: "finishing". */
 export const sectionName = (name: string): string => name.slice(0, 1).toLowerCase() + name.slice(1);
 
+/** "on to finishing", "on to make up": a section of jobs may be called by what is to be done. */
+export const onTo = (piece: string): string => {
+  const name = sectionName(piece);
+  return name.startsWith("to ") ? `on ${name}` : `on to ${name}`;
+};
+
 /** "arm 2": one copy among its like, for a sentence. */
 export function copyName(run: { piece: string; copy: number; copies: number }): string {
   if (run.copies === 1) return run.piece;

@@ -7,8 +7,8 @@ import type { Counted, Expecting, Heard } from "../../../hands/ear/events";
 import { Session } from "../../../hands/session";
 import { wishes } from "../../../hands/wishes";
 import { maker } from "../../../maker";
-import { placeBrief } from "../place";
-import { isSection, sectionName, waiting } from "../seen";
+import { placeBrief, sentenceCase } from "../place";
+import { isSection, onTo, waiting } from "../seen";
 import { work } from "../sheet";
 import { taker } from "../taking";
 import { Band } from "./band";
@@ -238,7 +238,7 @@ export function HandsFoot({ session, road, words, foot, ended }: Props) {
     if (mode !== "offer") return;
     const other = road.snapshot?.runs.find((r) => r.run === road.offered);
     const strand = other && road.state && road.snapshot?.strands[road.state.runs[other.run]?.strand ?? ""];
-    if (other && strand && isSection(strand)) session.read(`On to ${sectionName(other.piece)} now?`);
+    if (other && strand && isSection(strand)) session.read(`${sentenceCase(onTo(other.piece))} now?`);
     else if (other) session.read(`Take up ${other.piece}${other.copies > 1 ? ` ${other.copy}` : ""} now?`);
   }, [mode, road.offered]);
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections import Counter
 from itertools import takewhile
 
 from hookside.notation.arithmetic.choosing import Chosen
@@ -14,19 +13,18 @@ from hookside.notation.askings.clauses import FILLED_AHEAD
 from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn
 from hookside.notation.askings.dyedpart import DYED_BEHIND, PART_DYED, stitches_dyed
 from hookside.notation.askings.marked import stitches_marked
+from hookside.notation.askings.roundshades import lists_shades
 from hookside.notation.askings.unsorted import names_plainly
-from hookside.notation.askings.weights import weight_of
 from hookside.notation.askings.when import due_at, may_tell, when, without_round
 from hookside.notation.courses.foretold import asked_near, place_of, put_in_place, told_in
 from hookside.notation.courses.inrange import due_in
 from hookside.notation.courses.inturn import in_turn
-from hookside.notation.courses.shadelong import for_so_long
-from hookside.notation.courses.sheet import Sheet
+from hookside.notation.courses.shadenotes import ShadeNotes
 from hookside.notation.courses.thisround import ThisRound, this_round
-from hookside.notation.courses.waiting import Waiting, first_stitch, slug
+from hookside.notation.courses.waiting import Waiting, first_stitch
 from hookside.notation.findings.omitted import holds_work
 from hookside.notation.lines.layout import RawText, sentences
-from hookside.pattern import NO_WORDS, Course, Cue, CueKind, Piece, Weight, colours, in_order, unchecked
+from hookside.pattern import Course, CueKind, in_order
 
 # "The eyes belong here. Attach them now."
 _THEM = re.compile(
@@ -49,83 +47,13 @@ _BEFOREHAND = re.compile(
     r"|\bbeforehand\b|\b(?:stuff|fill|eyes|them|it) (?:in )?first(?! (?:round|rnd|row|few|half|part|\d))(?![a-z])",
     re.I,
 )
-_AROUND = " -*,;=~<>|_"  # the frame of "=== EYES ===", which is not to be spoken
 Asked = tuple[CueKind, int, int]  # the kind of an asking, and where it stands in its sentence
 
 _BEFORE = re.compile(r"\b(?:before|prior to)\b", re.I)
 
 
-class CueNotes:
+class CueNotes(ShadeNotes):
     """Writes them down in the order of the text."""
-
-    def __init__(self, sheet: Sheet, piece: Piece, stem: str | None = None) -> None:
-        self.sheet = sheet
-        self.piece = piece
-        self.slug = stem or slug(piece.name)
-        self.counts: dict[str, int] = {}
-        self.later: list[tuple[int, int, int]] = []  # after how many courses a change is due, and where it stands
-        self.ranged: dict[tuple[int, int, CueKind], bool] = {}  # is an asking in a range due at some course of it?
-        self.more = False  # do more courses follow?
-        self.of_eyes = False  # the sentence before spoke of eyes
-
-    def add(
-        self,
-        kind: CueKind,
-        start: int,
-        end: int,
-        course: Course | None,
-        at: int | None = None,
-        inside: bool = False,
-        weight: Weight | None = None,
-    ) -> None:
-        """One cue at text[start:end] of the page: behind `course`, or `inside` it once `at` stitches are made."""
-        self.sheet.asked.append((start, end))
-        if kind == "colour" and course is not None:
-            self._goes_on_in_another(course, at if inside else None)
-        label = course.label if course is not None else "0"
-        base = course.id if course is not None else f"{self.slug}.0"
-        stem = f"{base}/{kind}"
-        n = self.counts.get(stem, 0) + 1
-        self.counts[stem] = n
-        text = self.sheet.page.quote(start, end).strip(_AROUND)
-        text = text[:1].upper() + text[1:]
-        self.piece.cues.append(
-            unchecked(
-                Cue,
-                address=f"{stem}.{n}",
-                after=label,
-                course_id=course.id if course is not None else None,
-                at=at if inside else None,
-                kind=kind,
-                text=text,
-                basis="written",
-                weight=weight or weight_of(kind, text),
-                line=self.sheet.page.line(start),
-                words=NO_WORDS,
-            )
-        )
-
-    def without_told_again(self) -> None:
-        """Where a column names the yarn of every course, one that is in the hands already is no change."""
-        in_hand = ""
-        kept: list[Cue] = []
-        for cue in self.piece.cues:
-            told = cue.text.casefold().rstrip(".") if cue.kind == "colour" else in_hand
-            again = told == in_hand and told.isalpha() and cue.kind == "colour" and cue.at is None
-            if not again:
-                kept.append(cue)
-            in_hand = told
-        if len(kept) == len(self.piece.cues):
-            return
-        if any(len(colours(course.body)) > 1 for course in self.piece.courses):
-            return  # a change within a course, and nobody says which yarn it ends with
-        self.piece.cues[:] = kept
-
-    def _goes_on_in_another(self, course: Course, at: int | None) -> None:
-        """Where a color ends and another one begins, nothing is gone back to."""
-        for cue in self.piece.cues[-3:]:
-            if (cue.kind, cue.basis, cue.course_id, cue.at) == ("colour", "worked out", course.id, at):
-                self.piece.cues.remove(cue)
 
     def text(self, item: RawText, course: Course | None) -> None:
         """What a stretch of text between two courses asks, sentence by sentence."""
@@ -139,6 +67,8 @@ class CueNotes:
             kind: CueKind = "colour" if dyed else item.job
             if dyed or not self._by_round(kind, item.start, item.end, course, below=True):
                 self.add(kind, item.start, item.end, course)
+            if item.back:
+                self.back(item.back)
             return
         for start, stop in sentences(text, item.start, item.end):
             if (start, stop) in self.sheet.dyed:
@@ -149,7 +79,7 @@ class CueNotes:
             if not asked:
                 told, yarns = text[start:stop], self.sheet.yarns
                 alone = item.start == start and not text[stop : item.end].strip() and course is not None
-                if colour_talk(told, yarns) or (alone and only_a_yarn(told, yarns)):
+                if colour_talk(told, yarns) or lists_shades(told) or (alone and only_a_yarn(told, yarns)):
                     asked = [("colour", 0, stop - start)]
                 elif course is not None and names_plainly(told) and not holds_work(told):
                     asked = [("other", 0, stop - start)]
@@ -173,6 +103,7 @@ class CueNotes:
                     continue
                 if not (below and self._told_behind(kind, start + first, start + last, course)):
                     self.add(kind, start + first, start + last, course)
+                    self.standing.add(self.piece.cues[-1].address)
 
     def _along(self, item: RawText, kinds: frozenset[CueKind], course: Course | None) -> None:
         """What the words of another part, which this one is like, ask for here as well."""
@@ -255,7 +186,7 @@ class CueNotes:
 
     def noted(self, lines: list[tuple[int, int]]) -> None:
         """What lines of notes ask by the courses of this piece, each behind its course when all are written down."""
-        self._back_behind()
+        self.settle_shades()
         text = self.sheet.page.text
         for start, end in told_in(text, lines):
             if (start, end) in self.sheet.dyed:
@@ -281,7 +212,7 @@ class CueNotes:
         limited = this_round(text, todo.at, todo.end, yarns) if not todo.borrowed else None
         dyed = next((g.colour for g in in_order(course.body)), None) is not None
         if dyed and before is not None:
-            self._goes_on_in_another(before, None)
+            self.goes_on_in_another(before, None)
         if limited is not None and limited.names and todo.first_of and not dyed:
             self.add("colour", limited.start, limited.end, before)
         self._clauses(todo, taken, course, before, limited)
@@ -298,7 +229,7 @@ class CueNotes:
         told = (c for c in self.piece.cues[-3:] if (c.kind, c.course_id) == ("colour", course.id))
         if self.more and not any(c.at in (None, course.makes) for c in told):
             self.add("colour", limited.start, limited.end, course)
-            self._back(int(course.label) + 1)
+            self.back(int(course.label) + 1)
 
     def _for_this(self, start: int, end: int, course: Course) -> bool:
         """ "This round is worked in black." behind the work of a course: due in front of it."""
@@ -467,7 +398,7 @@ class CueNotes:
             a, b = (due.start, due.end) if due.end else (0, len(words))
             self.add(kind, start + a, start + b, self.piece.courses[at] if at >= 0 else None)
             if due.back:
-                self._back(labels[due.behind + 1])
+                self.back(labels[due.behind + 1])
             elif self.piece.cues[-1].weight == "whisper":
                 self.piece.cues[-1].weight = "pause"  # it names its course: it is more than a word in passing
             put_in_place(self.piece, at)
@@ -484,30 +415,3 @@ class CueNotes:
             gone = {id(cue) for cue in here if cue.basis == "worked out"}
             self.piece.cues[len(self.piece.cues) - len(last) :] = [cue for cue in last if id(cue) not in gone]
         return back and bool(here)
-
-    def _back_behind(self) -> None:
-        """ "One round white:" between two courses: behind as many as it tells the color before it comes back, unless
-        another is told until then."""
-        place = {None: -1} | {course.id: at for at, course in enumerate(self.piece.courses)}
-        shades = [cue for cue in self.piece.cues if cue.kind == "colour"]
-        told = Counter(place[cue.course_id] for cue in shades)
-        start = 0
-        for cue in shades:
-            n = for_so_long(cue.text) if cue.basis == "written" and cue.at is None else 0
-            behind = place[cue.course_id] + n
-            if not n or behind + 1 >= len(self.piece.courses):
-                continue
-            others = sum(told[at] for at in range(behind - n, behind + 1)) > 1
-            dyed = any(g.colour for c in self.piece.courses[behind - n + 1 : behind + 2] for g in in_order(c.body))
-            if others or dyed:
-                continue
-            start = max(start, self.sheet.page.text.find(cue.text[1:], start) - 1)
-            self.add("colour", start, start + len(cue.text), self.piece.courses[behind])
-            self._back(behind + 2)
-            put_in_place(self.piece, behind)
-
-    def _back(self, course: int) -> None:
-        """The cue that was written last becomes one of ours: a color is told for some rounds and none behind them."""
-        cue = self.piece.cues[-1]
-        cue.advice = f'Worked out: "{cue.text}" tells no color from number {course} on.'
-        cue.text, cue.basis = "Change back to the color you had before.", "worked out"

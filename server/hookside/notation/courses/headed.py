@@ -43,12 +43,13 @@ def with_colours(sheet: Sheet, piece: Piece, raw: RawPiece, queue: Items, notes:
         sheet.asked.extend(said)
         sheet.dyed.update(said)
         ended = next((dyed for dyed in dyes if dyed.ends), None)
-        if ended is not None:
+        begun = _before(out, dyes, said)
+        if ended is not None and not begun:
             _says_where_it_ends(sheet, piece, ended)
         for dyed in dyes:
             before = _place(out, dyed.course)
-            if before is not None and not dyed.ends:
-                out.insert(before, RawText(dyed.start, dyed.end, "colour"))
+            if before is not None and (begun or not dyed.ends):
+                out.insert(before, RawText(dyed.start, dyed.end, "colour", back=dyed.course if dyed.ends else 0))
         return out
     what = page.quote(told.start, told.end)
     if (placed := _by_their_rounds(sheet, queue, told.start, told.end)) is not None:
@@ -65,6 +66,16 @@ def with_colours(sheet: Sheet, piece: Piece, raw: RawPiece, queue: Items, notes:
             spot = finding(page, "colors-where", start, end, what=what, shade=shade, piece=piece.name)
             sheet.findings.append(spot)
     return out
+
+
+def _before(queue: Items, dyes: list[Dyed], told: list[tuple[int, int]]) -> bool:
+    """Is a yarn in hand before the first course that sentences, `told`, give another one: of the courses in front of
+    it, or told ahead of them?"""
+    first = next((at for at, item in enumerate(queue) if isinstance(item, Waiting)), len(queue))
+    if dyes and first < (_place(queue, dyes[0].course) or 0):
+        return True
+    ahead = (item for item in queue[:first] if isinstance(item, RawText) and item.job == "colour")
+    return any(not any(start <= item.start < end for start, end in told) for item in ahead)
 
 
 def _by_their_rounds(sheet: Sheet, queue: Items, start: int, end: int) -> Items | None:

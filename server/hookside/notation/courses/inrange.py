@@ -164,7 +164,7 @@ def due_in(
         told = [one for one in when(words, kind, ordinals=False) if not one.left and one.course in labels]
         return [Due(labels.index(one.course) - one.before) for one in told if kind == "stuff" or not one.place]
     if kind == "colour":
-        dyed = _dyed(words, labels, yarns)
+        dyed = dyed_in(words, labels, yarns)
         if dyed:
             return dyed
     due = _by_number(words, kind, labels)
@@ -175,7 +175,8 @@ def due_in(
     return [Due(at) for at in dict.fromkeys(due)]
 
 
-def _dyed(words: str, labels: list[int], yarns: frozenset[str]) -> list[Due]:
+def dyed_in(words: str, labels: list[int], yarns: frozenset[str]) -> list[Due]:
+    """The courses that words name by their numbers as those of a color."""
     dyed = by_number(words, 0, len(words), labels, yarns) if _LAST_STITCH.search(words) is None else []
     if len({words[d.start : d.end].lower() for d in dyed}) < 2:
         on = _GOES_ON.search(words) is not None and _SO_LONG.search(words) is None

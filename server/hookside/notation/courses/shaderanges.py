@@ -7,11 +7,20 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from functools import lru_cache
+from itertools import pairwise
 from typing import NamedTuple
 
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.labels.patterns import COURSE
-from hookside.notation.vocabulary import COUNT_WORDS, HARMLESS, NOUNS, NUMBER_WORDS, PREPOSITIONS, number_of
+from hookside.notation.vocabulary import (
+    COUNT_WORDS,
+    HARMLESS,
+    NOUNS,
+    NUMBER_WORDS,
+    ORDINAL_WORDS,
+    PREPOSITIONS,
+    number_of,
+)
 
 SHADE = (
     rf"(?:(?:{'|'.join(sorted(SHADES))}) )*(?:{'|'.join(sorted(COLOURS, key=len, reverse=True))})\b|"
@@ -29,12 +38,17 @@ _WHERE = (
     rf"(?:all )?(?:the )?(?P<parity>odd|even)(?:[- ]numbered)? (?:{COURSE}(?![a-z])|ones)|"
     rf"(?:every|each) (?P<step>second|2nd|third|3rd|fourth|4th) {COURSE}(?![a-z])|"
     rf"(?:the )?(?P<turn>last|first|next|following) (?P<many>{_MANY})(?P<turns> {COURSE})?|"
-    rf"(?:the )?(?P<final>last {COURSE})|"
-    rf"(?P<rest>(?:all |in )?(?:the )?(?:rest|others?|remainder|remaining|everything else|all else)(?: {COURSE})?"
+    rf"(?:the )?(?P<final>last {COURSE})|(?:the )?(?P<nth>{'|'.join(ORDINAL_WORDS)}) {COURSE}(?![a-z])|"
+    rf"(?P<rest>(?:all |in )?(?:the )?(?:rest|others?|remainder|remaining|everything else|all else|otherwise|elsewhere)"
+    rf"(?: {COURSE})?"
     rf"(?: of (?:it|them|the {COURSE}))?))"
 )
 # ... and a hint of it
-_A_PLACE = re.compile(r"\d|odd|even|every|each|last|first|next|following|rest|other|remain|all else", re.I)
+_A_PLACE = re.compile(
+    r"\d|odd|even|every|each|last|first|next|following|rest|other|remain|all else|elsewhere|"
+    rf"{'|'.join(ORDINAL_WORDS)}",
+    re.I,
+)
 _WORDS = re.compile(r"\w+")
 _SPAN = re.compile(rf"(?P<first>\d{{1,3}})(?:{_TO}(?P<last>\d{{1,3}}))?", re.I)
 _LINKS = r"(?:are|is|stays?|worked?|made|in|with|use|using|the|chang(?:e|ing)|switch(?:ing)?|go|back|to)"
@@ -55,7 +69,7 @@ _STARTS = re.compile(
 # "Using grey, begin the head; change to cream in R5."
 _OPENS = re.compile(r"[^\w\n]{0,6}(?:(?:first|now|so|here),? )?(?:using|with|in)(?: the)? ?", re.I)
 _SETS_OUT = re.compile(r"(?: yarn| wool)?,? (?:we |you |i )?(?:start|begin|make|work|crochet)\b", re.I)
-_EXCEPT = re.compile(r"[^.;\n]{0,24}\b(?:except|but|apart from|save)\b", re.I)
+_EXCEPT = re.compile(r"[^.;\n]{0,24}\b(?:except|but|apart from|save|only)\b", re.I)
 _PAST = r"after|behind|(?:at )?(?:the )?end of"
 _CHANGE_BACK = r"(?:(?:chang|switch|swap|go|turn|return)(?:es?|s|ing)? )?back(?: again)?"
 _BACK = re.compile(
@@ -102,7 +116,7 @@ def _patterns(yarns: frozenset[str]) -> tuple[re.Pattern[str], ...]:
             rf"?(?:in )?(?:the )?{_WHERE}(?![\w])",
             re.I,
         ),
-        re.compile(rf"(?<![\w-]){_WHERE} ?[:=-]? ?(?:{_LINKS} )*(?P<shade>{shade})", re.I),
+        re.compile(rf"(?<![\w-]){_WHERE}(?:,? (?:which|that)(?= ))? ?[:=(-]? ?(?:{_LINKS} )*(?P<shade>{shade})", re.I),
         re.compile(rf"(?<![\w-])(?P<shade>{shade})", re.I),
         re.compile(rf"[^\w\n]{{0,4}}(?:and )?(?:then|after that),? (?:{_LINKS} )*(?P<shade>{shade})", re.I),
     )
@@ -147,14 +161,15 @@ def _items(
     if begun is not None and besides is not None:
         yield _Item(*begun.span("shade"), None, on=False)  # "brown, except rounds 5-8 in cream"
         at = besides.end()
-    first = patterns[way].search(text, at, stop) if begun is not None and not way else None
+    first = patterns[way].search(text, at, stop) if begun is not None else None
     alone = first is None or first.start("shade") != begun.start() if begun is not None else False
     opens = begun is not None and _OPENS.fullmatch(text, at, begun.start()) and _SETS_OUT.match(text, begun.end(), stop)
     if begun is not None and alone and (opens or _STARTS.search(text, at, begun.start())):
         yield _Item(*begun.span("shade"), labels[:1], on=True)  # "start in black, R7 onwards white"
-    named, past = False, 0
-    for match in patterns[way].finditer(text, at, stop):
-        named = named or any(match[told] for told in ("named", "turns", "final", "parity", "step"))
+    matches = list(patterns[way].finditer(text, at, stop))
+    named, past = _one_behind_the_other(text, matches, at, stop, labels), 0
+    for match in matches:
+        named = named or any(match[told] for told in ("named", "turns", "final", "parity", "step", "nth"))
         if match["rest"]:
             yield _Item(*match.span("shade"), None, on=False)
         elif named:
@@ -166,6 +181,26 @@ def _items(
             own = patterns[way].match(text, after.start("shade"), stop) if after is not None and not way else None
             if after is not None and own is None:  # "then cream in rounds 3-9" names its courses itself
                 yield _Item(*after.span("shade"), [n for n in labels if n > past][:1], on=True)
+
+
+def _one_behind_the_other(text: str, matches: list[re.Match[str]], at: int, stop: int, labels: list[int]) -> bool:
+    """ "1-3 green, 4-5 red": numbers with no noun, and with nothing around them, that go through the courses from the
+    first: what else may be counted so?"""
+    if len(matches) < 2 or any(match["list"] is None for match in matches):
+        return False
+    told = [n for match in matches for span in _SPAN.finditer(match["list"]) for n in _from_to(span)]
+    between = [text[a.end() : b.start()] for a, b in pairwise(matches)]
+    alone = not any(part.strip(" ,;/+&\n-").removeprefix("and").strip() for part in between)
+    bare = not text[matches[-1].end() : stop].strip(" .!)") and _NAMED_SO.fullmatch(text, at, matches[0].start())
+    ranged = len(told) > len(matches)
+    return bool(alone and bare) and ranged and told[0] == labels[0] and told == list(range(told[0], told[-1] + 1))
+
+
+_NAMED_SO = re.compile(r"\W{0,4}(?:(?:colou?rs?|yarns?|shades?|stripes?)(?: (?:by|of) rounds?)?\W{1,3})?", re.I)
+
+
+def _from_to(span: re.Match[str]) -> range:
+    return range(int(span["first"]), int(span["last"] or span["first"]) + 1)
 
 
 _BAND = re.compile(r"\b(?:bands?|stripes?|rings?|lines?)\b", re.I)
@@ -196,6 +231,8 @@ def _courses(match: re.Match[str], labels: list[int], past: int, tip: bool) -> l
     """The courses that a phrase names; `past` is the last that one before it named; `tip` where it takes up a yarn."""
     if match["final"]:
         return labels[-1:]
+    if match["nth"]:
+        return [n for n in labels if n == ORDINAL_WORDS[match["nth"].lower()]]
     if match["parity"]:
         return [n for n in labels if n % 2 == (match["parity"].lower() == "odd")]
     if match["step"]:

@@ -60,23 +60,31 @@ def striped(text: str, queue: Items, notes: Spans, yarns: frozenset[str]) -> tup
     first = next((i for i, item in enumerate(queue) if isinstance(item, Waiting) and not item.foundation), len(queue))
     labels = sorted({item.label for item in queue[first:] if isinstance(item, Waiting)})
     told = [*notes, *((item.start, item.end) for item in queue[:first] if isinstance(item, RawText))]
-    behind = _behind(text, queue)
+    behind = _behind(text, queue, labels, yarns)
     told += [(item.start, item.end) for item in behind]
     told = [(start, end) for start, end in told[:_MOST] if end - start <= _LONGEST] if len(labels) > 1 else []
     stretches = [span for start, end in told for span in sentences(text, start, end)]
-    for at, stop in [*_stacked(text, told), *stretches]:
+    lines = [span for span in told if span not in stretches]
+    for at, stop in [*_stacked(text, told), *lines, *stretches]:
         found = by_number(text, at, stop, labels, yarns) or _by_turns(text, at, stop, labels)
+        if (at, stop) in lines and any(dyed.ends for dyed in found):
+            continue  # each of its sentences by itself
         if found and not any(names_shade(text, item) for item in queue[first : len(queue) - len(behind)]):
             inside = [span for span in stretches if any(span[0] <= dyed.start < span[1] for dyed in found)]
             return [dyed for dyed in found if dyed.course in labels], inside
     return [], []
 
 
-def _behind(text: str, queue: Items) -> list[RawText]:
-    """What stands behind the last course, where it is nothing but such a list."""
+def _behind(text: str, queue: Items, labels: list[int], yarns: frozenset[str]) -> list[RawText]:
+    """What stands behind the last course, where it is nothing but such a list, or such sentences."""
     found: list[RawText] = []
     for item in reversed(queue):
-        if not isinstance(item, RawText) or not lists_shades(text[item.start : item.end]):
+        if not isinstance(item, RawText):
+            break
+        line = text[item.start : item.end]
+        spans = sentences(text, item.start, item.end) if len(line) <= _LONGEST else []
+        told = all(classify(text[a:b]) in (None, "colour") for a, b in spans) if spans else False
+        if not lists_shades(line) and not (told and by_number(text, item.start, item.end, labels, yarns)):
             break
         found.append(item)
     return found[::-1]

@@ -39,6 +39,7 @@ class RawText:
     end: int
     job: CueKind | None = None
     along: frozenset[CueKind] | None = None  # told of a part that this one is like: what it takes along of that
+    back: int = 0  # the course before which a color ends that was told for some alone, and the one before comes back
 
 
 @dataclass(slots=True)

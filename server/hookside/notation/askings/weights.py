@@ -9,6 +9,7 @@ from hookside.notation.askings.leads import bare
 from hookside.notation.askings.marked import stitches_marked
 from hookside.notation.askings.rules import HANDS, LEVELS, MINDS
 from hookside.notation.askings.things import wants_hands
+from hookside.notation.askings.when import on_fabric
 from hookside.pattern import CueKind, Weight
 
 _WEIGHTS: dict[CueKind, Weight] = {
@@ -50,7 +51,7 @@ def weight_of(kind: CueKind, text: str) -> Weight:
         asked = bare(" ".join(text.lower().split()).strip(" -*:,;.!()[]\"'"))
         empty = _UNSTUFFED.match(asked) or STAYS.match(asked)
         hands = LEVELS.match(asked) or (HANDS.match(asked) and not MINDS.match(asked))
-        hands = hands or wants_hands(asked) or wants_hands(text.lower().strip())
+        hands = hands or wants_hands(asked) or wants_hands(text.lower().strip()) or on_fabric(text)
         return "pause" if empty or hands else "whisper"
     if kind == "embroider" and _FACE.search(text):
         return "stop"  # a face wants a hand inside: once the piece is closed it is too late

@@ -106,10 +106,22 @@ _SO_MANY = re.compile(
 # What goes through the fabric, or into the hollow, at the place that is told; all else only at a time
 _AT_A_PLACE = ("stuff", "eyes", "embroider", "colour", "marker")
 _WORKED_IN = ("join", "other")  # "the arms are joined in R7": while that is worked, so that it is told before it
+# "Surface crochet around R7", "a ribbon through R7", "in the front loops of R7": on the fabric, which has to be there
+_ON_FABRIC = re.compile(
+    r"(?<![a-z])(?:surface|(?:front|back|unworked|unused|free|left) (?:loops?|lps)|(?:back|chain|running)[ -]?stitch|"
+    r"(?:row|line|ring) of (?:sl|slip)|ribbon|elastic|cord|bow|(?:tie|wrap|run|thread|lace|weave|pull)(?: [a-z]+){0,4} "
+    r"(?:a?round|through|into)|'s (?:front|back) loops?)(?![a-z])",
+    re.I,
+)
 _NEXT_GO = 80  # characters within which another time of a job is told
 # "Attach the arm (R7)", "the arms are attached at R7": on the way, and not later
 _ATTACHED = re.compile(r"\W{0,4}(?:then |now )*attach|(?:the |both )?[a-z]{3,12} (?:is|are|get|gets) attached", re.I)
 _NEVER = ("count", "turn")  # told of many courses, and asked at none by a note
+
+
+def on_fabric(text: str) -> bool:
+    """Is something worked upon a course that is there, or drawn through it: "surface crochet around R7"?"""
+    return _ON_FABRIC.search(text) is not None
 
 
 def names_round(text: str) -> bool:
@@ -157,7 +169,7 @@ def _changes(text: str) -> list[When]:
 
 
 def _changed(told: re.Match[str], tip: bool) -> When:
-    made = tip or (told["after"] and not told["reached"]) or told["between"]
+    made = tip or (told["after"] and not told["reached"]) or told["between"] or on_fabric(told.string)
     return When(int(told["n"] or told["nth"]), before=not made)
 
 
@@ -179,8 +191,9 @@ def when(text: str, kind: CueKind, ordinals: bool = True) -> list[When]:
     several = bool(last) and told["and"].lower() in ("and", "&")
     attached = kind == "sew" and place and _ATTACHED.match(text) is not None
     if place and (kind in _WORKED_IN or attached) and not told["bare"]:
-        found = [When(n, before=not told["between"])]
-        if told["between"] or (told["place"] or "").lower() in _ALONG:
+        there = kind == "other" and on_fabric(text)
+        found = [When(n, before=not (told["between"] or there), place=there)]
+        if there or told["between"] or (told["place"] or "").lower() in _ALONG:
             return found
         more = [When(last, before=True)] if several else []
         return [*found, *more, *(When(one.course, before=True) for one in _again(text, told.end()))]

@@ -4,17 +4,22 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.askings import askings
+from hookside.notation.askings.short import named_behind
 from hookside.notation.labels.label import Label, kind_of
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines import sections
 from hookside.notation.lines.copies.joined import names_round
 from hookside.notation.lines.copies.somecopies import SomeCopies
+from hookside.notation.lines.layout import RawCourse, RawText
 from hookside.notation.lines.refusals.copies import LIKE_ANOTHER
 from hookside.notation.lines.rungs.asked import Asked
 from hookside.notation.vocabulary import number_of
 
 # "Row 10 onward: Rep row 2 until 2 sts remain."
 _ONWARD = re.compile(rf"(?:from )?(?:the )?{COURSE}\.? ?#?(?P<n>\d{{1,3}}) ?(?:and )?(?:onwards?|on)\s*[:,-]\s*", re.I)
+_STEP = re.compile(r"step ?\d{1,2}\b ?[.:)-]*\s*", re.I)
+_JOBS = ("stuff", "eyes", "embroider", "close", "fasten", "weave", "sew", "tail", "pin", "shape")
 _FIRST_LAP = re.compile(r"(?P<word>[A-Za-z]{3,10})\.? ?1 ?[:.)-]+\s*(?=\S)")
 
 
@@ -43,6 +48,22 @@ class Labelled(SomeCopies):
         if line.label is None or self._mention(line.label, line.at, line.end):
             return None
         return self.labelled(line.label, line.end)
+
+    def step_with_job(self, line: Asked) -> str | None:
+        """ "Step 2. Stuff" between rounds with labels of their own: the number of a step, and no round."""
+        step = _STEP.match(self.text, line.at, line.end)
+        if step is None or self.piece is None:
+            return None
+        worked = [i.label for i in self.piece.items if isinstance(i, RawCourse) and i.label is not None]
+        if not worked or any(_STEP.match(self.text, one.start) for one in worked):
+            return None
+        told = self.text[step.end() : line.end]
+        alone = named_behind(told)
+        if self.stitchy(step.end(), line.end) or not (alone or any(kind in _JOBS for kind, _, _ in askings(told))):
+            return None
+        self.piece.items.append(RawText(step.end(), line.end, alone))
+        self.course = None
+        return "cue"
 
     def key_goes_on(self, line: Asked) -> str | None:
         return "abbreviations" if self.defines_on(line.index, line.end) else None

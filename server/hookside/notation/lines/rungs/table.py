@@ -62,6 +62,7 @@ _Table = tuple[Callable[[Rungs, Asked], str | int | None], ...]
 _BY_ITS_LABEL: _Table = (
     Rungs.label_in_sentence,
     Rungs.label_of_ways,
+    Rungs.step_with_job,  # "Step 3. Stuff"
     Rungs.own_label,  # "Rnd 3: ..."
     Rungs.key_goes_on,
     Rungs.key_line,

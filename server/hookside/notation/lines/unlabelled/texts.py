@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from itertools import islice
 
+from hookside.notation.askings.features import placed_at
 from hookside.notation.askings.short import named_jobs
 from hookside.notation.labels import counts, howlong, within
 from hookside.notation.labels.label import Label
@@ -178,6 +179,8 @@ class Unlabelled(Questions):
         ends = not self.blank and (following is None or _BLANK_ABOVE.search(self.text, max(0, after - 8), after))
         # "Tail" as the last line of a part
         kind = alone.job(text.lower() if ends and alone.cuts(text.lower()) else text)
+        if 1 < placed_at(text) <= self.last_number:
+            return True  # "Eyes: round 6, 5 sts apart." behind round 8
         named = named_jobs(text) if kind is None else []
         kind = named[0][0] if named else kind
         items = self.piece.items if self.piece is not None else []

@@ -156,8 +156,14 @@ _LAST_SO_MANY = (
 )
 # "dec x 5, sc last 3"
 _IN_LAST = rf"(?P<sep>[,;/+-] ?|\bthen )(?P<st>{_ANY_PLAIN}) last (?P<n>\d{{1,3}})(?=\s*(?:[.,;(\[{{=-]|_|$))"
-# "repeat *3 sc, dec* around": the stars and the way round say it
-_LED_STARS = r"(?P<lead>\A\s*|[,;/+.-] ?)rep(?:eat)? (?=\*[^*]{3,80}\*,? (?:all |rep )?(?:a?round|across|to)\b)"
+# "repeat *3 sc, dec* around", "2 sc, repeat *3 sc, dec* 4 times": the stars and how far or often say it. A star with
+# how often behind it ("rep * 3 times, *...") or a way to another ("repeat * to *") opens nothing
+_OFTEN = rf"(?:for )?(?:{_N} ?(?:times\b|x\b(?! ?[a-z]))|twice|thrice|x ?\d)"
+_LED_STARS = (
+    r"(?P<lead>\A\s*|[,;/+.-] ?(?:then |and )?)rep(?:eat)? "
+    rf"(?=\*(?!\s*(?:to\b|and\b|until\b|a?round\b|across\b|{_OFTEN}))[^*]{{3,80}}\*,? ?"
+    rf"(?:(?:all |rep )?(?:a?round|across|to)\b|{_OFTEN}))"
+)
 # "sc to the end of the round 14 sts": the count behind what says how far
 _END_AND_COUNT = (
     r"(?P<far>\b(?:to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?|a?round|across)) "

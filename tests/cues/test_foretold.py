@@ -32,6 +32,18 @@ def test_two_jobs_in_one_sentence_have_each_their_round(told: str) -> None:
     assert asked(f"Owl\n\nHEAD\n{told}\n{ROUNDS}") == [("eyes", "6"), ("stuff", "8")]
 
 
+@pytest.mark.parametrize(
+    ("told", "due"),
+    [
+        ("Put the eyes on before decreasing.", [("eyes", "8")]),
+        ("Stuff the head before you close it.", [("stuff", "9")]),
+        ("Eyes are placed 6 stitches apart.", [("eyes", "8")]),  # there is nothing yet to put them on
+    ],
+)
+def test_below_a_heading_no_job_is_asked_before_its_work_is_there(told: str, due: list[tuple[str, str]]) -> None:
+    assert [one for one in asked(f"Owl\n\nHEAD\n{told}\n{ROUNDS}") if one[0] == due[0][0]] == due
+
+
 def test_what_stands_between_rounds_waits_for_its_own() -> None:
     early = ROUNDS.replace("R3:", "Stuff after round 8. Eyes at R6.\nR3:")
     assert asked(f"Owl\n{early}") == [("eyes", "6"), ("stuff", "8")]

@@ -114,7 +114,7 @@ def _told_late(piece: Piece, cue: Cue, at: int) -> bool:
 
 
 def _named(piece: Piece, cue: Cue, here: int) -> list[tuple[When, int]]:
-    told = [one for one in when(cue.text, cue.kind) if not (one.left or one.ends) or here < 0]
+    told = [one for one in when(cue.text, cue.kind) if not (one.left or one.ends or one.narrows) or here < 0]
     return [(one, at) for one in told if (at := due_at(piece, one)) is not None]
 
 

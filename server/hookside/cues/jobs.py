@@ -122,14 +122,15 @@ def _face(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue, wo
     washers = cue.kind == "eyes" and not _NEEDLE.search(cue.text)
     filled = target != number and any(other.kind == "stuff" for other in piece.piece.cues)
     narrow = open_after(piece, len(piece.across) - 1) < FINGERS
-    if not piece.shuts and not (washers and (filled or narrow)):
-        return  # its inside stays in reach
     at = piece.index(cue) if target == number else len(piece.across) - 1
     row = _index(piece, round_) if round_ else _widest(piece, cue.text, at)
-    if at is None or at == -1 or row is None:
+    if at is None or row is None:
         return
+    ahead = at == -1  # below the heading: there is nothing yet to put it on
+    if not (piece.shuts or ahead) and not (washers and (filled or narrow)):
+        return  # its inside stays in reach
     reach = piece.reach(row)
-    if open_after(piece, at) >= FINGERS and at <= max(reach[1], row) and not (filled and not piece.shuts):
+    if not ahead and open_after(piece, at) >= FINGERS and at <= max(reach[1], row) and not (filled and not piece.shuts):
         return
     wide = piece.last_open(HAND if washers else FINGERS, reach)
     wide = piece.widest_in(reach) if wide is None else wide
@@ -149,7 +150,9 @@ def _face(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue, wo
     open_end = f"when {name} is already {'stuffed' if filled else 'too narrow for fingers'}"
     narrow = open_after(piece, at) < FINGERS
     still_open = not piece.shuts or (narrow and at < len(piece.across) - 1)
-    if target == number and round_ and at < row:
+    if ahead:
+        open_end, still_open = "before the piece is begun", True
+    elif target == number and round_ and at < row:
         open_end, still_open = f"before round {round_} is made", True
     worked.came_late(cue, piece, course_name(piece, due), what, narrow, open_end if still_open else "")
 

@@ -213,7 +213,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:the )?(?:safety )?eyes? (?:at|on|in) (?:r|rnds?|rounds?|rows?)\.? ?\d",
         r"(?:the |one |a )?safety eyes? (?:at|on|in|into|through) (?:the )?(?:centre|center|middle|front|top|first)\b",
         r"(?:the |both |your )?(?:safety )?eyes? (?:go|goes|are (?:in|placed|inserted|added|attached|fitted|fixed|to)|"
-        r"should (?:be|go)|sit|is|between|in between|:)\b",
+        r"(?:should|must|have to|need to) (?:be|go)|sit|is|between|in between|:)\b",
     ]),
     ("marker", [
         r"(?:plac(?:e|ing)|put|mov(?:e|ing)|mark|insert|us(?:e|ing)|add|attach|clip|hang|slip|remov(?:e|ing)|take out|"

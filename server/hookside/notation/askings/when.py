@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.vocabulary import COUNT_WORDS, NUMBER_WORDS, ORDINAL_WORDS, REMEMBERED, number_of
@@ -16,7 +16,8 @@ class When(NamedTuple):
     """Behind which course a job is due: `course`, or the first that goes down to `left` stitches, or the one that so
     many come behind as `ends` says; `last`: behind the last of all.
 
-    `before`: in front of that course; `place`: a place on the piece, and no time.
+    `before`: in front of that course; `place`: a place on the piece, and no time; `narrows`: before the first course
+    that narrows, before the run of them that shuts the piece, or before the last of them.
     """
 
     course: int = 0
@@ -25,6 +26,7 @@ class When(NamedTuple):
     place: bool = False
     ends: int = 0
     last: bool = False
+    narrows: Literal["", "first", "run", "last"] = ""
 
 
 _ONE = rf"(?:the )?(?:{COURSE}\.? ?#?(?P<n>\d{{1,3}})|(?P<nth>\d{{1,3}})(?:st|nd|rd|th) {COURSE})(?![\w.]?\d)"
@@ -86,6 +88,17 @@ _AT_LAST = re.compile(
     r"they are |(?:the|this|each) [a-z]{3,12} is )?(?:done|finished|complete))(?![a-z])(?!.*\bstart)",
     re.I,
 )
+# "before decreasing", "before you close it", "before the opening gets too small", "before stuffing"
+_NARROWS = re.compile(
+    r"(?<![a-z])before (?:(?:you|we|i|the|it|its|his|her|doing|making|working|any|all|it is|it's) )*"
+    r"(?:(?:start|begin)(?:ning|ing)? (?:(?:on|with|to|the|any) )*)?"
+    r"(?:(?P<first>decreas\w*|decs?(?![a-z])|narrow\w*)|"
+    r"(?:clos|shut|stuff|fill|finish|draw|sew\w* (?:(?:it|him|her|them|the [a-z]+) )?(?:up|shut|closed)|"
+    r"(?:(?:hole|opening|gap|top|head|body|neck|piece|end) )?(?:(?:is|gets?|becomes?|grows?) )+(?:too |so )?"
+    r"(?:clos|shut|stuff|fill|small|narrow|tight|sewn))[a-z]*)",
+    re.I,
+)
+_IN_TIME = ("eyes", "embroider", "stuff", "other", "sew")
 _AT_LAST_DONE = ("fasten", "tail", "hold", "close")
 # The number of a course or of stitches, or how many courses are told of; in small letters, which is found faster
 _HINT = re.compile(
@@ -117,6 +130,11 @@ _NEXT_GO = 80  # characters within which another time of a job is told
 # "Attach the arm (R7)", "the arms are attached at R7": on the way, and not later
 _ATTACHED = re.compile(r"\W{0,4}(?:then |now )*attach|(?:the |both )?[a-z]{3,12} (?:is|are|get|gets) attached", re.I)
 _NEVER = ("count", "turn")  # told of many courses, and asked at none by a note
+
+
+def may_tell_ahead(text: str) -> bool:
+    """A glance at a line of notes: is there that, or a time that every piece has, as in "before closing"?"""
+    return may_tell(text) or _NARROWS.search(text) is not None
 
 
 def on_fabric(text: str) -> bool:
@@ -175,6 +193,8 @@ def _changed(told: re.Match[str], tip: bool) -> When:
 
 def when(text: str, kind: CueKind, ordinals: bool = True) -> list[When]:
     """The courses that an asking names as its own; the second of "after R9 and again after R14" is another go."""
+    if kind in _IN_TIME and ordinals and not may_tell(text) and (narrows := _NARROWS.search(text)) is not None:
+        return [When(narrows="first" if narrows["first"] else "last" if kind == "stuff" else "run")]
     if kind in _NEVER or not may_tell(text):
         return [When(last=True)] if kind in _AT_LAST_DONE and ordinals and _AT_LAST.search(text) else []
     ends = _from_end(text) if ordinals else []
@@ -254,9 +274,23 @@ def due_at(piece: Piece, told: When) -> int | None:
         return len(piece.courses) - 1
     if told.ends:
         return len(piece.courses) - 1 - told.ends if told.ends < len(piece.courses) else None
+    if told.narrows:
+        return _before_narrowing(piece, told.narrows)
     if told.left:
         left = (i for i, c in enumerate(piece.courses) if c.makes == told.left and (c.uses or 0) > told.left)
         return next(left, None)
     label = str(told.course)
     at = next((i for i, course in enumerate(piece.courses) if course.label == label), None)
     return None if at is None else at - told.before
+
+
+def _before_narrowing(piece: Piece, which: str) -> int | None:
+    """The course in front of those that narrow; None where none does."""
+    gains = [(c.makes or 0) - (c.uses or 0) if c.read and c.uses else 0 for c in piece.courses]
+    narrow = [at for at, gain in enumerate(gains) if gain < 0]
+    if not narrow:
+        return None
+    if which != "run":
+        return narrow[0 if which == "first" else -1] - 1
+    grown = max((at for at, gain in enumerate(gains[: narrow[-1]]) if gain > 0), default=-1)
+    return next(at for at in narrow if at > grown) - 1

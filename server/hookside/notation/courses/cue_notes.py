@@ -163,7 +163,7 @@ class CueNotes(ShadeNotes):
         if _TIMED.search(words) is None or (kind == "other" and holds_work(without_round(words))):
             return False  # "Run elastic through row 1.": a place
         told = when(words, kind)
-        places = [due_at(self.piece, one) for one in told if not (one.place or one.left or one.ends or one.last)]
+        places = [due_at(self.piece, one) for one in told if one.course and not one.place]
         behind = [at for at in places if at is not None and at < place_of(self.piece, course)]
         if not told or len(behind) < len(told):
             return False
@@ -196,6 +196,8 @@ class CueNotes(ShadeNotes):
                     continue
                 told_before = list(self.piece.cues)  # two goes of one asking are two, however near
                 for due in when(text[start + first : start + last], kind):
+                    if due.narrows and any(cue.kind == kind for cue in told_before):
+                        continue
                     at = due_at(self.piece, due)
                     here = self.piece.courses[at] if at is not None and due.place else None
                     if here is not None and self._marks(kind, start + first, start + last, here):

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.askings.when import due_at, may_tell, places, when
+from hookside.notation.askings.when import due_at, may_tell_ahead, places, when
 from hookside.notation.courses.waiting import slug
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, sentences
 from hookside.notation.lines.sections import section_of
@@ -60,7 +60,7 @@ def told_in(text: str, lines: Spans) -> Spans:
 
 def foretold(text: str, noted: Spans, pieces: list[RawPiece]) -> list[Spans]:
     """For each piece the lines of notes that may tell its jobs and colours by their rounds."""
-    lines = [span for span in noted if may_tell(text[span[0] : span[1]])][:_MOST]
+    lines = [span for span in noted if may_tell_ahead(text[span[0] : span[1]])][:_MOST]
     own: list[Spans] = [[] for _ in pieces]
     if not lines:
         return own

@@ -13,7 +13,7 @@ from collections.abc import Callable
 from hookside.notation.askings.byround import told_by_round
 from hookside.notation.askings.colourtalk import colours_named, may_change_colour
 from hookside.notation.askings.things import names_a_thing
-from hookside.notation.askings.when import may_tell, names_round, when
+from hookside.notation.askings.when import may_tell_ahead, names_round, when
 from hookside.notation.findings.spokenahead import tells_rounds
 from hookside.notation.findings.table import finding
 from hookside.notation.findings.talk import talk
@@ -310,6 +310,13 @@ def _unheard(text: str, layout: Layout, heard: list[tuple[int, int]]) -> list[tu
 
 
 _NOUN = re.compile(r"[a-z]{3,}")
+_NOT_MISSED = ("eyes", "embroider")  # what a note asks for, and no other line of the text
+
+
+def _may_ask(line: str) -> bool:
+    return may_tell_ahead(line) or "eyes" in line.lower()
+
+
 _JOBS = ("stuff", "eyes", "colour", "embroider", "sew", "close")
 
 
@@ -320,7 +327,7 @@ def _asked_ahead(text: str, pattern: Pattern, noted: Spans, asked: Spans) -> Spa
     heard = set(asked)
     found: Spans = []
     for line, stop in noted:
-        for start, end in sentences(text, line, stop) if may_tell(text[line:stop]) else []:
+        for start, end in sentences(text, line, stop) if _may_ask(text[line:stop]) else []:
             if (start, end) in heard:
                 continue
             for kind, first, last, _ in told_by_round(text[start:end]):
@@ -329,7 +336,9 @@ def _asked_ahead(text: str, pattern: Pattern, noted: Spans, asked: Spans) -> Spa
                 if kind == "sew" and not told and names_round(words) and not _sewn(pattern, words):
                     found.append((start + first, start + last))
                 near = {(kind, str(due.course + beside)) for due in told for beside in (-1, 0, 1)}
-                left = any(due.left or due.last for due in told) and kind in kinds
+                left = any(due.left or due.last or due.narrows for due in told) and kind in kinds
+                if not told and kind in _NOT_MISSED and kind not in kinds and (start, end) not in heard:
+                    found.append((start + first, start + last))
                 if told and not left and there.isdisjoint(near) and (start + first, start + last) not in heard:
                     found.append((start + first, start + last))
     return found

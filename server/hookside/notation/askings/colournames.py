@@ -6,6 +6,11 @@ import re
 
 from hookside.colours import COLOURS, SHADES
 
+# The name of a color, or the letter of a yarn
+SHADE = (
+    rf"(?:(?:{'|'.join(sorted(SHADES))}) )*(?:{'|'.join(sorted(COLOURS, key=len, reverse=True))})\b|"
+    r"(?:yarn |colou?r )?(?-i:[A-H])\b"
+)
 # "Join plum in a free front loop of R24"
 JOINS_YARN = re.compile(
     r"(?:now |then |next )?(?:(?:re-?)?join|attach|tie|pull up a loop of)(?:ing)?(?: in| on)? (?:the )?"

@@ -331,6 +331,11 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("colour", [
         r"(?:using|with|in) " + _NO_NAME + r"[a-z]{3,12}(?: [a-z]{3,12})?,? (?:make|work|chain|ch\b|start|begin)",
         r"join(?:ing)? in (?!rounds?\b|rows?\b|the\b|a\b)[a-z]{3,12}(?: [a-z]{3,12})?$",
+        # "Join fern.", "Pick up dove again"
+        r"(?:(?:re-?)?join(?:ing)?(?: in)?|(?:tie|bring) in|(?:pick|take)(?: up)?) "
+        r"(?!to(?:gether|\b)|here|now|again|in\b|up\b|at\b|with\b|on\b|all|[a-z]+(?:ly|s)\b|your|our|my|yarn|new|one|"
+        r"strip|thread|wool|everything|flat|seam|edge|neatly|well|work|this|that|them|firm|tight|top|bottom)"
+        + _NO_NAME + _NO_COLOUR + r"[a-z]{3,12}(?: (?:up|back|again|now|here))*$",
         r"(?:change|changing|switch|swap|introduce|return|go back|drop|pick up|carry|"
         r"alternat)\w*\b(?: back)?(?: over)?(?: to| in| with| on)?[^.]{0,40}\b" + _COLOUR_NOUN,
         r"(?:(?:re-?)?(?:join|attach)|add|use(?! (?:it|them|this) (?:for|as)\b)|using|with|work|tie|continue|start|"

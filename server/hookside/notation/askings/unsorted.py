@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.things import names_a_thing
 
 _LONGEST = 12  # words of such a line
@@ -13,6 +14,12 @@ _GOES = re.compile(
     r"\b(?:goes?|comes?|slips?|fits?|belongs?) "
     r"(?:in(?:to|side)?|on(?:to)?|under|over|through|here|between|behind|at)\b|"
     r"\b(?:before|until|as long as|while) (?:you |it |the \w+ )?(?:is |it )?(?:clos|shut|sew|stuff|open)\w*\b",
+    re.I,
+)
+# "Frost with pink.", "Ice the top in white": whatever that is
+_IN_A_SHADE = re.compile(
+    r"\W*(?!(?:the|an?|this|that|here|all|both|these|those) )[a-z]{3,12}(?: (?:it|them|(?:the|this|each) [a-z]{3,12}))?"
+    r"(?: (?:lightly|all over|around|edges?|again))* (?:with|in|using) (?P<shade>[a-z]+(?: [a-z]+){0,2})\W*",
     re.I,
 )
 # Told of somebody or something, asked of nobody; a remark on the work; where to find things
@@ -33,4 +40,7 @@ def names_plainly(sentence: str) -> bool:
     """Is a sentence that nothing was made of short, without a verb of telling, and about a thing or a place for it?"""
     if sentence.rstrip()[-1:] in "!?" or len(sentence.split()) > _LONGEST or _TELLS.search(sentence):
         return False
+    dressed = _IN_A_SHADE.fullmatch(sentence)
+    if dressed is not None and is_colour(dressed["shade"]):
+        return True
     return bool(_TOPIC.match(sentence) or _GOES.search(sentence)) or names_a_thing(sentence)

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from hookside.notation.askings.colournames import is_colour
-from hookside.notation.courses.shaderanges import SHADE, Dyed, by_number
+from hookside.notation.askings.colournames import SHADE, is_colour
+from hookside.notation.courses.shaderanges import Dyed, by_number
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.striped import striped
 from hookside.notation.courses.waiting import Waiting

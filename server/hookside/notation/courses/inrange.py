@@ -6,9 +6,10 @@ import re
 from itertools import pairwise
 from typing import NamedTuple
 
+from hookside.notation.askings.colournames import SHADE
 from hookside.notation.askings.roundshades import lists_shades
 from hookside.notation.askings.when import may_tell, when
-from hookside.notation.courses.shaderanges import SHADE, by_number
+from hookside.notation.courses.shaderanges import by_number
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.vocabulary import COUNT_WORDS, ORDINAL_WORDS, number_of
 from hookside.pattern import CueKind

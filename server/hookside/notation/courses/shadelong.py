@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from hookside.notation.courses.shaderanges import SHADE
+from hookside.notation.askings.colournames import SHADE
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines.layout import RawCourse, RawText
 from hookside.notation.sought import Sought

@@ -10,7 +10,8 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
-from hookside.colours import COLOURS, SHADES
+from hookside.colours import COLOURS
+from hookside.notation.askings.colournames import SHADE
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.vocabulary import (
     COUNT_WORDS,
@@ -22,10 +23,6 @@ from hookside.notation.vocabulary import (
     number_of,
 )
 
-SHADE = (
-    rf"(?:(?:{'|'.join(sorted(SHADES))}) )*(?:{'|'.join(sorted(COLOURS, key=len, reverse=True))})\b|"
-    r"(?:yarn |colou?r )?(?-i:[A-H])\b"
-)
 _MANY = rf"\d|{COUNT_WORDS}"
 _N = r"\d{1,3}(?!\w)"
 _TO = rf" ?(?:-|to|until|through) ?(?:the )?(?:{COURSE}\.? ?)?"

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.colournames import SHADE
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.roundshades import lists_shades
-from hookside.notation.courses.shaderanges import SHADE, Dyed, by_number
+from hookside.notation.courses.shaderanges import Dyed, by_number
 from hookside.notation.courses.waiting import Waiting
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines.layout import RawText, sentences

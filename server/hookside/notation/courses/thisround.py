@@ -11,7 +11,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from hookside.colours import COLOURS
-from hookside.notation.courses.shaderanges import SHADE
+from hookside.notation.askings.colournames import SHADE
 from hookside.notation.labels.patterns import COURSE
 
 _LONGEST = 600  # characters of a course that are looked at

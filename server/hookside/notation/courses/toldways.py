@@ -10,7 +10,7 @@ from collections.abc import Callable
 from typing import Literal, NamedTuple
 
 from hookside.colours import COLOURS
-from hookside.notation.courses.shaderanges import SHADE
+from hookside.notation.askings.colournames import SHADE
 from hookside.notation.courses.striped import names_shade
 from hookside.notation.courses.waiting import Waiting, in_loops, ringed
 from hookside.notation.labels.patterns import COURSE

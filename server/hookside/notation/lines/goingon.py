@@ -137,9 +137,7 @@ _PLAIN_COUNT = re.compile(r"\s*\d{1,3} (?:each|all|again|plain|around|every (?:r
 
 _CHANGES_TO = re.compile(r"(?:change|switch|swap)(?: back)? to (?:the )?[a-z]{2,12}(?: [a-z]{2,12})?[ .!]*$", re.I)
 
-_JOINS_YARN = re.compile(
-    r"join(?:ing)? (?:in )?(?:the )?(?P<shade>[a-z]{1,12}(?: [a-z]{3,12})?)(?: yarn)?\s*[.!:]?\s*$"
-)
+_SLIPS = re.compile(r"\b(?:sl|ss|slst|slip)\b|\bto (?:the )?(?:first|last|top|start|beginning)\b")
 
 # "Straight arm (6 pieces)", "Plain arm - make 2"
 _ASKS_FOR_COPIES = re.compile(r"\bmake\b|\bx\s*\d+\s*[)\]]?\s*$|\b\d{1,2} ?(?:pieces?|pcs?|copies)\b", re.I)
@@ -360,8 +358,8 @@ class GoingOn(Broken, ByLabel, ColourLines, Unlabelled):
             return True
         if body[-1:] not in ",(" and first.isupper() and _CHANGES_TO.match(self.text, at, end):
             return False  # whatever the yarn is called: "Change to shell."
-        joins = _JOINS_YARN.match(low) if body[-1:] not in ",(" and first == "J" else None
-        if joins is not None and (len(joins["shade"]) == 1 or only_a_yarn(joins["shade"], self.yarns())):
+        joins = first == "J" and body[-1:] not in ",(" and not _SLIPS.search(low)
+        if joins and (colour_talk(self.text[at:end], self.yarns()) or classify(self.text[at:end]) == "colour"):
             return False  # "Join red.": no slip stitch
         if body[-1:] not in ",(" and not self.stitchy(at, end) and colour_talk(self.text[at:end], self.yarns()):
             return False

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.lines.colours.ownyarns import is_yarn
+from hookside.notation.lines.colours.partshades import part_colours
 from hookside.notation.lines.colours.titlecolours import title_colours
 from hookside.notation.lines.copies.above import copies_above
 from hookside.notation.lines.copies.partslist import count_copies
@@ -81,6 +82,7 @@ class Cutter(Rungs):
             self.told_behind(piece)
         yarns = self.told_yarns()
         self.out.unread = count_copies(self.text, self.out.pieces, lambda what: is_yarn(what, yarns))
+        part_colours(self.text, self.out.pieces, lambda what: is_yarn(what, yarns) or what.lower() in self.yarns())
         copies_above(self.text, self.out)
         title_colours(self.text, self.out)
         return self.out

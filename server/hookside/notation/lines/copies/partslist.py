@@ -271,7 +271,7 @@ def _give(text: str, listed: Listed, worked: list[RawPiece], pieces: list[RawPie
             continue  # "2 wings" of which each has its own rounds: as they are
         if there[0].make == 1:
             there[0].make = max(1, item.n)
-        if item.shade is not None and not _coloured(there[0]):
+        if item.shade is not None and not coloured(there[0]):
             there[0].items.insert(0, RawText(*item.shade, "colour"))
     first, last = text.rfind("\n", 0, listed[0].start) + 1, listed[-1].end
     for piece in (p for p in pieces if p.at < first and p not in worked and not p.assembly):
@@ -295,7 +295,7 @@ def _found(text: str, item: Item, worked: list[RawPiece]) -> tuple[Item, list[Ra
     return item, []
 
 
-def _coloured(piece: RawPiece) -> bool:
+def coloured(piece: RawPiece) -> bool:
     """Does its heading tell a colour by itself, or a line in front of its first round?"""
     first = next((at for at, i in enumerate(piece.items) if isinstance(i, RawCourse)), 0)
     told = (i for i in piece.items[:first] if isinstance(i, RawText))

@@ -62,6 +62,8 @@ class OfAnother(Likeness):
             return None  # "as row 2": a course, and no piece
         wanted = slug(name)
         wanted = re.sub(r"^(?:the|for|for-the|in|in-the|a)-", "", wanted)
+        if wanted not in _THE_ONE_BEFORE and wanted != "last-one":
+            wanted = wanted.removesuffix("-one")  # "the left one" of "Left ear"
         plain = re.sub(r"^(?:first|1st|second|2nd|third|3rd|other|previous|last)-", "", wanted)
         if wanted in self.sheet.done:
             return self.sheet.done[wanted]

@@ -231,9 +231,9 @@ _BY_ITS_LETTER = (
 LIKE_PIECE = re.compile(
     r"\s*(?P<lead>(?:with|using|in)\s+(?:[^.,;:()\n\d]{1,30},\s*|(?:[a-z]+ ){1,3}?(?=(?:make|work|crochet) )))?"
     r"(?:(?:make|work|worked|made|crochet|do|repeat|follow|complete|as|same|use|exactly|just|(?:start|begin(?:ning)?)s?(?:\s+off)?|"
-    r"rounds? \d+\s*(?:-|to)\s*\d+)\s+)*"
+    r"it|this(?:\s+one)?|rounds? \d+\s*(?:-|to)\s*\d+)\s+)*"
     r"(?:the\s+)?(?:(?:exactly\s+)?(?:the\s+)?same\s+(?:way\s+|pattern\s+|instructions\s+)?(?:as|for)|"
-    r"(?:follow|copy|see)(?:\s+(?:the\s+)?(?:pattern|instructions|directions|steps)(?=\s+(?:of|for|from)))?"
+    r"(?:follow|copy|see|mirror)(?:\s+(?:the\s+)?(?:pattern|instructions|directions|steps)(?=\s+(?:of|for|from)))?"
     r"(?:\s+(?:of|for|from))?|"
     r"as\s+(?:given|directed|described|written|worked)\s+(?:for|in)|as(?:\s+(?:for|in))?|like|instructions\s+(?:for|as)|"
     r"repeat|instructions|of(?=\s+the\s)|rounds? \d+\s*(?:-|to)\s*\d+ of)\s+(?:for\s+)?(?:the\s+)?"

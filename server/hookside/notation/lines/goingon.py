@@ -36,6 +36,7 @@ _BETWEEN = re.compile(
     r"the|note|do not|use)\b",
     re.I,
 )
+_NUMBERED = re.compile(r"\s*(?P<step>(?:step|part|section|stage) )?\d{1,2}[.:)]\s+", re.I)
 _SPACED = re.compile(
     r"(?P<mark>#?)(?P<n>\d{1,3})"
     r"(?:[ ]?(?P<to>[-,&+]|(?<=[ ])(?:to|thru|through|and)(?=[ ]#))[ ]?#?(?P<last>\d{1,3}))?[ ]+"
@@ -345,6 +346,8 @@ class GoingOn(Broken, ByLabel, ColourLines, Unlabelled):
             return True
         if self._cell(at):
             return False
+        if self.names_next_part(at, end):
+            return False
         body = self.text[max(self.course.start, self.course.end - TAIL) : self.course.end].rstrip()
         first = self.text[at : at + 1]
         if first.isupper() and self.named_in_its_yarn(at, end):
@@ -510,8 +513,8 @@ class GoingOn(Broken, ByLabel, ColourLines, Unlabelled):
         worked = _MAKES_STITCHES.search(text)
         if worked and any(t.kind == "stitch" for t in self.tokens(worked["what"])):
             return True
-        numbered = re.match(r"\s*\d{1,2}[.)]\s+", text)
-        if numbered and self.numbered_name(at + numbered.end(), end):
+        numbered = _NUMBERED.match(text)
+        if numbered and self.numbered_name(at + numbered.end(), end, goes_on=numbered["step"] is not None):
             return False
         if not re.search(r"\d", text) or _ASKS_FOR_COPIES.search(text) or text.isupper():
             return False

@@ -442,8 +442,9 @@ class Questions:
         below = self.line_after((self.text.rfind("\n", 0, label.start) + 1, end))
         return below is None or self.label_at(*below) is not None or not self.stitchy(*below)
 
-    def numbered_name(self, at: int, end: int) -> bool:
-        """ "4. Ears x 4", "1. Big puff" above "R1: ...": a heading with a number, whatever stitches it sounds like."""
+    def numbered_name(self, at: int, end: int, goes_on: bool = False) -> bool:
+        """ "4. Ears x 4", "1. Big puff" above "R1: ...": a heading with a number, whatever stitches it sounds like;
+        `goes_on`: its rounds may go on in number behind those of another, as in "Step 3. The body"."""
         text = self.text[at:end].strip()
         if len(text) > 60 or ":" in text or "=" in text:
             return False
@@ -452,7 +453,8 @@ class Questions:
             return False
         following = self.line_after((self.text.rfind("\n", 0, at) + 1, end))
         first = self.label_at(*following) if following is not None else None
-        return first is not None and first.explicit and first.numbers[:1] == [1]
+        begins = (1, self.last_number + 1) if goes_on else (1,)
+        return first is not None and first.explicit and (first.numbers or [0])[0] in begins
 
     def _opens_plainly(self, at: int, end: int) -> bool:
         """An unnumbered course: stitches from its first word on. Remembered, as by `opens_course`."""

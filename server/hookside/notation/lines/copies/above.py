@@ -19,9 +19,11 @@ from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, RawText,
 from hookside.notation.vocabulary import COPIES, SEVERAL, number_of
 from hookside.stitches import singular
 
+_EACH = r"each(?: (?:part|piece))?"
 _SO_MANY = (
-    rf"(?:(?:please |i |you )*(?:make|made|work|crochet|do|need) (?:{COPIES}|a pair|both)|(?:a )?set of {COPIES}|"
-    rf"{COPIES} of (?:them|these)|{COPIES} (?:pieces|pcs|copies|alike|needed|required|off|times)|"
+    rf"(?:(?:please |i |you )*(?:make|made|work|crochet|do|need) (?:{COPIES}|a pair|both)(?: of {_EACH})?|"
+    rf"(?:a )?set of {COPIES}|{COPIES} of (?:them|these|{_EACH})|"
+    rf"{COPIES} (?:pieces|pcs|copies|alike|needed|required|off|times)|"
     rf"{COPIES} ?x|x ?{COPIES}|(?:a |one )?pair|"
     r"(?:make|made|worked) twice)"
 )

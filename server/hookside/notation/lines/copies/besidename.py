@@ -91,6 +91,7 @@ _COUNTED = re.compile(
     r"(?: (?P<what>[a-z]+))?(?: in all| in total| altogether)?\s*(?:[)\]]|[.:]?\s*$)",
     re.I,
 )
+_YIELDS = re.compile(r"[(\[]\s*makes\b", re.I)  # "Acorn (makes 6)": of whatever is named, as recipes have it
 _COUNTING = ("total", "count", "amount", "number", "pieces", "pcs", "parts", "how many", "makes", "=")
 _MOST_COUNTED = 24  # more are stitches
 
@@ -107,7 +108,8 @@ def counted(text: str) -> tuple[str, int] | None:
         return None
     if told["bare"] is not None and singular(name[-1]) not in PARTS and name[-1] not in PARTS:
         return None  # "sts = 12"
-    return (text[: told.start()] + text[told.end() :], number_of(told["n"])) if _may_be_many(name[-1]) else None
+    many = _may_be_many(name[-1]) or _YIELDS.match(told[0].strip()) is not None
+    return (text[: told.start()] + text[told.end() :], number_of(told["n"])) if many else None
 
 
 def _may_be_many(noun: str) -> bool:

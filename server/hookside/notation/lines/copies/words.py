@@ -80,11 +80,20 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
         Sought((" ea",), r"(?<=[a-z]),? (?P<n>[2-9]|1\d) (?:ea\.?|each)\s*[.:]?\s*$", re.I),
         r" (make \g<n>)",
     ),
-    # "FINS, two also", "Ears - also two", "Ears, two of them as well"
+    # "5 identical legs", "two matching wings"
+    (
+        Sought(
+            ("identical", "matching", "equal", "similar"),
+            rf"^(?P<n>\W*{SEVERAL}) (?:identical|matching|equal|similar) (?=[a-z]+s\b)",
+            re.I,
+        ),
+        r"\g<n> ",
+    ),
+    # "FINS, two also", "Side fins also 2", "Ears, two of them as well"
     (
         Sought(
             ("also", "as well", "too", "again"),
-            rf"(?<=[a-z\d)])(?:[,:] ?| -+ )(?:(?:also|again) (?P<n>{SEVERAL})"
+            rf"(?<=[a-z\d)])(?:[,:] ?| -+ |(?<=s) )(?:(?:also|again) (?P<n>{SEVERAL})"
             rf"(?: of (?:them|these|those))?|(?P<n2>{SEVERAL})"
             r"(?: of (?:them|these|those))? (?:also|as well|too|again))\s*[.:]?\s*$",
             re.I,
@@ -161,6 +170,16 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
             re.I,
         ),
         r" (make \g<n>\g<n2>)",
+    ),
+    # "EARS............2", "Hoof / 4 needed", "Leg ... make 2", "Hoof | 4"
+    (
+        Sought(
+            ("..", " /", "\u2026", "|"),
+            rf"(?<=[a-z)])(?: ?(?:\.{{2,}}|\u2026)[ .\u2026]*| ?[/|]+ ?)(?:make |x ?)?(?P<n>1|{SEVERAL}|one)"
+            r"(?: ?x| (?:are )?(?:needed|required|wanted)| pieces| pcs)?(?=\s*[.:]?\s*$)",
+            re.I,
+        ),
+        r" (make \g<n>)",
     ),
     # "[leg] count=4"
     (

@@ -201,6 +201,7 @@ class Heads(Refusals):
         match = match or _GLUED.match(self.text, at, end) or _GLUED_LIKE.match(self.text, at, end)
         if not match:
             return None
+        end = at + len(self.text[at:end].rstrip(" ,"))  # "Ear: 5 sc in MR (5),": the page broke it there
         dyed = self.text[at : match.end("shade")] if match.re is _GLUED and match["shade"] else ""
         if dyed and headings.colour_told(dyed) is None:
             return None  # "Beak, in orange: magic ring, 4 sc."

@@ -9,6 +9,7 @@ from hookside.colours import COLOURS, SHADES
 from hookside.notation.askings.colournames import SOME_COLOUR, in_two, is_colour
 from hookside.notation.lines.copies.asked import copies
 from hookside.notation.lines.copies.ofsome import of_some
+from hookside.notation.lines.copies.words import in_our_words
 from hookside.notation.lines.heads.parts import MAIN_PARTS
 from hookside.notation.lines.heads.parts import PARTS as PARTS
 from hookside.notation.lines.heads.sentencesbehind import before_how, told_behind
@@ -198,10 +199,11 @@ def stuffing_told(text: str) -> tuple[int, int] | None:
 
 # "Body and head, all in one, start at the bottom": how it is worked, behind its name
 _ASIDE = Sought(
-    ("if ", "optional", "the ", "same ", " to ", "one", "once", "worked", "many", "cont", "that ", " are "),
+    ("if ", "optional", "the", "same ", " to ", "one", "once", "worked", "many", "cont", "that ", " are "),
     r"\s*,?\s*\(?(?:if (?:you|desired|wanted|needed)\b[^()]{0,30}|optional(?:ly)?)\)?(?=\s*[:.]?\s*$)|"
     r",\s*the [a-z]+ (?:under|below|on|of|for|behind|above) the [a-z]+(?=\s*[:.]?\s*$)|"
     r"\s*[,-]\s*(?:the )?same (?:colou?r|yarn|[a-z]{3,10})(?=\s*[:.]?\s*$)|"
+    r"(?: first)?,\s*(?:and )?then (?:the |an? |his |her |its )?[a-z]+(?=\s*[:.]?\s*$)|"
     r"\s+for (?:him|her|it|them) to [a-z]+(?=\s*[:.]?\s*$)|,\s*(?:which|they) are [a-z ]{1,30}(?=[:.]?\s*$)|"
     r"\s*[,(:-]\s*(?:(?:all )?in one(?: piece)?|all at once|worked (?:on|flat|sideways|in one piece|in the round)|"
     r"make as many\b[^)]*|as many as\b[^)]*|(?:start|begin)\w* (?:at|from) the [a-z ]{2,20}|continued|"
@@ -356,7 +358,7 @@ def _undressed(text: str) -> str | None:
     if bare.count("|") > 1 and _COLUMNS.search(bare):
         return None  # "Tier | Number of stitches | How to increase": the head of a table
     if "|" in bare:
-        bare = _BEHIND_BAR.sub("", bare)
+        bare = _BEHIND_BAR.sub("", in_our_words(bare))
     if "(" in bare or "[" in bare:
         bare = _LETTER_ASIDE.sub(r"\1", bare)
     bare = _ASIDE.sub("", bare) or bare

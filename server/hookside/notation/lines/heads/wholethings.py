@@ -12,6 +12,7 @@ import re
 
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.lines.copies.asked import copies, copies_behind
+from hookside.notation.lines.furniture import foundation
 from hookside.notation.vocabulary import AMOUNT
 from hookside.stitches import singular
 
@@ -38,6 +39,9 @@ _NO_NAME = frozenset(
 _ENDS = re.compile(
     r"\b(?:fasten|finish off|f\.?/?o\b|cut|break|close|sew|knot|tie|leave (?:an? )?(?:long )?(?:tail|\d))", re.I
 )
+
+
+_DYED = re.compile(r"\b(?:with|in|using) [a-z]{3,}", re.I)  # "Strings: chain 30 with black"
 
 
 # "fin: ch 5, 4 sc, turn, dec twice, turn, dec": more than one row, and no one line of work
@@ -67,7 +71,8 @@ def whole_thing(text: str) -> WholeThing | None:
         return None
     thing = WholeThing(told, text)
     ends = _ENDS.search(text, told.end()) is not None
-    return thing if not thing.hooked or ends or thing.asked else None
+    cord = _DYED.search(text, told.end()) is not None and foundation(text[told.end() :]) is not None
+    return thing if not thing.hooked or ends or thing.asked or cord else None
 
 
 def another_thing(words: str, name: str) -> bool:

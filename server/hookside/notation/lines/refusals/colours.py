@@ -21,6 +21,12 @@ _SHADE_OF_ROUNDS = re.compile(
 )
 _ONCE_MORE = re.compile(r"\W+(?:again|now|once more)\W*$", re.I)  # "DARK AGAIN"
 _BACK_TO = re.compile(r"\W*(?:(?:and|now|then|go|change|switch) )*back (?:to|in|with)\b", re.I)
+# "Stripes: 2 green, 2 white": rounds of each, and no four stripes
+_STRIPES = re.compile(
+    r"\W*(?:(?:the )?(?:colou?r|stripe) ?(?:order|pattern|sequence|repeat)|stripes?|striping) ?[:=-](?![^\n]*\bmake\b)"
+    r"[^\n]*\b(?P<shade>[a-z]{3,})\W*$",
+    re.I,
+)
 _DROPS = re.compile(r"\W*(?:now |then )?drop\b", re.I)
 _PART_GOES_ON = re.compile(
     r"(?:the )?(?P<name>[a-z]+)\s*[,-]\s+(?:(?:continu(?:e|ed|ing)|go(?:ing)? on|carry(?:ing)? on) )?(?:with|in)\b",
@@ -36,10 +42,13 @@ class Colours(Naming):
         return told is not None and is_colour(told["shade"] or told["late"])
 
     def is_a_colour(self, name: Named) -> bool:
+        stripes = _STRIPES.match(name.text)
+        if stripes is not None and is_colour(stripes["shade"]):
+            return True
         lead = _FOR_A_PART.match(name.text) if self.no_round_yet() and name.alone else None
         if lead is not None and is_colour(lead["shade"]):
             return True  # "Red for the hand" below "Arm (make 2)"
-        shade = is_colour(_ONCE_MORE.sub("", name.text)) or is_patterned(name.text)
+        shade = is_colour(_ONCE_MORE.sub("", name.text)) or is_patterned(name.text) or is_patterned(name.head[0])
         return shade and (self.piece is not None or bool(name.leads and self.out.title))
 
     def talks_of_colours(self, name: Named) -> bool:

@@ -10,7 +10,7 @@ from hookside.notation.lines.refusals.named import Named, Naming
 LIKE_ANOTHER = re.compile(
     r"(?:(?:make|work|crochet|do|repeat|follow|complete|exactly|just|use|worked|made|the|(?:start|begin)s?)\s+)*"
     r"(?:same|as|like|"
-    r"identical|repeat|rounds? \d+\s*(?:-|to)\s*\d+ (?:of|as|like)|(?:follow|copy|see) (?:the )?"
+    r"identical|repeat|rounds? \d+\s*(?:-|to)\s*\d+ (?:of|as|like)|(?:follow|copy|see|mirror) (?:the )?"
     r"(?:[a-z]{3,}|[A-H1-9]))\b",
     re.I,
 )

@@ -122,7 +122,9 @@ class Naming(Placing):
         return bool(self.piece is not None and self.piece.name) and name[:1].isupper()
 
     def mid_sentence(self, text: str, at: int) -> bool:
-        return text[:1].islower() and bool(_MID_SENTENCE.search(self.text, max(0, at - 40), at))
+        if not text[:1].islower() or _MID_SENTENCE.search(self.text, max(0, at - 40), at) is None:
+            return False
+        return not self.names_next_part(at, at + len(text))
 
     def hashed(self, at: int) -> bool:
         """Does the sign of a heading stand right before it?"""

@@ -52,8 +52,8 @@ class Labelled(SomeCopies):
     def step_with_job(self, line: Asked) -> str | None:
         """ "Step 2. Stuff" between rounds with labels of their own: the number of a step, and no round."""
         step = _STEP.match(self.text, line.at, line.end)
-        if step is None or self.piece is None:
-            return None
+        if step is None or self.piece is None or self.numbered_name(step.end(), line.end):
+            return None  # "Step 3. Tail" above its rounds
         worked = [i.label for i in self.piece.items if isinstance(i, RawCourse) and i.label is not None]
         if not worked or any(_STEP.match(self.text, one.start) for one in worked):
             return None

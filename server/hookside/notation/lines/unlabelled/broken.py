@@ -49,7 +49,7 @@ _NOUN_FIRST = re.compile(r"(?:st|sts|stitch|stitches|chains?|single|double|half|
 _REST_AND_COUNT = re.compile(r"\d{1,3}\.?\s*[(\[{<]\s*(?:total:?\s*|=\s*)?\d{1,4}[^()\[\]{}<>]{0,16}[)\]}>]\W*$", re.I)
 _TIMES_FIRST = re.compile(r"(?:(?:\d{1,2}|[a-z]{3,6}) (?:more )?times|times \d|twice|once more)\b", re.I)
 _NAMED_FIRST = re.compile(r"\s*(?P<name>(?:[A-Z]|\d(?:st|nd|rd|th) )[A-Za-z ]{2,24})(?: ?\([^()\n]{1,20}\))?:")
-_NAME_AND_MANY = re.compile(r"\W{0,4}(?P<name>[A-Za-z][A-Za-z' ]{2,30}?) ?[(\[] ?x? ?\d{1,2} ?x? ?[)\]]\W{0,3}")
+_AMIDST = re.compile(r"(?:[,(&+]|\b(?:the|of|and|with|for|to|on|both|all|your))\s*$", re.I)  # no sentence ends so
 _MOST_SENTENCES = 8  # of one round, a line each
 _FEWEST_WORDS = 2  # of a title that is more than the name of a part
 # "x6 (18)", "6 times. (18)", "around (18)"
@@ -133,7 +133,7 @@ class Broken(Questions):
             named = _NAMED_FIRST.match(line)
             if named is not None and any(word in headings.PARTS for word in named["name"].lower().split()):
                 return False  # "2nd leg: same, do not cut yarn."
-            if self._names_next_part(start, end):
+            if self.names_next_part(start, end):
                 return False
             works = works or self.stitchy(start, end)
             if BRACKETED_COUNT.search(line):
@@ -143,13 +143,18 @@ class Broken(Questions):
                 return False
         return False
 
-    def _names_next_part(self, start: int, end: int) -> bool:
-        """ "LEGS (4)" right below "... Fasten off." and above a first round: a part and its copies, and no count."""
-        told = _NAME_AND_MANY.fullmatch(self.text, start, end)
-        following = self.line_after((start, end)) if told is not None else None
-        if told is None or following is None or self.stitchy(start, told.end("name")):
+    def names_next_part(self, start: int, end: int) -> bool:
+        """ "LEGS (4)", "ears x 2:" right below "... fasten off" and above a first round: a part and its copies, and
+        neither a count nor the rest of what is asked."""
+        text = self.text[start:end]
+        head = headings.heading(text, False, True)
+        if head is None or head[1] < 2 or self.stitchy(start, end):
             return False
-        named = told["name"].isupper() or any(word in headings.PARTS for word in told["name"].lower().split())
+        following = self.line_after((start, end))
+        if following is None or _AMIDST.search(self.text, max(0, start - LAST_WORD), start):
+            return False
+        words = re.findall(r"[a-z]+", head[0].lower())
+        named = head[0].isupper() or any(word in headings.PARTS or f"{word}s" in headings.PARTS for word in words)
         label = self.label_at(*following) or self.number_at(*following)
         first = label.numbers[:1] == [1] if label is not None else begins_ring(self.text[slice(*following)])
         return named and first

@@ -51,7 +51,12 @@ _PROSE = 50  # letters of a line of such a page
 _OF_ROUNDS = re.compile(r"\b(?:rounds?|rows?)\b", re.I)
 _FEWEST = 2  # labels within the lines of a paragraph
 _NARROWEST, _WIDEST = 16, 130  # letters of a full line
-_NAME = re.compile(r"\s*[A-Z][\w']*(?: [\w'&]+){0,2}(?: ?[(\[][^()\[\]]{1,20}[)\]])?:?\s*")  # "Wing", "Arm (make 2)"
+_CALLED = r"\s*[A-Z][\w']*(?: [\w'&]+){0,2}(?: ?[(\[][^()\[\]]{1,20}[)\]])?"
+_NAME = re.compile(rf"{_CALLED}:?\s*")  # "Wing", "Arm (make 2)"
+# "Ear: magic ring 5 (5); rnd 2 ...": a part that begins its line, its rounds behind it
+_PART_AND_ROUNDS = re.compile(
+    rf"{_CALLED}: (?=[^\n]{{0,40}}\b(?i:ring|circle|loop|mr|ch(?:ain)? ?\d|{COURSE}\.? ?1\b))"
+)
 _GROWN = 1.3  # times as wide is a line that grew together with the next
 _RAGGED = 4  # letters by which full lines may be short of the widest
 
@@ -116,6 +121,7 @@ def _joined(lines: list[str], width: int, prose: bool) -> str:
         full = len(before.rstrip()) + 1 + len(word) > width - _RAGGED
         ended = before.rstrip()[-1:]
         full = full and not (ended in ".!:" and _NAME.fullmatch(line))
+        full = full and not (ended in ".!;:)]" and _PART_AND_ROUNDS.match(line))
         # ... and where a round begins a line anyway, its label may stand there
         full = full and not (prose and ended in ".!:;)]" and _BEGINS.match(line))
         out += [" " if full else "\n", line]

@@ -11,7 +11,7 @@ from hookside.notation.labels.patterns import COURSE, WORK_OF_NEXT
 from hookside.notation.vocabulary import SEVERAL
 
 _AHEAD = 100  # letters of a line in which its first round ends
-_SECOND = re.compile(rf"(?<=[.;)\]}}])[ ](?={COURSE}\.?[ ]?(?:2|two)\b)", re.I)
+_SECOND = re.compile(rf"(?:(?<=[.;)\]}}])|(?<=[)\]}}],))[ ](?={COURSE}\.?[ ]?(?:2|two)\b)", re.I)
 _FIRST = re.compile(rf"\b{COURSE}s?\.?[ ]?(?:1|one)\b|\b(?:1st|first)[ ]{COURSE}\b", re.I)
 _RING = re.compile(r"\b(?:ring|circle|mr|mc|amr|magic loop|slip loop|loop)\b", re.I)
 _CHAINS = re.compile(r"(?:make |start with |begin with )?ch(?:ain)?[ ]?\d", re.I)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import replace
 from itertools import islice
 from typing import Any
@@ -21,7 +22,7 @@ from hookside.notation.lines.unlabelled.alone import stitches_in_ring
 from hookside.notation.trees.asked import every, once, walk
 from hookside.notation.trees.nodes import Rep, Tree, Work
 from hookside.pattern import Piece
-from hookside.stitches import TABLE
+from hookside.stitches import TABLE, Stitch
 
 _MOST_GROWN = 60  # courses that such a sentence may stand for
 _NEAR = 300  # courses behind the last shaping that may go on with it: more than anyone works plain between
@@ -46,18 +47,28 @@ def _shape(parsed: Parsed) -> str:
     return _shape_of(parsed.tree)
 
 
-def _steps(parsed: Parsed) -> int:
-    """How many shapings its repeats and amounts come to; 0 where that depends on what there is."""
+def _summed(parsed: Parsed, each: Callable[[Stitch, int], int]) -> int:
+    """A figure of its stitches, summed over repeats and amounts; 0 where that depends on what there is."""
     found = 0
     for node in parsed.tree.items:
         often = node.times or 0 if isinstance(node, Rep) else 1
         for work in walk(node.body if isinstance(node, Rep) else [node]):
             if isinstance(work, Work) and work.key in TABLE and TABLE[work.key].uses:
-                each = abs(TABLE[work.key].makes * work.per - TABLE[work.key].uses)
-                if each and (work.fill or not often):
+                figure = each(TABLE[work.key], work.per)
+                if figure and (work.fill or not often):
                     return 0
-                found += each * often * work.n * (work.times or 1)
+                found += figure * often * work.n * (work.times or 1)
     return found
+
+
+def _steps(parsed: Parsed) -> int:
+    """How many shapings its repeats and amounts come to."""
+    return _summed(parsed, lambda entry, per: abs(entry.makes * per - entry.uses))
+
+
+def _makes(parsed: Parsed) -> int:
+    """How many stitches its repeats and amounts come to."""
+    return _summed(parsed, lambda entry, per: entry.makes * per)
 
 
 def plain_round(parsed: Parsed) -> bool:
@@ -174,6 +185,9 @@ class Growing(Borrowing):
             source, bodies = turned, self.turned_round(turned.parsed, count)
         if not bodies:
             return False
+        made = [_makes(body) for body in bodies] if told.until is not None else []
+        if told.until in made:
+            bodies = bodies[: made.index(told.until) + 1]  # what mirrors them later begins at the last of them
         plain_last = bool(before) and before[0] is not source
         sources = [name_of(source.label, spot.kind) + ", one step on each time"] if source is not None else []
         if told.other:

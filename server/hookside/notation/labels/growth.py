@@ -30,13 +30,13 @@ _UNTIL = re.compile(
     r"\b(?:until|till|til|to)\s+(?:(?:you|there|it|we|only|have|has|are|is|reach|get|down|back|up|to|a|the|total|of|"
     r"just|"
     r"round|row|rnd|left|with|stitch|st|count|your|work|piece|be|should)\s+|you're\s+|there're\s+)*"
-    r"(?P<n>\d{1,4})(?!\d)(?!\s*(?:rows?|rounds?|rnds?|cm|mm|in\b|inch|\"|more))",
+    rf"(?P<n>\d{{1,4}}|one|{references.SMALL})(?![\d-])(?!\s*(?:rows?|rounds?|rnds?|cm|mm|in\b|inch|\"|more))",
     re.I,
 )
 _STEP = re.compile(
-    r"\b(?P<n>\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten|twelve)\s*(?:sts?|stitches|sc|dc|times|incs?|decs?|"
-    r"increases|decreases)?\s*(?:evenly\s+)?(?:in\s+|on\s+|at\s+)?(?:each|every|per|a)\s+(?:\w+\s+)?(?:rounds?|rnds?|"
-    r"rows?)\b",
+    rf"\b(?P<n>\d{{1,2}}|one|{references.SMALL})\s*(?:sts?|stitch(?:es)?|sc|dc|times|(?:inc|dec)(?:rease)?s?)?\s*"
+    r"(?:evenly\s+)?(?:(?:at|on) (?:the )?(?:(?:same|one|other|left|right) (?:edge|side|end)|beginning|start|end)\s+)?"
+    r"(?:in\s+|on\s+|at\s+|of\s+)?(?:each|every|per|a)\s+(?:\w+\s+)?(?:rounds?|rnds?|rows?)\b",
     re.I,
 )
 _OTHER = re.compile(
@@ -72,8 +72,6 @@ _GOES_ON_SHAPED = re.compile(
     r"(?:round|rnd|row)",
     re.I,
 )
-# "Decrease as you increased until 6 sts are left."
-_MIRRORED = re.compile(r"\s*(?:now |then )?decreas(?:e|ing) (?:\w+ )?as (?:you|we) (?:have )?increased", re.I)
 # ... and a sentence that spells its stitches out: "2 sc in the next stitch. Repeat this all the way around."
 _SPELT = re.compile(
     r"\bin(?:to)?\s+(?:(?:each|every|all|the)\s+)*(?:of\s+(?:the\s+)?)?(?:next|first|last|following)\b", re.I
@@ -132,7 +130,7 @@ class Growth:
     rounds: int | None
     step: int | None  # stitches more or fewer in each of them
     other: bool  # every other course is plain
-    mirrored: bool = False  # "decrease as you increased": the shaping before, turned round
+    mirrored: bool = False  # "decrease as you increased", "... the same way": behind increases, they are turned round
 
 
 @lru_cache(REMEMBERED)
@@ -161,11 +159,11 @@ def growth(body: str, labelled: bool) -> Growth | None:
         return None
     return Growth(
         shaped["what"].lower() if shaped else "",
-        int(until["n"]) if until else None,
+        number_of(until["n"]) if until else None,
         number_of(rounds["n"]) if rounds else None,
         number_of(step["n"]) if step else None,
         bool(_OTHER.search(body)),
-        _MIRRORED.match(body) is not None,
+        as_before is not None and shaped is not None and shaped["what"].lower() == "dec",
     )
 
 

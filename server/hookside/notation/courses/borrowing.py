@@ -12,8 +12,8 @@ from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.courses import inkind, oneyarn
 from hookside.notation.courses.departing import plain_body
 from hookside.notation.courses.ofanother import OfAnother
-from hookside.notation.courses.sameness import plain_like, widens, with_the_rest
-from hookside.notation.courses.waiting import Parsed, Waiting, name_of
+from hookside.notation.courses.sameness import plain_like, plain_of, widens, with_the_rest
+from hookside.notation.courses.waiting import Parsed, Waiting, name_of, ringed
 from hookside.notation.courses.waitlist import Spot
 from hookside.notation.findings.table import finding
 from hookside.notation.labels import changes, gains, howlong, references
@@ -135,6 +135,8 @@ class Borrowing(OfAnother):
             return
         then = references.THEN.search(rest)
         same = not (match["numbers"] or match["ordinal"] or match["last"] or match["repeat"])
+        if same and change is None and len(cycle) == 1 and ringed(cycle[0]):
+            cycle = [plain_of(self.sheet, cycle[0])]  # "Work 8 more rounds." behind a ring: none of them goes into it
         plain = plain_like(self.sheet, cycle[0]) if same and change is None and until is None and then is None else None
         if then is not None and until is None and change is None:
             listed = self.listed(wanted, numbers, rest, then, last)

@@ -14,17 +14,21 @@ from hookside.notation.trees.nodes import MOST_STITCHES, Rep, Tree, Work
 from hookside.stitches import TABLE, Stitch
 
 Own = dict[str, Stitch]
+_PLAIN = ("sc", "hdc", "dc", "tr")
 _MANY = 120  # stitches, upon which any list has room
 _FAR = 24  # courses of the same, behind which nothing is looked for
 
 
 def plain_like(sheet: Sheet, source: Parsed) -> Parsed | None:
     """A plain round of the stitch of `source`, where that one shapes, so that "same" can mean either; else None."""
-    works = _works(source)
-    if not any(_shapes(n) for n in works):
-        return None
+    return plain_of(sheet, source) if any(_shapes(n) for n in _works(source)) else None
+
+
+def plain_of(sheet: Sheet, source: Parsed) -> Parsed:
+    """A plain round of the stitch that `source` begins with."""
+    first = next((w.key for w in _works(source) if TABLE[w.key].of or w.key in _PLAIN), "sc")
     plain = sheet.parse("sc in each st around" if sheet.terms == "US" else "dc in each st around")
-    of = TABLE[works[0].key].of or "sc"
+    of = TABLE[first].of or first
     if of == "sc" or of not in TABLE:
         return plain
     tree = copy_of(plain.tree)

@@ -175,6 +175,7 @@ EVEN = re.compile(
     r"\s+(?:more\s+)?"
     rf"(?:(?:plain|even|straight)\s+(?:rounds?|rnds?|rows?|rds?)(?:\s+(?:of|in)\s+(?:sc|dc|single crochet))?"
     r"(?=\s*(?:[.,;(\[=-]|$| of (?:\d|[a-z]+ st)| on the))|"
+    rf"(?:rounds|rnds|rows|rds)(?=\W*$)|"
     rf"(?:rounds?|rnds?|rows?|rds)\s+(?:(?:sc|dc|single crochet)(?: (?:a?round|across|only))?"
     rf"(?=\s*(?:[.,;(\[=-]|$))|even|straight|plain|{_OF_PLAIN}|{_OVER_ALL}|(?=\s*[(\[=]\s*\d{{1,4}}\W*$)|"
     r"(?:(?:like (?:that|this|it|these|those)|the same),? )?(?:but )?(?:without|(?:with )?no) (?:any )?(?:more )?"

@@ -26,15 +26,19 @@ _TOLD = Sought(
     r"(?:without|no) (?:increases|shaping)|again))*)(?: in [a-z]{3,12})?)(?=[ ]?[.!]?[ ]*$)",
     re.I | re.M,
 )
-_JOB = r"(?:fasten|cut|close|stuff|fill|finish|break|draw|pull|sew|put|add|attach|insert|change|switch|swap|join)\b"
-# "Then two rounds, then fasten off.", "After this work 4 plain rounds, then close up."
+_JOB = (
+    r"(?:fasten|f\.?/?o\b|cut|close|stuff|fill|finish|break|draw|pull|sew|put|add|attach|insert|change|switch|swap|join|"
+    r"leav(?:e|ing)|tie|(?:no|do not|don't|without|not) (?:stuff|fill))"
+)
+# "Then two rounds, then fasten off.", "After this work 4 plain rounds, then close up.", "8 rounds, no stuffing.",
+# "8 rounds." alone
 _AHEAD = Sought(
     (" rows", " rounds", " rnds"),
     r"^[^\w\n]{0,4}(?:(?:after (?:this|that)|then|now|next|and),? )?"
     r"(?P<do>(?:work|crochet|make|do|(?:keep|carry|go|continue)(?: on)?(?: going)?"
     rf"(?: (?:like this|as before|straight))?(?: for)?) )?(?:another )?(?P<n>{_N}) (?:(?:more|plain|even|straight) )*"
     r"(?P<noun>rounds|rnds|rows)(?: (?:more|plain|even|straight|the same|of (?:sc|dc)|in (?:sc|dc)))*"
-    rf"(?P<seam>(?:[,;.] (?:and )?then |,? and (?:then )?)(?={_JOB})|"
+    rf"(?P<seam>(?:[,;.] (?:(?:and )?then )?|,? and (?:then )?)(?={_JOB})|[.]?(?=[ ]*$)|"
     r" after (?P<job>stuffing|filling|the (?:eyes|stuffing|nose))(?=[ ]?[.!]?[ ]*$))",
     re.I | re.M,
 )
@@ -60,14 +64,25 @@ def parted(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]
             edits.append((*told.span("rounds"), f"work {told['n']} more {told['noun']}"))  # "work 3 rows"
     for told in islice(_AHEAD.finditer(text), _MOST):
         if not _room(told):
+            if _told_of_range(told):
+                edits.append((told.start() - 1, told.end(), f" ({told['n']} rounds)"))
             continue
-        plain = any(word in told[0].lower() for word in ("plain", "even", "straight"))
-        rounds = f"Work {told['n']} {'plain' if plain else 'more'} {told['noun']}"  # a bare "4" is a label
+        again = any(word in told[0].lower() for word in ("more", "another", "same", "like", "as before"))
+        rounds = f"Work {told['n']} {'more' if again else 'plain'} {told['noun']}"  # a bare "4" is a label
         if told["job"]:
             edits.append((told.start(), told.end(), f"{told['job'].capitalize()}.\n{rounds}"))
         else:
             edits.append((told.start(), told.end(), f"{rounds}.\n"))
     return put(text, offsets, sorted(edits)) if edits else (text, offsets)
+
+
+def _told_of_range(told: re.Match[str]) -> bool:
+    """ "5 rounds." right below "R3-7: sc around": how many those are."""
+    above = told.string.rfind("\n", 0, max(0, told.start() - 1)) + 1
+    label = _LABEL.match(told.string, above, told.start())
+    if label is None or not label["last"] or told["seam"].strip(" .") or told["do"]:
+        return False
+    return int(label["last"]) - int(label["n"]) + 1 == number_of(told["n"])
 
 
 def _room(told: re.Match[str]) -> bool:

@@ -185,9 +185,6 @@ class Growing(Borrowing):
             source, bodies = turned, self.turned_round(turned.parsed, count)
         if not bodies:
             return False
-        made = [_makes(body) for body in bodies] if told.until is not None else []
-        if told.until in made:
-            bodies = bodies[: made.index(told.until) + 1]  # what mirrors them later begins at the last of them
         plain_last = bool(before) and before[0] is not source
         sources = [name_of(source.label, spot.kind) + ", one step on each time"] if source is not None else []
         if told.other:
@@ -237,6 +234,8 @@ class Growing(Borrowing):
                 if body is None:
                     break
                 found.append(body)
+                if _makes(body) == told.until:
+                    break  # what mirrors them later begins at the last of them
         if not found and told.step and told.shape:
             found = [self.sheet.parse(f"{told.shape} {told.step} evenly")] * count
         return found

@@ -37,7 +37,7 @@ _AHEAD = Sought(
     r"^[^\w\n]{0,4}(?:(?:after (?:this|that)|then|now|next|and),? )?"
     r"(?P<do>(?:work|crochet|make|do|(?:keep|carry|go|continue)(?: on)?(?: going)?"
     rf"(?: (?:like this|as before|straight))?(?: for)?) )?(?:another )?(?P<n>{_N}) (?:(?:more|plain|even|straight) )*"
-    r"(?P<noun>rounds|rnds|rows)(?: (?:more|plain|even|straight|the same|of (?:sc|dc)|in (?:sc|dc)))*"
+    r"(?P<noun>rounds|rnds|rows)(?P<how>(?: (?:more|plain|even|straight|the same|of (?:sc|dc)|in (?:sc|dc)))*)"
     rf"(?P<seam>(?:[,;.] (?:(?:and )?then )?|,? and (?:then )?)(?={_JOB})|[.]?(?=[ ]*$)|"
     r" after (?P<job>stuffing|filling|the (?:eyes|stuffing|nose))(?=[ ]?[.!]?[ ]*$))",
     re.I | re.M,
@@ -63,11 +63,14 @@ def parted(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]
         if not (told["more"] or told["how"]):
             edits.append((*told.span("rounds"), f"work {told['n']} more {told['noun']}"))  # "work 3 rows"
     for told in islice(_AHEAD.finditer(text), _MOST):
-        if not _room(told):
-            if _told_of_range(told):
-                edits.append((told.start() - 1, told.end(), f" ({told['n']} rounds)"))
-            continue
+        alone = not told["job"] and told["seam"] in ("", ".")
         again = any(word in told[0].lower() for word in ("more", "another", "same", "like", "as before"))
+        if alone and (told["do"] or again or told["how"]):
+            continue  # "Work 4 rounds even.": read as it stands
+        if not _room(told):
+            if alone and _told_of_range(told):
+                edits.append((told.start() - 1, told.end(), f" ({told['n']} {told['noun']})"))
+            continue
         rounds = f"Work {told['n']} {'more' if again else 'plain'} {told['noun']}"  # a bare "4" is a label
         if told["job"]:
             edits.append((told.start(), told.end(), f"{told['job'].capitalize()}.\n{rounds}"))
@@ -80,7 +83,7 @@ def _told_of_range(told: re.Match[str]) -> bool:
     """ "5 rounds." right below "R3-7: sc around": how many those are."""
     above = told.string.rfind("\n", 0, max(0, told.start() - 1)) + 1
     label = _LABEL.match(told.string, above, told.start())
-    if label is None or not label["last"] or told["seam"].strip(" .") or told["do"]:
+    if label is None or not label["last"]:
         return False
     return int(label["last"]) - int(label["n"]) + 1 == number_of(told["n"])
 

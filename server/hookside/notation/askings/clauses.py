@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.askings.colournames import is_colour
+from hookside.notation.askings.colournames import from_to, is_colour
 
 # What chains may be that hang from what is there, wherever they are told
 HANGING = (
@@ -83,6 +83,8 @@ def new_colour(text: str) -> str | None:
     low = " ".join(text.lower().split()).strip(" .,;:()[]")
     match = _WITH.match(low)
     if not match:
+        if (new := from_to(low)) is not None:
+            return new
         bare = _VERBLESS.fullmatch(low)
         name = (bare["to"] or bare["again"]) if bare else ""
         letter = len(name) == 1 or name in ("mc", "cc")

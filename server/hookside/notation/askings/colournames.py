@@ -57,12 +57,27 @@ IS_FROM_HERE = re.compile(
     rf"{_HERE},? {_WHAT}(?P<shade>[a-z]+(?: [a-z]+)?)(?: (?:for|until|to|up to) .*)?"
     rf"|{_WHAT}(?P<late>[a-z]+(?: [a-z]+)?),? {_HERE}"
 )
-# "From lilac to grey", "white to grey, and eyes now", "swap the grey for pink"
-FROM_TO = re.compile(
-    r"(?:from )?(?P<old>[a-z]+(?: [a-z]+)?) to (?P<new>[a-z]+(?: [a-z]+)?)|"
+# "From lilac to grey", "white to grey, and eyes now", "swap the grey for pink", "B -> A"
+_FROM_TO = re.compile(
+    r"(?:from )?(?:yarn |colou?r )?(?P<old>[a-z]+(?: [a-z]+)?)(?: to | ?[-=]{0,2}> ?)(?:yarn |colou?r )?"
+    r"(?P<new>[a-z]+(?: [a-z]+)?)|"
     r"(?:now |then |here )?(?:swap|change|exchange|trade) (?:the |your )?(?P<given>[a-z]+(?: [a-z]+)?) for (?:the )?"
     r"(?P<got>[a-z]+(?: [a-z]+)?)"
 )
+_TWO_LETTERS = re.compile(r"[a-h][a-h]")
+
+
+def from_to(whole: str) -> str | None:
+    """The color that comes behind another one, where a text in small letters names both and nothing else."""
+    told = _FROM_TO.fullmatch(whole) if " to " in whole or " for " in whole or ">" in whole else None
+    if told is None:
+        return None
+    old, new = told["old"] or told["given"], told["new"] or told["got"]
+    if _TWO_LETTERS.fullmatch(old + new) is not None and old != new:
+        return str(new).upper()
+    return str(new) if is_colour(old) and is_colour(new) else None
+
+
 NO_SHADE = re.compile(r"\b(?:\d|hook|needle|fingers?|tail|ends?|loop|method|care|thumb|hands?|a|an|your|it|this)\b|\d")
 _NAMES = COLOURS | SHADES
 _SKIN = frozenset(["skin", "yarn", "colour", "color", "and", "main", "contrast", "mc", "cc"])

@@ -8,7 +8,6 @@ from functools import lru_cache
 from hookside.notation.askings.colournames import (
     BEGUN_IN,
     FROM_NOW,
-    FROM_TO,
     IS_FROM_HERE,
     JOINS_TO,
     JOINS_YARN,
@@ -17,6 +16,7 @@ from hookside.notation.askings.colournames import (
     OPENS_WITH,
     SAME_YARN,
     SOME_COLOUR,
+    from_to,
     is_colour,
     is_patterned,
 )
@@ -195,12 +195,7 @@ def _kind(whole: str) -> CueKind | None:
     onward = _NEXT_IN.fullmatch(whole) or _END_IN.fullmatch(whole)
     if onward is not None and is_colour(onward["shade"]):
         return "colour"
-    swapped = FROM_TO.fullmatch(whole) if " to " in whole or " for " in whole else None
-    if swapped is not None and is_colour(swapped["old"] or swapped["given"]) and (
-        is_colour(swapped["new"] or swapped["got"])
-    ):
-        return "colour"
-    if last_pull(whole) or is_patterned(whole) or held_together(whole):
+    if from_to(whole) or last_pull(whole) or is_patterned(whole) or held_together(whole):
         return "colour"
     here = IS_FROM_HERE.fullmatch(whole) if "from " in whole else None
     if here and is_colour(here["shade"] or here["late"]):

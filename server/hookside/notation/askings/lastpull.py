@@ -50,6 +50,13 @@ _AT_THE_END = re.compile(
     r"[a-z]{3,14}(?: (?:yarn|wool|up|back|again|now)\b)*,? "
     r"at the (?:very )?end(?: of (?:the |this )?(?:round|rnd|row))?"
 )
+# "change back at the end", "switch colors in the last stitch": to the other one, whichever that is
+_SWAPPED = re.compile(
+    r"(?:(?:and|but|then|now) )*(?:chang|switch|swap|go)\w*(?: (?:back|over|again|colou?rs?|yarns?)){1,3},? "
+    rf"(?:at the (?:very )?end(?: of (?:the |this )?(?:round|rnd|row))?|"
+    rf"(?:in|on|with|at) (?:the )?(?:very )?(?:last|final) (?:{_STITCH}|{_PULL})"
+    r"(?: of (?:the |this )?(?:round|rnd|row))?)"
+)
 # "last stitch: finish in ice", "last st: grey"
 _TIP_HEADS = re.compile(
     rf"(?:in |on )?(?:the |your )?(?:very )?(?:last|final) {_STITCH}(?: of (?:the |this )?(?:round|rnd|row))? ?[:,-] ?"
@@ -87,6 +94,8 @@ def last_pull(clause: str) -> bool:
     if ending is not None and _a_colour(text[ending.end() :]):
         return True
     if text.endswith((" end", " round", " rnd", " row")) and _AT_THE_END.fullmatch(text):
+        return True
+    if _SWAPPED.fullmatch(text):
         return True
     if not ("last" in text or "final" in text) or _TIP.search(text) is None:
         return False

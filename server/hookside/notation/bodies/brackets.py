@@ -303,7 +303,7 @@ class Brackets(Asides):
             and all(t.kind != "word" or t.text in HARMLESS or t.text in NOUNS for t in self.toks[at + 1 : closing])
         ):
             dyed = shades_by_round(inner) or (inner[:3] == "to " and is_colour(inner[3:]))
-            dyed = dyed or (inner.startswith("back to ") and new_colour(inner) is not None)
+            dyed = dyed or (inner.startswith(("back to ", "to ", "now ")) and new_colour(inner) is not None)
             kind = named_behind(inner) or classify(inner) or ("colour" if dyed else None)
             if kind is None and "stuff" in inner and FILLED_AHEAD.fullmatch(inner):
                 kind = "stuff"

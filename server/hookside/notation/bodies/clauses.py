@@ -6,6 +6,7 @@ import re
 
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.askings.clauses import CLAUSE
+from hookside.notation.askings.colournames import from_to
 from hookside.notation.askings.doneahead import BEGINS as DONE_BEGINS
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.lastpull import last_pull_at, tip_colour
@@ -385,6 +386,10 @@ class Clauses(Remarks):
             if self.word(past) == "." and self.stitchy(past + 1):
                 past += 1  # "on other side of ch. 4 d.c., inc.": the dot of a word cut short, and four stitches
             return past
+        if top and self.out.counts and tok.kind == "word" and from_to(self.low[tok.start :].strip(" .;!")):
+            self.out.cues.append(CueClause("colour", tok.start, self.toks[-1].end))
+            self.emit("CUE", len(self.out.cues) - 1, tok.start, self.toks[-1].end)
+            return self.count  # "(12), A to B"
         if top and self.out.counts and tok.kind == "word" and (past := self.yarn_behind(at)) is not None:
             return past
         if (

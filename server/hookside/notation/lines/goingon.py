@@ -12,6 +12,7 @@ from hookside.notation.labels import growth, howlong, references
 from hookside.notation.labels.label import Label
 from hookside.notation.lines import sections
 from hookside.notation.lines.bylabel import ByLabel
+from hookside.notation.lines.colours.ownyarns import is_yarn
 from hookside.notation.lines.colours.yarnlines import ColourLines
 from hookside.notation.lines.heads import headings
 from hookside.notation.lines.layout import RawCourse
@@ -127,7 +128,9 @@ _TALKS = re.compile(
 _ASKED_BELOW = _ASKED | {"other", "shape", "colour"}
 
 
-_LETTER = re.compile(r"[A-H]\W*|[WGRYNP]\W*")  # of a yarn: in order, or the first of its colour
+_BRIEF = 12  # letters of a line that is one
+# Of a yarn: in order, or the first of its colour; "-- A --", "[B]", "C2:"
+_LETTER = re.compile(r"[-=~*(\[ ]*(?:(?P<ordered>[A-H])|[WGRYNP]|C\d)\W*")
 
 # Work in numbers, and the count it comes to
 _SUMMED = re.compile(r"\s*[\d(\[][^=]*(?:\s-|=|[(\[])\s*\d{1,3}\s*[)\]]?\s*$")
@@ -486,10 +489,19 @@ class GoingOn(Broken, ByLabel, ColourLines, Unlabelled):
 
     def letter_of_yarn(self, text: str, following: tuple[int, int] | None) -> bool:
         """ "Arms (make two) / B / Round 1 ...": the letter of a yarn below a part's name."""
-        if "A" <= text[:1] <= "H" and _LETTER.fullmatch(text) and self.goes_on(following):
+        letter = _LETTER.fullmatch(text) if len(text) < _BRIEF else None
+        if letter is None:
+            return False
+        if (letter["ordered"] or "C" in text) and self.goes_on(following):
             return True  # "B" between two rounds of it
         headed = self.piece is not None and self.piece.headed and not self.piece.items
-        return headed and _LETTER.fullmatch(text) is not None and following is not None and self.begins(*following)
+        return headed and following is not None and self.begins(*following)
+
+    def calls_its_yarn(self, text: str) -> bool:
+        """ "A:", where the text has given that letter to a yarn."""
+        letter = _LETTER.fullmatch(text) if len(text) < _BRIEF else None
+        named = letter[0].strip(" -=~*()[].:") if letter is not None else ""
+        return bool(named) and (named.lower() in self.yarns() or is_colour(named) or is_yarn(named, self.told_yarns()))
 
     def letter_above(self, line: tuple[int, int]) -> tuple[int, int] | None:
         """The first course behind a line that is nothing but the letter of a yarn; None for any other line."""

@@ -178,15 +178,19 @@ class NamedParts(SomeCopies):
             self.put_word_aside(at + word[0], at + word[1])
 
     def before_first_name(self, line: Asked) -> str | None:
-        """A line of the title's own part, right above its first course: "Begin with a long tail."."""
+        """A line of the title's own part, right above its first course: "Begin with a long tail.", "A:"."""
         text, following = line.text, line.following
         if self.piece is not None or following is None or not self.opens_course(*following) or ring_led(text):
             return None
         told = self.section == "front" and classify(text) in ("tail", "fasten", "hold")
-        if not told and not self.begins_in(text):
+        lettered = self.calls_its_yarn(text)
+        if not told and not lettered and not self.begins_in(text):
             return None
         self.ensure_piece(line.at)
-        self.put_text(line.at, line.end)
+        if lettered:
+            self.put_colour(line.at, line.end)
+        else:
+            self.put_text(line.at, line.end)
         return "cue"
 
     def one_of_several(self, line: Asked) -> str | None:

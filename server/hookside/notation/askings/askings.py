@@ -19,6 +19,8 @@ from hookside.pattern import CueKind
 _SPLIT = re.compile(
     r"(?:\s*[,;:]\s*(?:and then |then |and |before (?!(?:you|we|i) (?:stuff|fill)\b))?|\s+(?:[+/]|-+)\s+|"
     r"\s+(?=leave (?:a |the |some |long )*(?:tail|yarn|thread|end)\b(?! (?:on|attached|uncut|whole)\b))|"
+    r"(?<=off|f/o)\s+(?=(?:then )?(?:close|sew|stuff|weave)\b(?! (?:to|in) the back))|"
+    r"(?<=fo)\s+(?=(?:close|sew|stuff)\b)|"
     r"(?<=yarn|wool)\s+(?=weave (?:it|the end|the tail) through\b)|"  # heard, and written without a stop
     r"\s+(?:and then|then|and|&|n|"
     r"before(?! (?:(?:stuff|clos|sew|fill|finish|fasten)ing|(?:you|we|i) (?:stuff|fill))\b))\s+)(?=[a-z])", re.I
@@ -167,10 +169,11 @@ _MORE = re.compile(
     r"(?:a |the )?(?:(?:little|tiny|small|last) )?(?:bit|little|pinch|touch) of (?:stuffing|filling)\b|"
     r"(?:ends?|tails?) in\b|(?:the )?(?:nose|mouth|eyes?|smile|face) embroider\b|"
     r"(?:roll|coil) (?:it|this|the [a-z]+) up\b|(?:a little |some |more )?(?:stuffing|filling) "
-    r"(?:goes|comes|in)\b|keep (?:the|it|this|your|one)\b|"
+    r"(?:goes|comes|in)\b|keep (?:an?|the|it|this|your|one)\b|"
+    r"whip\b|sewn\b|lay (?:(?:it|them|the [a-z]+) )?flat\b|block (?:it|them)\b|"
     r"tail(?: again| too| as well)?(?=\W*$|[,;]| and (?:sew|stuff))|"
     r"(?:ask|get) [^,;]{2,30}? help\b|"
-    r"(?:do|work) (?:the|his|her|its|their|both) (?:own )?(?:eyes?|nose|mouth|face|smile|cheeks)\b|"
+    r"(?:do|work) (?:(?:the|his|her|its|their|both) )?(?:own )?(?:eyes?|nose|mouth|face|smile|cheeks)\b|"
     r"(?:the )?needle through\b|i (?:always|usually) pin\b|pins first\b|"
     r"col(?:ou?r)?\.? ?[1-9]\.?\s*$|eyes? in\b)"
 )

@@ -5,11 +5,17 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.colournames import from_to, is_colour
+from hookside.notation.askings.things import INSIDE
 
 # What chains may be that hang from what is there, wherever they are told
 HANGING = (
     r"(?:root|stem|stalk|tie|cord|string|hanger|hanging|loop|tail|whisker|vine|antenna|tendril|curl|twig|lead|leash|"
     r"ribbon)"
+)
+# "put in the eyes", "put on the ears": no stitches that are put in
+PUTS_IN = (
+    r"put (?:in|on) (?:(?:the|your|both|two|some|an?) )*(?:(?:safety )?eyes?|nose|markers?|stuffing|filling|"
+    rf"ears|arms|legs|wings|beads?|{INSIDE})\b"
 )
 # "Chain 10 for the root", "then make 15 ch for a loop". No straps and handles: those may be worked on in the course
 HANGS = (
@@ -44,7 +50,7 @@ CLAUSE = re.compile(
     r"(?:insert|add|attach|place|put|fix|position|pop|push|snap)\w* (?:in )?(?:the |your |both |two |\d+ ?mm |"
     r"safety )*(?:safety )?(?:eyes?|nose)\b|"
     r"(?:place|put|move|add|insert|attach|use)\w* (?:a |the |your |stitch |st )*(?:marker|pm|sm)\b|pm\b|(?:place|"
-    r"move)\w*\b[^,.;]{0,30}\bmarker\b|mark (?:the|this|first|last|end|beginning|start|each|every)\b|"
+    r"move)\w*\b[^,.;]{0,30}\bmarker\b|mark (?:rounds?$|row$|the|this|first|last|end|beginning|start|each|every)\b|"
     r"weav(?:e|ing) (?:in\b|(?:the |your |this |it |yarn |long )*(?:tails?|ends?|yarn|thread|through)\b)|"
     r"(?:run|draw|pull|pass)(?:n?ing)? (?:the |your |this |it |yarn |long |up |in )*(?:tails?|ends?|yarn|"
     r"thread|through|"
@@ -59,7 +65,7 @@ CLAUSE = re.compile(
     r"(?:re-?)?attach(?:ing)?\b|re-?join(?:ing)? (?:the |your )?yarn\b|"
     r"drop(?:ping)? \b|pick(?:ing)? up\b|carry(?:ing)?\b|"
     r"remove (?:the |your )?(?:hook|marker)|set(?:ting)? (?:it |this |the piece |piece |work )?aside\b|"
-    r"put[^,.;]{0,30} aside|"
+    rf"put[^,.;]{{0,30}} aside|{PUTS_IN}|"
     r"turn(?:ing)? (?:the |your )?(?:work|piece|it)? ?(?:inside|right side) ?out|thread\b|"
     r"count\b(?! \d{1,3}(?:,| and\b| then\b) ?\w)|check\b|"
     rf"{HANGS}"

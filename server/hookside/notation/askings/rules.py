@@ -72,7 +72,7 @@ PAINT = r"\b(?:blush(?:er)?|rouge|make-?up|pastels?|chalk|lipstick|eye ?shadow)\
 _TABLE: list[tuple[CueKind, list[str]]] = [
     ("hold", [
         # "fasten off and don't cut too short" is no hold: it is cut, and a tail is left
-        r"(?:do not|don't|without) (?:fasten|finish|cut|break)\w*\b"
+        r"(?:do not|don't|without) (?:fasten|finish|cut|break|snip|tie|bind|f[./]?o\b)\w*\b"
         r"(?! (?:off )?(?:(?:it|them|(?:the|your|this) (?:yarn|end|tail|thread|wool)) )?(?:off )?"
         r"(?:too|so|very) (?:short|close|tight(?:ly)?|near)\b)",
         # a copy that goes on: "Make the second leg the same but do not cut the yarn", "straight on, no cutting"
@@ -105,7 +105,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"keep the (?:yarn|thread)(?: on| of| at) the (?:first|second|third|fourth|last|other)\b",
         r"hold (?:it|this|the)\b[^.]{0,30}(?:aside|later)",
         r"pull up (?:a |the )?(?:long )?loop(?! (?:of|in|from|through|anywhere|with|at|to)\b)",
-        r"secure (?:the |your )?(?:live |working )?loop",
+        r"secure (?:the |your )?(?:live |working )?loop|keep (?:it )?on (?:the |your )?hook\b|hold(?: here)?$",
         r"hold (?:the |your |these |those )?(?:live |last |working |remaining )*(?:loop|stitch(?:es)?|sts)$",
         r"(?:the |your )?(?:live |last |working |remaining )*(?:loop|stitch(?:es)?|sts) (?:stays? |go(?:es)? )?on "
         r"(?:to )?(?:an? |the |your )?(?:(?:stitch|safety|split|spare|locking) )?(?:pin|hold(?:er)?|marker)\b",
@@ -210,6 +210,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         + r"(?:eyes?|safety (?:eyes?|nose))\b(?!\s*(?:brow|lid|lash|pad|patch|ring|socket|white|spot))",
         r"(?:(?:two|2|black|small|little|tiny|shoe|shiny|round) ){0,4}(?:beads?|buttons?) "
         r"(?:for|as|make) (?:the |his |her |its |good |fine |handsome |nice )*eyes?\b",
+        r"(?:the )?(?:safety )?eyes? (?:(?:is|are) )?(?:then |now )?(?:installed|inserted|fitted|fixed|mounted)\b",
         r"(?:the )?(?:safety )?eyes? (?:at|on|in) (?:r|rnds?|rounds?|rows?)\.? ?\d",
         r"(?:the |one |a )?safety eyes? (?:at|on|in|into|through) (?:the )?(?:centre|center|middle|front|top|first)\b",
         r"(?:the |both |your )?(?:safety )?eyes? (?:go|goes|are (?:in|placed|inserted|added|attached|fitted|fixed|to)|"
@@ -254,7 +255,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         _START + r"pad(?:ding)?\b",
         r"(?:the )?last (?:of the )?(?:stuffing|filling)$",
         r"keep (?:on )?adding(?: (?:more|some|it))*(?: as you go(?: along)?)?$",
-        r"(?:" + _START + r")?(?:over|under|light|firm)?-?(?:stuff|fill|restuff|top up)\w*\b(?<!ed)",
+        r"(?:" + _START + r")?(?:over|under|light|firm)?-?(?:stuff|fill|restuff|top up|top off)\w*\b(?<!ed)",
         r"(?:add|insert|put|pack|push|use|tuck|pop|slip|stick|poke|drop|shove|squeeze|cram|give|get)\w*" + _NEAR
         + _FILLING + r"\b",
         r"(?:keep|start|begin|continue|go on|carry on)\w*(?: on)? (?:to )?(?:add|put|push)\w*" + _NEAR
@@ -308,6 +309,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:flatten|fold|pinch|press|shape|block|squash|bend|mould|mold|steam|roll|coil|form|squeeze|push (?:in|the)|"
         r"smooth)\b",
         r"lay (?:(?:it|them|this|the [a-z]+) )?flat\b",
+        r"(?:rs|ws|(?:right|wrong) sides?|inside)(?: facing)? out(?:wards?|side)?$",
         r"(?:pull|draw|stretch|pat)\w*\b[^.]{0,24}\b(?:in|into) (?:form|shape)\b",
         r"turn(?:ing)?\b[^.]{0,30}\b(?:inside|right side|right-side|outside)[ -]?(?:out)?",
     ]),
@@ -372,7 +374,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:main |base |second |first )?(?:colou?r|yarn)\s*[:\-]\s*[a-z][a-z ]{0,30}$",
     ]),
     ("sew", [
-        r"(?:sew|whip ?stitch|oversew|overcast|stitch|seam|mattress stitch)\b",
+        r"(?:sew|sewn(?= (?:on|onto|to|at|between|over|under)\b)|whip(?: ?stitch)?|oversew|overcast|stitch|seam|"
+        r"mattress stitch)\b",
         r"(?:knot|tie) (?:it |them |each |one )?(?:on|onto)\b(?! (?:the|your|a) (?:hook|needle))",
         r"(?:lash|catch) (?:(?:it|them|one|the|this|each|open|[a-z]+) ){0,4}?(?:down|on|onto|to|in place|together)\b",
         r"(?:all |both |the )*[a-z' ]{2,24} (?:is|are|gets?) (?:sewn|stitched) "

@@ -76,14 +76,17 @@ def named_jobs(text: str) -> Jobs:
 _HERE = r"(?: (?:in(?:side|to)?|on|out|up|off|away|through|here|now|next|first|again|too|please|time|it|this|round))*"
 _LOOK = (
     r"(?:(?:the|both|an?|one|two|three|four|his|her|its|your|more|some|for|add|safety|plastic|felt|button|bead|glass|"
-    r"wooden|black|white|little|small|big|insert|put|stitch|\d{1,2}(?: ?mm)?) )*"
+    r"wooden|black|white|little|small|big|insert|put|stitch|\d{1,2}(?: ?mm| ?x)?) )*"
 )
 _ALONE = re.compile(
-    rf"{_LOOK}(?:(?P<eyes>eyes?)|(?P<marker>(?:stitch )?markers?|pm|sm)|(?P<embroider>whiskers)|(?P<pin>pins?)|"
+    rf"{_LOOK}(?:(?P<eyes>eyes?|nose(?= (?:in|on|here|goe?s?)\b)(?: goe?s?)?)|"
+    r"(?P<marker>(?:stitch )?markers?|pm|sm)|(?P<embroider>whiskers)|(?P<pin>pins?)|"
     rf"(?P<stuff>stuffing|filling|padding|guts|innards|fluff|wadding|pellets|rice)|"
     rf"(?P<weave>(?:yarn |loose )?(?:ends|(?:tail|end)(?= (?:in|through|out|away))))|"
-    rf"(?P<sew>(?P<part>[a-z]{{3,12}})(?= on\b))|"
-    rf"(?P<other>{INSIDE}|(?:glass |wooden )?beads?|buttons?|beans|lentils|ribbon|elastic|glue))(?! yarn){_HERE}"
+    rf"(?P<sew>(?P<part>[a-z]{{3,12}})(?= (?:on|here|goe?s? (?:on|here))\b)(?: goe?s?)?)|"
+    rf"(?P<other>{INSIDE}|(?:glass |wooden )?beads?|buttons?|"
+    r"(?:weight|bean|sand|rice|pellet) bags?|(?:change|switch) hooks?|beans|lentils|ribbon|elastic|glue))"
+    rf"(?! yarn){_HERE}"
 )
 _ALONE_KINDS: tuple[CueKind, ...] = ("eyes", "marker", "embroider", "pin", "stuff", "weave", "sew", "other")
 # ... and anywhere, where it is reminded of, or told where it goes: "Don't forget the bell", "squeaker time", "tail in"

@@ -154,7 +154,9 @@ def without_round(text: str) -> str:
 
 
 # "Stuff after 11.", "Draw up after step 12": by the number of a table's row alone
-_BARE_AFTER = re.compile(r"(?<![a-z])(after|before) (?:steps? )?#?(\d{1,2})(?=[)\]*]*\.?\W*$)", re.I)
+_BARE_AFTER = re.compile(
+    r"(?<![a-z])(after|before) (?:(?:steps?|lines?|trips?|laps?|circles?|tiers?) )?#?(\d{1,2})(?=[)\]*]*\.?\W*$)", re.I
+)
 
 
 def in_figures(text: str, ordinals: bool = True) -> str:

@@ -46,6 +46,7 @@ _SENTENCE = re.compile(r"[^.;!?()\[\]{}*]+(?=[.;!?]|$)")
 _CLAUSE_BEHIND = re.compile(r"[^.;!?()\[\]{}*]+?(?=\s*(?:[.;!?()\[\]{}*]|$))")
 _APART = re.compile(r"\d+ (?:sts?|stitch(?:es)?|sc|dc) (?:apart|between|from)\b")  # how far, and no work
 _IF_YOU_LIKE = re.compile(r"\bif (?:you (?:like|wish|want|prefer)|desired)\b")
+_ENDS_COUNT = (".", ")", "]", ";", "!", "-", ",", ">")  # in front of such a sentence
 # What such a sentence may ask, whatever numbers it names: no stitch is worked by it
 _ASKED_BEHIND = frozenset(["eyes", "stuff", "close", "fasten", "tail", "weave", "sew", "embroider", "marker", "hold"])
 
@@ -321,13 +322,13 @@ class Remarks(Listed):
     def asked_behind(self, at: int) -> int | None:
         """ "... (48). Put in the eyes between rounds 13 and 14, five stitches between them.": a job with a sentence of
         its own behind the printed count -> the token behind it."""
-        if self.depth or not self.out.counts or self.word(at - 1) not in (".", ")", "]", ";", "!"):
+        if self.depth or not self.out.counts or self.word(at - 1) not in _ENDS_COUNT:
             return None
         said = _SENTENCE.match(self.low, self.toks[at].start)
         optional = said is not None and _IF_YOU_LIKE.search(said[0]) is not None
         if said is None or (not optional and WORKS.search(_APART.sub(" ", said[0]))):
             return None
-        kind = classify(said[0].strip())
+        kind = named_behind(said[0]) or classify(said[0].strip())
         if optional:
             kind = kind or "other"  # "sc evenly down the side if you like": shown, and no work of this course
         elif kind is None or kind not in _ASKED_BEHIND:

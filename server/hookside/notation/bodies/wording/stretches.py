@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.clauses import PUTS_IN
+
 # "(48) - the bobbles are his elbows and should come under the snout": talk behind the count, whatever it names
 TALK = re.compile(
     r"(?:that(?:'s| is| was) (?:all|it)|there you|well done|have fun|enjoy|happy|good luck|congratulations|thank you|"
@@ -340,7 +342,7 @@ LEADS_IN = re.compile(
     r"(?:and )?(?:(?:end(?:ing)?|finish(?:ing)?|conclud(?:e|ing))(?: (?:the|this|your) (?:round|rnd|row))?"
     r"(?: off| up)? (?:with|on|by working)|"
     r"end(?:ing)?(?= (?:(?:\d{1,2}|one|an?) )?(?:(?:sc|[hd]?dc|h?tr)\b|[sd]\.c\.))|cast on|"
-    r"start(?:ing)? off with|put) (?:an? )?(?=[a-z\d(\[])"
+    rf"start(?:ing)? off with|(?!{PUTS_IN})put) (?:an? )?(?=[a-z\d(\[])"
 )
 # "inc by 6: (5 sc, inc) x 6": what the list behind the colon comes to
 HEADLINE = re.compile(

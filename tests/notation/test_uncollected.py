@@ -72,3 +72,15 @@ def test_where_it_was_off_it_stays_off() -> None:
         assert not gc.isenabled()
     finally:
         gc.enable()
+
+
+def test_a_text_that_was_read_leaves_next_to_no_circles_behind() -> None:
+    """What was made meanwhile counts as old from then on: a circle would stay for long (demo: shapings that go on, and
+    stitches named behind their shaping)."""
+    shaped = "R{n}: sc in next {n} sc, decrease 1 sc (9)\nR{m}: sc around\n"
+    rounds = "".join(shaped.format(n=n, m=n + 1) for n in range(3, 200, 2))
+    text = f"{OWL}{rounds}Wing\n{OWL}R3: as R2 of owl but dec instead of inc\nRepeat from R1.\n"
+    read(text)  # what is kept for the next one
+    gc.collect()
+    read(text)
+    assert gc.collect() < 20

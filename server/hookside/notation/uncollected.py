@@ -31,4 +31,7 @@ def uncollected() -> Iterator[None]:
         with _lock:
             _resting -= 1
             if not _resting and _was_on:
+                if not gc.get_freeze_count():  # what was made counts as old: no walk over all of it at once
+                    gc.freeze()
+                    gc.unfreeze()
                 gc.enable()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 from hookside.pattern import Course, Cue, Group, Node, Pattern, Piece, Repeat, Terms, Words, altered, unchecked
 from hookside.words.cues import Surroundings, cue_words, spoken_of
@@ -73,6 +73,21 @@ def dress(pattern: Pattern, terms: Terms | None = None) -> Pattern:
     return pattern.model_copy(update={"pieces": [dress_piece(p, pattern, chosen) for p in pattern.pieces]})
 
 
+def _dressed(bare: list[Node], nodes: dict[int, Node], told: Callable[[Group], Words]) -> list[Node]:
+    """Nodes with their words; `nodes` has those that were dressed before, by their identity."""
+    out = []
+    for node in bare:
+        new = nodes.get(id(node))
+        if new is None:
+            if isinstance(node, Group):
+                new = altered(node, words=told(node))
+            else:
+                new = unchecked(Repeat, type="repeat", body=_dressed(node.body, nodes, told), times=node.times)
+            nodes[id(node)] = new
+        out.append(new)
+    return out
+
+
 def dress_piece(piece: Piece, pattern: Pattern, terms: Terms) -> Piece:
     """A copy of one piece with every `words` filled, in `terms`. Alike groups and courses are put into words once, and
     what stands in several courses as the same one, as where a body was read once for all of them, stays the same one.
@@ -82,18 +97,6 @@ def dress_piece(piece: Piece, pattern: Pattern, terms: Terms) -> Piece:
     courses: dict[str, Words] = {}
     cues_told: dict[tuple[object, ...], Words] = {}  # by all that their words hang on
     bodies: dict[tuple[object, ...], Words] = {}  # of courses, by the identity of their nodes
-
-    def body(bare: list[Node]) -> list[Node]:
-        return [nodes.get(id(node)) or dressed(node) for node in bare]
-
-    def dressed(node: Node) -> Node:
-        new: Node
-        if isinstance(node, Group):
-            new = altered(node, words=of_group(node))
-        else:
-            new = unchecked(Repeat, type="repeat", body=body(node.body), times=node.times)
-        nodes[id(node)] = new
-        return new
 
     def of_group(node: Group) -> Words:
         key = (node.stitch, node.count, node.uses, node.makes, node.steps, node.loops, node.into, node.colour)
@@ -109,7 +112,7 @@ def dress_piece(piece: Piece, pattern: Pattern, terms: Terms) -> Piece:
         return courses[key]
 
     def of(course: Course) -> Course:
-        words = body(course.body)
+        words = _dressed(course.body, nodes, of_group)
         same = (course.kind, course.plain, *map(id, words)) if course.read else (course.text,)
         if same not in bodies:
             bodies[same] = of_course(course, words)

@@ -26,6 +26,7 @@ from hookside.pattern import CueKind
 CHANGED = ", with the change that its words ask for"
 _MOST_UNTIL = 500  # rounds of "repeat until 12 sts remain" that are laid out to be tried
 _MOST_AGAIN = 1000
+_MOST_NAMED = 20  # courses that are not there, of which a message names the numbers
 _COUNT_OR_ROUND = re.compile(r"^(?P<first>\d{1,3}) - (?P<n>\d{1,4})$")
 # "3 more times"; "(12)" alone is the count of the one round that is meant
 _AGAIN = re.compile(
@@ -95,11 +96,12 @@ class Borrowing(OfAnother):
         if far is not None and int(far["last"]) > last:
             wanted = numbers_of(far["named"])
             numbers = list(range(last + 1, min(int(far["last"]), last + _MOST_AGAIN) + 1))
-        sources = [self.by_label[w].parsed for w in wanted if w in self.by_label]
+        sources = [self.by_label[w].parsed for w in wanted] if all(w in self.by_label for w in wanted) else []
         cycle = [s for s in sources if s is not None]
         if not cycle or len(cycle) < len(wanted):
             noun = "rows" if spot.kind == "row" else "rounds"
-            self.unknown(numbers, spot, printed, "reference", f"{noun} {', '.join(str(w) for w in wanted)}")
+            named = ", ".join(map(str, wanted[:_MOST_NAMED])) + (", ..." if len(wanted) > _MOST_NAMED else "")
+            self.unknown(numbers, spot, printed, "reference", f"{noun} {named}")
             return
         told = gains.gain(rest)
         of_last = False

@@ -78,18 +78,24 @@ def plain_round(parsed: Parsed) -> bool:
     return bool(works) and ways == {0} and len(works) == 1
 
 
+def _tells_count(text: str) -> Callable[[Waiting | RawText], bool]:
+    """Is it a course that says how many stitches it comes to, or no plain one? Not asked of the piece that holds who
+    asks: a circle would keep all that was read until the collector comes (`uncollected`)."""
+
+    def tells(item: Waiting | RawText) -> bool:
+        if not isinstance(item, Waiting):
+            return False
+        return bool(item.declared) or not references.EVEN.match(text, item.start, item.end)
+
+    return tells
+
+
 class Growing(Borrowing):
     """Goes on with the last shaping of the piece."""
 
     def __init__(self, sheet: Sheet, piece: Piece, raw: RawPiece) -> None:
         super().__init__(sheet, piece, raw)
-        self._shaping = Latest[Waiting | RawText](self._tells_count)
-
-    def _tells_count(self, item: Waiting | RawText) -> bool:
-        """Is it a course that says how many stitches it comes to, or no plain one?"""
-        if not isinstance(item, Waiting):
-            return False
-        return bool(item.declared) or not references.EVEN.match(self.page.text, item.start, item.end)
+        self._shaping = Latest[Waiting | RawText](_tells_count(self.page.text))
 
     def by_count(self, spot: Spot, numbers: list[int], body: str) -> bool:
         """ "Rnd 2: 12", "12 sc (inc in each)": lays out what makes that count; False for any other body."""

@@ -25,7 +25,7 @@ from hookside.pattern import Course, Finding, Piece, Terms
 from hookside.stitches import Stitch
 
 MOST_BODY = 8_000  # characters: many times the longest that was ever met
-_LONG_BODY, _MOST_LONG = 2_000, 40_000  # characters of one that counts as long, and of all such of a text
+_LONG_BODY, _MOST_LONG = 800, 80_000  # characters of one that counts as long, and of all such of a text
 MOST_PHRASES = 4000  # of one body
 MOST_NOTHING = 500  # bodies without a stitch behind labels, each different: from there on none like one of them is read
 MOST_PARTS = 64  # copies of pieces that a later course may work into: of a thousand parts the last ones

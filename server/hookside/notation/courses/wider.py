@@ -90,22 +90,25 @@ def _with_it(parsed: Parsed) -> list[Node]:
 
 def _of_its_own(parsed: Parsed) -> list[Node]:
     """ "sc in next 2 sc, decrease 1 sc" on 28: one stitch fewer, and no decrease with a stitch behind it."""
-    body = parsed.body
-
-    def named(before: Work, node: Work) -> bool:
-        lone = node.alone and node.number is None and not node.placed
-        return lone and _SHAPES_ONE.fullmatch(body, before.start, node.start - 1) is not None
-
-    def without(nodes: list[Node]) -> list[Node]:
-        kept: list[Node] = []
-        for node in nodes:
-            if isinstance(node, Rep):
-                within = without(node.body)
-                node = replace(node, body=within) if len(within) != len(node.body) else node
-            before = kept[-1] if kept else None
-            if not (isinstance(node, Work) and isinstance(before, Work) and named(before, node)):
-                kept.append(node)
-        return kept
-
-    items = without(parsed.tree.items) if _SHAPES_ONE.search(body) else []
+    if _SHAPES_ONE.search(parsed.body) is None:
+        return []
+    items = _without_named(parsed.tree.items, parsed.body)
     return items if items != parsed.tree.items else []
+
+
+def _without_named(nodes: list[Node], body: str) -> list[Node]:
+    kept: list[Node] = []
+    for node in nodes:
+        if isinstance(node, Rep):
+            within = _without_named(node.body, body)
+            node = replace(node, body=within) if len(within) != len(node.body) else node
+        before = kept[-1] if kept else None
+        if not (isinstance(node, Work) and isinstance(before, Work) and _names(before, node, body)):
+            kept.append(node)
+    return kept
+
+
+def _names(before: Work, node: Work, body: str) -> bool:
+    """Is a stitch alone what the shaping before it is made of?"""
+    lone = node.alone and node.number is None and not node.placed
+    return lone and _SHAPES_ONE.fullmatch(body, before.start, node.start - 1) is not None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from itertools import islice
 
 from hookside.notation.labels.label import LIST_THEN_BODY, Label, in_words, label_of, numbers_of, ordinal, with_count
 from hookside.notation.labels.patterns import COUNT_LABEL, COURSE, LABEL, ORDINAL_LABEL, WORD_LABEL
@@ -174,7 +175,7 @@ def within(text: str, at: int, end: int) -> list[Label]:
     matches: list[tuple[re.Match[str], Callable[[str, re.Match[str]], Label | None]]] = []
     if not _COURSE_WORD.search(text, at, end):
         return _numbered(text, at, end, found)
-    matches.extend((m, label_of) for m in LABEL.finditer(text, at, end))
+    matches.extend((m, label_of) for m in islice(LABEL.finditer(text, at, end), _MOST_NUMBERS))
     if _BEFORE_R.search(text, at, end) and _NTH.search(text, at, end):
         matches.extend((m, ordinal) for m in ORDINAL_LABEL.finditer(text, at, end))
     counted = _COUNTED_KIND.search(text, at, end) is not None

@@ -31,12 +31,16 @@ _COUNT = re.compile(
     r"[.,]?[ ]+(?P<bare>\d{1,3})(?P<aside>[ ])(?=\([a-z]{2,}[^\d)]*\)))",
     re.I,
 )
+# Where such a count may stand: lines with nothing like it are not looked into
+_MAY = re.compile(r" \d{1,3},? +(?:[-+|] )?[a-zA-Z(]")
 _TOLD = (("n", "behind"), ("bare", "aside"))  # the count, and what stands behind it
 
 
 def bracketed(text: str, way: Way) -> tuple[str, Way]:
     """The page with such counts in brackets, and the way back."""
-    found = [m for line in _LINE.finditer(text) if (m := _COUNT.search(text, line.start(), line.end())) is not None]
+    starts = dict.fromkeys(text.rfind("\n", 0, may.end()) + 1 for may in _MAY.finditer(text))
+    lines = [line for start in starts if (line := _LINE.match(text, start)) is not None]
+    found = [m for line in lines if (m := _COUNT.search(text, line.start(), line.end())) is not None]
     if not found:
         return text, way
     edits = [(m.start(n), m.start(rest) + 1, f"({m[n]}). ") for m in found for n, rest in _TOLD if m[n] is not None]

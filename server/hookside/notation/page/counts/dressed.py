@@ -138,16 +138,18 @@ def _rounds(text: str) -> Iterator[tuple[int, int]]:
 
 def _told(text: str) -> list[_Told]:
     found = []
+    by_verb = _VERB_WITHIN.search(text) is not None
     for start, end in _rounds(text):
         last = text[max(start, end - _END) : end].rstrip(" \t.;,")
         match = None
         if last and _DIGIT.search(last, max(0, len(last) - _NEAR)):  # asked first, as it is cheap
             rule = _IN_BRACKET if last[-1] in "]}" or (last[-1] == ")" and not _ALL_OF_THEM.search(last)) else _DRESS
-            match = rule.search(text, max(start, end - _END), end)
+            bare = last[-1] == ")" and last[last.rfind("(") + 1 : -1].isdecimal()  # as others print it
+            match = None if bare and rule is _IN_BRACKET else rule.search(text, max(start, end - _END), end)
             if match is not None and rule is _IN_BRACKET and match["word"].lower() in _OTHER:
                 continue
         if match is None:
-            within = _VERB_WITHIN.search(text, start, end) if end - start < _LONGEST else None
+            within = _VERB_WITHIN.search(text, start, end) if by_verb and end - start < _LONGEST else None
             if within is not None and _WORKED.search(body := text[start : within.start()]):
                 found.append(_Told((within["open"], ""), int(within["n"]), body, within.start(), within.end("n")))
             continue

@@ -31,6 +31,8 @@ _LINE = re.compile(
     r"(?P<end>[ \t]+|\n[ \t]*)(?=(?P<work>[^\s\d|][^\n]+|\d[^\n]*[a-zA-Z][^\n]*))",
     re.M,
 )
+# A bracket or a count right behind a number: what such a label has, and few others
+_MAY = re.compile(r"[\d).](?:[ ]{0,2}[(\[{]\d|(?:,[ ]?|[ ][-\u2013\u2014])[ ]\d{1,3}[ ]?[sS][tT])")
 _ANY_LABEL = re.compile(rf"[^\w\n]{{0,4}}(?:(?i:{COURSE})\.?[ ]?#?\d|\d{{1,3}}[ ]?[.:)](?:\s|$))")
 # What may not stand behind a count that no sign parts from it: "Row 4, 12 sts in blue", "Row 4, 12 sts sc, 3 sts dc"
 _WORKED = re.compile(r"(?:Ch|CH|ch|MR|mr|\d|[A-Z(\[*])")
@@ -51,7 +53,7 @@ def _told(match: re.Match[str]) -> bool:
 
 def behind(text: str) -> str:
     """The page with such counts in brackets behind their labels, where the labels count up."""
-    found = [m for m in _LINE.finditer(text) if _told(m)]
+    found = [m for m in _LINE.finditer(text) if _told(m)] if _MAY.search(text) else []
     if len(found) < _FEWEST or all(m["a"] and (m["sign"] or "").strip() == ":" for m in found):
         return text
     steps = sum(

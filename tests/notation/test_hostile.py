@@ -129,6 +129,7 @@ def test_not_a_pattern(text: str) -> None:
         ("| " * 50_000, None),
         ("&#42;<b>" * 10_000, None),
         ("Rnd 1: *" + "sc *" * 3000, None),
+        ("R1: 6 sc in MR (6)\n" + "R9 in red, R10-12 in white, R13 in grey\n" * 300, "over-and-over"),
     ],
 )
 def test_bounded(text: str, code: str | None) -> None:

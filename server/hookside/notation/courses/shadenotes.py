@@ -96,16 +96,18 @@ class ShadeNotes:
         first of them, and behind the last the color before it comes back, unless another is told until then."""
         place = {None: -1} | {course.id: at for at, course in enumerate(self.piece.courses)}
         shades = [cue for cue in self.piece.cues if cue.kind == "colour" and cue.basis == "written" and cue.at is None]
+        labels = [int(course.label) for course in self.piece.courses]
+        counted = bool(labels) and labels == sorted(set(labels))  # no label stands for two of them
         for cue in shades:
-            if cue.address not in self.standing or not self._by_number(cue, place[cue.course_id]):
+            by_number = counted and cue.address in self.standing
+            if not by_number or not self._by_number(cue, place[cue.course_id], labels):
                 self._so_long(cue, place[cue.course_id])
 
-    def _by_number(self, cue: Cue, here: int) -> bool:
+    def _by_number(self, cue: Cue, here: int, labels: list[int]) -> bool:
         """ "Rounds 4 and 5 are red.", ahead of them or below them."""
         start, end = self.spans[cue.address]
         words = self.sheet.page.text[start:end]
-        labels = [int(course.label) for course in self.piece.courses]
-        if not may_tell(words) or labels != sorted(set(labels)):
+        if not may_tell(words):
             return False
         for first in (here + 1, 0):
             told = dyed_in(words, labels[first:], self.sheet.yarns)

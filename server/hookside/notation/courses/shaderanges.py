@@ -190,7 +190,7 @@ def _one_behind_the_other(text: str, matches: list[re.Match[str]], at: int, stop
     alone = not any(part.strip(" ,;/+&\n-").removeprefix("and").strip() for part in between)
     bare = not text[matches[-1].end() : stop].strip(" .!)") and _NAMED_SO.fullmatch(text, at, matches[0].start())
     ranged = len(told) > len(matches)
-    return bool(alone and bare) and ranged and told[0] == labels[0] and told == list(range(told[0], told[-1] + 1))
+    return bool(alone and bare) and ranged and told[:1] == labels[:1] and told == list(range(told[0], told[-1] + 1))
 
 
 _NAMED_SO = re.compile(r"\W{0,4}(?:(?:colou?rs?|yarns?|shades?|stripes?)(?: (?:by|of) rounds?)?\W{1,3})?", re.I)

@@ -36,15 +36,16 @@ NTH_SHADE = re.compile(
     rf"(?<![a-z])(?:{_SHADE} (?:from|on|in|at|for) (?:the )?{_PLACE}(?! (?:st|sts|sc|stitch))|"
     rf"{_PLACE} (?:(?:is|are|worked|made) )?(?:in|with) (?:the )?{_SHADE})(?![a-z])"
 )
-_AND = r"(?: ?[,;.&+]? ?(?:and |then |but )?)"
+_AND = r"(?: ?[,;.&+/|]? ?(?:and |then |but )?)"
 _BY = (
     rf"(?:(?:from |after )?(?:the )?(?:{ROUNDS}|\d{{1,3}}(?: ?- ?\d{{1,3}})?|"
-    r"(?:all )?(?:the )?(?:rest|others?|remaining))"
-    rf"(?: ?[:=-] ?| )?{_LINKS})"
+    rf"(?:all )?(?:the )?(?:rest|others?|remaining)(?: {COURSE}(?![a-z]))?)"
+    rf"(?: ?[:=(-] ?| )?{_LINKS})"
 )
+_NAMED = rf"(?:{_SHADE}|(?:yarn |colou?r )?[a-h](?![a-z]))"  # or by the letter of a yarn
 _ITEM = (
-    rf"(?:{_BY}{_SHADE}(?: yarn)?(?: again)?|"
-    rf"{_SHADE}(?: yarn)?(?: ?[:=-] ?| (?:at|in|for|on|from|over) )(?:the )?{ROUNDS})"
+    rf"(?:use |work |with |make |in )?(?:{_BY}{_NAMED}(?: yarn)?(?: again)?\)?|"
+    rf"{_NAMED}(?: yarn)?(?: ?[:=-] ?| (?:at|in|for|on|from|over) )(?:the )?{ROUNDS})"
 )
 _ENTRY = re.compile(rf"{_AND}{_ITEM}")
 _LOOPS = re.compile(
@@ -64,10 +65,18 @@ def lists_shades(line: str) -> int:
     low = " ".join(line.lower().split()) if len(line) < 300 else ""
     if not low or _HINT.search(low) is None:
         return 0
-    many, at = 0, len(low) - len(low.lstrip(" -*#>\u2022"))
+    many, at = 0, len(low) - len(low.lstrip(" -*#>(\u2022"))
     while (entry := _ENTRY.match(low, at)) is not None:  # one after the other, so that nothing is tried twice
         many, at = many + 1, entry.end()
     return many if not low[at:].strip(" .,;:!)") else 0
+
+
+_COUNTED = re.compile(rf"\d ?- ?\d{{1,3}}(?: ?[:=-])? {_SHADE}|{_SHADE}(?: ?[:=-])? \d{{1,3}} ?- ?\d")
+
+
+def counts_shades(line: str) -> bool:
+    """ "1-3 green, 4-5 red": colors of rounds that are told by their numbers alone."""
+    return _COUNTED.search(line.lower()) is not None
 
 
 def tells_loops(line: str) -> bool:

@@ -332,6 +332,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ]),
     ("colour", [
         r"(?:using|with|in) " + _NO_NAME + r"[a-z]{3,12}(?: [a-z]{3,12})?,? (?:make|work|chain|ch\b|start|begin)",
+        r"(?:re-?)?join(?:ing)?(?: in)? (?:(?:yarn |colou?r )?[a-z]|c\d|mc|cc)(?: (?:again|now|here))?$",
         r"join(?:ing)? in (?!rounds?\b|rows?\b|the\b|a\b)[a-z]{3,12}(?: [a-z]{3,12})?$",
         # "Join fern.", "Pick up dove again"
         r"(?:(?:re-?)?join(?:ing)?(?: in)?|(?:tie|bring) in|(?:pick|take)(?: up)?) "

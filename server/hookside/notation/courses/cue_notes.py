@@ -79,11 +79,11 @@ class CueNotes(ShadeNotes):
             if not asked:
                 told, yarns = text[start:stop], self.sheet.yarns
                 alone = item.start == start and not text[stop : item.end].strip() and course is not None
-                if colour_talk(told, yarns) or lists_shades(told) or (alone and only_a_yarn(told, yarns)):
+                if self._tells_shade(told) or (alone and only_a_yarn(told, yarns)):
                     asked = [("colour", 0, stop - start)]
                 elif course is not None and names_plainly(told) and not holds_work(told):
                     asked = [("other", 0, stop - start)]
-            elif [a[0] for a in asked] == ["other"] and colour_talk(text[start:stop], self.sheet.yarns):
+            elif [a[0] for a in asked] == ["other"] and self._tells_shade(text[start:stop]):
                 asked = [("colour", 0, stop - start)]  # "Start in (W)."
             self.sheet.see(
                 "sentence", self.sheet.page.line(start), text[start:stop].strip(), [a[0] for a in asked] or "story"
@@ -104,6 +104,9 @@ class CueNotes(ShadeNotes):
                 if not (below and self._told_behind(kind, start + first, start + last, course)):
                     self.add(kind, start + first, start + last, course)
                     self.standing.add(self.piece.cues[-1].address)
+
+    def _tells_shade(self, told: str) -> bool:
+        return colour_talk(told, self.sheet.yarns) or bool(lists_shades(told))
 
     def _along(self, item: RawText, kinds: frozenset[CueKind], course: Course | None) -> None:
         """What the words of another part, which this one is like, ask for here as well."""

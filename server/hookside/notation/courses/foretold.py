@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.roundshades import counts_shades
 from hookside.notation.askings.when import due_at, may_tell_ahead, places, when
 from hookside.notation.courses.waiting import slug
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, sentences
@@ -60,7 +61,7 @@ def told_in(text: str, lines: Spans) -> Spans:
 
 def foretold(text: str, noted: Spans, pieces: list[RawPiece]) -> list[Spans]:
     """For each piece the lines of notes that may tell its jobs and colours by their rounds."""
-    lines = [span for span in noted if may_tell_ahead(text[span[0] : span[1]])][:_MOST]
+    lines = [(a, b) for a, b in noted if may_tell_ahead(text[a:b]) or counts_shades(text[a:b])][:_MOST]
     own: list[Spans] = [[] for _ in pieces]
     if not lines:
         return own
@@ -74,12 +75,19 @@ def foretold(text: str, noted: Spans, pieces: list[RawPiece]) -> list[Spans]:
         low = text[start:end].lower()
         words = {singular(word) for word in _WORD.findall(low)}
         named = [n for n, name in zip(worked, names, strict=True) if not name.isdisjoint(words)]
+        if not named and counts_shades(low):
+            named = [n for n in worked if pieces[n].at <= start < _first(pieces[n])][-1:] or worked[:1]
         if not named:
             numbers = [int(n) for n in _NUMBER.findall(low)]
             named = [n for n, own_ones in zip(worked, rounds, strict=True) if not own_ones.isdisjoint(numbers)]
         if len(named) == 1:
             own[named[0]].append((start, end))
     return own
+
+
+def _first(raw: RawPiece) -> int:
+    """Where its first course stands."""
+    return next(i.start for i in raw.items if isinstance(i, RawCourse))
 
 
 def _rounds(raw: RawPiece) -> set[int]:

@@ -84,6 +84,8 @@ def _by_their_rounds(sheet: Sheet, queue: Items, start: int, end: int) -> Items 
     text = sheet.page.text
     labels = sorted({item.label for item in queue if isinstance(item, Waiting) and not item.foundation})
     dyes = by_number(text, start, end, labels, sheet.yarns)
+    if dyes and dyes[0].course == labels[0] and not any(dyed.ends for dyed in dyes):
+        return _each_at_its_course(queue, dyes, start, end)  # "rounds 4-6 red, the rest green"
     if not any(dyed.ends for dyed in dyes) or len({_plainly(text[d.start : d.end]) for d in dyes}) > 1:
         return None
     ahead = next((item for item in queue if isinstance(item, RawText) and item.job == "colour"), None)
@@ -100,6 +102,16 @@ def _by_their_rounds(sheet: Sheet, queue: Items, start: int, end: int) -> Items 
         out.insert(at, RawText(*span, "colour"))
     begun = next((at for at, item in enumerate(out) if isinstance(item, Waiting)), 0)
     out.insert(begun, RawText(*main.span(), "colour"))
+    return out
+
+
+def _each_at_its_course(queue: Items, dyes: list[Dyed], start: int, end: int) -> Items | None:
+    out = [item for item in queue if not (isinstance(item, RawText) and start <= item.start and item.end <= end)]
+    for dyed in reversed(dyes):
+        at = _place(out, dyed.course)
+        if at is None:
+            return None
+        out.insert(at, RawText(dyed.start, dyed.end, "colour"))
     return out
 
 

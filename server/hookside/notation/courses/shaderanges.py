@@ -28,7 +28,8 @@ _N = r"\d{1,3}(?!\w)"
 _TO = rf" ?(?:-|to|until|through) ?(?:the )?(?:{COURSE}\.? ?)?"
 # Behind the first of them "4-5 black" and "the rest white" go without the word
 _WHERE = (
-    rf"(?:(?:at )?(?:the )?(?:(?P<past>end of |after )|(?P<upto>up to (?:and including )?(?:the end of )?))?(?:from )?"
+    rf"(?:(?:at )?(?:the )?(?:(?P<past>end of |after )|(?P<begin>(?:start|beginning) of (?:the )?)|"
+    rf"(?P<upto>up to (?:and including )?(?:the end of )?))?(?:from )?"
     rf"(?:the )?(?P<named>{COURSE}\.? ?#?)?"
     rf"(?P<list>{_N}(?:{_TO}{_N})?(?:(?:, and |, ?| and | ?[&+] ?)(?:{COURSE}\.? ?)?{_N}(?:{_TO}{_N})?){{0,12}})"
     rf"(?P<on> on(?:wards?)?)?|"
@@ -36,7 +37,8 @@ _WHERE = (
     rf"(?:every|each) (?P<step>second|2nd|third|3rd|fourth|4th) {COURSE}(?![a-z])|"
     rf"(?:the )?(?P<turn>last|first|next|following) (?P<many>{_MANY})(?P<turns> {COURSE})?|"
     rf"(?:the )?(?P<final>last {COURSE})|(?:the )?(?P<nth>{'|'.join(ORDINAL_WORDS)}) {COURSE}(?![a-z])|"
-    rf"(?P<rest>(?:all |in )?(?:the )?(?:rest|others?|remainder|remaining|everything else|all else|otherwise|elsewhere)"
+    rf"(?P<rest>(?:all |in )?(?:the )?(?:rest|others?|remainder|remaining|everything else|all else|otherwise|elsewhere|"
+    rf"everywhere else|(?:to|un?till?) (?:finish|the end))"
     rf"(?: {COURSE})?"
     rf"(?: of (?:it|them|the {COURSE}))?))"
 )
@@ -66,6 +68,7 @@ _STARTS = re.compile(
 # "Using grey, begin the head; change to cream in R5."
 _OPENS = re.compile(r"[^\w\n]{0,6}(?:(?:first|now|so|here),? )?(?:using|with|in)(?: the)? ?", re.I)
 _SETS_OUT = re.compile(r"(?: yarn| wool)?,? (?:we |you |i )?(?:start|begin|make|work|crochet)\b", re.I)
+_THROUGHOUT = re.compile(r" (?:yarn )?(?:throughout|all over|all the way|overall)\b", re.I)
 _EXCEPT = re.compile(r"[^.;\n]{0,24}\b(?:except|but|apart from|save|only)\b", re.I)
 _PAST = r"after|behind|(?:at )?(?:the )?end of"
 _CHANGE_BACK = r"(?:(?:chang|switch|swap|go|turn|return)(?:es?|s|ing)? )?back(?: again)?"
@@ -161,7 +164,9 @@ def _items(
     first = patterns[way].search(text, at, stop) if begun is not None else None
     alone = first is None or first.start("shade") != begun.start() if begun is not None else False
     opens = begun is not None and _OPENS.fullmatch(text, at, begun.start()) and _SETS_OUT.match(text, begun.end(), stop)
-    if begun is not None and alone and (opens or _STARTS.search(text, at, begun.start())):
+    if begun is not None and alone and _THROUGHOUT.match(text, begun.end(), stop):
+        yield _Item(*begun.span("shade"), None, on=False)  # "in black throughout, with white for R7"
+    elif begun is not None and alone and (opens or _STARTS.search(text, at, begun.start())):
         yield _Item(*begun.span("shade"), labels[:1], on=True)  # "start in black, R7 onwards white"
     matches = list(patterns[way].finditer(text, at, stop))
     named, past = _one_behind_the_other(text, matches, at, stop, labels), 0
@@ -187,7 +192,7 @@ def _one_behind_the_other(text: str, matches: list[re.Match[str]], at: int, stop
         return False
     told = [n for match in matches for span in _SPAN.finditer(match["list"]) for n in _from_to(span)]
     between = [text[a.end() : b.start()] for a, b in pairwise(matches)]
-    alone = not any(part.strip(" ,;/+&\n-").removeprefix("and").strip() for part in between)
+    alone = not any(part.strip(" .,;/+&\n-").removeprefix("and").strip() for part in between)
     bare = not text[matches[-1].end() : stop].strip(" .!)") and _NAMED_SO.fullmatch(text, at, matches[0].start())
     ranged = len(told) > len(matches)
     return bool(alone and bare) and ranged and told[:1] == labels[:1] and told == list(range(told[0], told[-1] + 1))
@@ -207,8 +212,8 @@ _AGAIN = re.compile(r" again\b", re.I)  # "R10 black again"
 def _goes_on(text: str, match: re.Match[str]) -> bool:
     if _BAND.search(match[0]):
         return False  # "with a white stripe at R5"
-    told = match["on"] or match["past"] or _ON.match(match[0]) or (match["list"] and _AGAIN.match(text, match.end()))
-    return bool(told)
+    told = match["on"] or match["past"] or match["begin"] or _ON.match(match[0])
+    return bool(told or (match["list"] and _AGAIN.match(text, match.end())))
 
 
 _ON = re.compile(r"from\b(?!.*\d.*\d)|.*\b(?:from|at|in) (?:the )?[a-z]{1,6}\.? ?#?\d{1,3}$", re.I)

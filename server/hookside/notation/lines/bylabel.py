@@ -41,8 +41,10 @@ class ByLabel(Questions):
         many = lists_shades(words)
         if many > 1 or (many and label.numbers and label.numbers[0] <= self.last_number):
             return True
+        following = self.next_line(index)
+        below = self.label_at(*following) if following is not None else None
+        if many and below is not None and below.numbers[:1] == label.numbers[:1]:
+            return True  # "R4-6: red" above "R4: ..."
         if self.piece is not None and any(isinstance(item, RawCourse) for item in self.piece.items):
             return False
-        following = self.next_line(index)
-        ahead = following is not None and self.label_at(*following) is not None
-        return ahead and (bool(many) or (label.numbers[:1] != [1] and tells_loops(words)))
+        return below is not None and (bool(many) or (label.numbers[:1] != [1] and tells_loops(words)))

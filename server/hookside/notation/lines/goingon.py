@@ -492,7 +492,7 @@ class GoingOn(Broken, ByLabel, ColourLines, Unlabelled):
         letter = _LETTER.fullmatch(text) if len(text) < _BRIEF else None
         if letter is None:
             return False
-        if (letter["ordered"] or "C" in text) and self.goes_on(following):
+        if (letter["ordered"] or "C" in text or self.calls_its_yarn(text)) and self.goes_on(following):
             return True  # "B" between two rounds of it
         headed = self.piece is not None and self.piece.headed and not self.piece.items
         return headed and following is not None and self.begins(*following)
@@ -501,7 +501,10 @@ class GoingOn(Broken, ByLabel, ColourLines, Unlabelled):
         """ "A:", where the text has given that letter to a yarn."""
         letter = _LETTER.fullmatch(text) if len(text) < _BRIEF else None
         named = letter[0].strip(" -=~*()[].:") if letter is not None else ""
-        return bool(named) and (named.lower() in self.yarns() or is_colour(named) or is_yarn(named, self.told_yarns()))
+        if not named:
+            return False
+        told = (*self.told_yarns(), self.out.title)
+        return named.lower() in self.yarns() or is_colour(named) or is_yarn(named, told)
 
     def letter_above(self, line: tuple[int, int]) -> tuple[int, int] | None:
         """The first course behind a line that is nothing but the letter of a yarn; None for any other line."""

@@ -110,7 +110,11 @@ _UNFINISHED = re.compile(
     re.I,
 )
 # "(W) R1: ...", "[red] Rnd 5: ...": a colour before the label of its course
-BEFORE_LABEL = re.compile(r"[(\[]\s*(?:in |with )?(?P<shade>[A-Za-z]+(?: [A-Za-z]+)?)\s*[)\]]\s*[:-]?\s*(?=[A-Za-z\d])")
+BEFORE_LABEL = re.compile(
+    r"(?P<signed>[(\[]\s*)?(?:(?:in|with|using) )?(?P<shade>[A-Za-z]+(?: [A-Za-z]+)?)(?(signed)\s*[)\]]|(?=[ :-]))"
+    r"\s*[:-]?\s*(?=[A-Za-z\d])",
+    re.I,
+)
 # What stands before a line and is no part of it: a sign, a box to tick, a number in front of a label ("6. Rnd 9: ...")
 BULLET = re.compile(
     r"\s*(?:(?:[#>]+|[-=]+>|=(?=\s*[A-Za-z]))\s*)?(?:[-+*o~]\s+(?=\S))?(?:\[[ xX]?\]\s*)?[\"']?\s*"

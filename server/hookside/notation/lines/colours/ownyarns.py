@@ -33,6 +33,8 @@ _SHADES = "|".join(sorted(SHADES))
 _GIVEN = re.compile(
     r"[(\[]\s*(?:yarn |colou?r |shade )?([A-H])\s*[)\]]|(?:^|[,;/]\s*)\W{0,3}([A-H])\s*[-:=.]+\s*[A-Za-z]|"
     rf"(?:^|[,;/:]\s*)([A-H])\s+(?:(?:{_SHADES})\s+)*(?:{_COLOUR})\b|"
+    # "Color key: G - green, R - red", "(R) red": whichever letter, beside a color that we know
+    rf"(?:^|[,;/:]\s*)\W{{0,3}}([A-Z])\s*[-:=)]+\s*(?:(?:{_SHADES})\s+)*(?:{_COLOUR})\b|"
     r"\b(?:[Yy]arn|[Cc]olou?r|[Ss]hade|[Cc]ol)\.?\s+([A-H])\b|[a-z]\s*[-:=]\s*([A-H])\s*(?:$|[,;(])"
 )
 _YARN_LINE = re.compile(
@@ -85,7 +87,7 @@ def own_shade(text: str, materials: tuple[str, ...]) -> tuple[int, int] | None:
 
 
 def is_yarn(what: str, materials: tuple[str, ...], letter_only: bool = False) -> bool:
-    if re.fullmatch(_LETTER, what):
+    if re.fullmatch(_LETTER, what) or (len(what) == 1 and what.isupper()):
         return what[-1] in letters_of(materials)
     if letter_only or _NO_SHADE.search(what):
         return False

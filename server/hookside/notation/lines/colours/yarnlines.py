@@ -105,11 +105,14 @@ class ColourLines(Questions):
         return told is not None and self.no_round_yet() and only_a_yarn(told["shade"], self.yarns())
 
     def before_label(self, at: int, end: int) -> re.Match[str] | None:
-        """ "(W) R1: 6 sc in MR", "[red] Rnd 5: ...": the colour of a course in front of its label."""
+        """ "(W) R1: 6 sc in MR", "In red: R6: ...": the colour of a course in front of its label."""
         told = BEFORE_LABEL.match(self.text, at, end)
-        if told is None or self.label_at(told.end(), end) is None:
+        label = self.label_at(told.end(), end) if told is not None else None
+        if told is None or label is None:
             return None
         shade = told["shade"]
+        if told["signed"] is None:
+            return told if is_colour(shade) and self.stitchy(label.end, end) else None
         known = is_colour(shade) or only_a_yarn(shade, self.yarns()) or (len(shade) == 1 and shade.isupper())
         return told if known else None
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.askings import askings
+from hookside.notation.askings.roundshades import lists_shades
 from hookside.notation.askings.short import named_behind
 from hookside.notation.labels.label import Label, kind_of
 from hookside.notation.labels.patterns import COURSE
@@ -37,7 +38,8 @@ class Labelled(SomeCopies):
         return "story"
 
     def label_of_ways(self, line: Asked) -> str | None:
-        if line.label is None or not self.ways_alone(line.label, line.at, line.end, line.index):
+        listed = line.text[:1] in ("(", "[") and lists_shades(line.text) > 1  # "(R1-3: green; R4-6: red)"
+        if not listed and (line.label is None or not self.ways_alone(line.label, line.at, line.end, line.index)):
             return None
         if self.piece is None:
             return "notes"
@@ -82,7 +84,7 @@ class Labelled(SomeCopies):
 
     def shade_before_label(self, line: Asked) -> int | None:
         """ "(A) Rnd 3: ...": the line is looked at again behind the shade."""
-        if self.text[line.at : line.at + 1] not in ("(", "["):
+        if line.label is not None:
             return None
         shaded = self.before_label(line.at, line.end)
         if shaded is None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 
+from hookside.colours import COLOURS
 from hookside.notation.lines.heads.headings import PARTS
 
 _DATE = r"(?:\d{1,4}[./-]\d{1,2}[./-]\d{1,4},? )?"
@@ -27,6 +28,7 @@ _NO_NAMES = frozenset([
     "step", "part", "work", "instruction", "repeat", "total", "hook", "left", "right", "front", "back", "optional",
     "video", "photo", "us", "uk", "same",
 ])  # fmt: skip
+_NAMED = PARTS | COLOURS  # what leads a line without a time, and is nobody: "red: R4: ..."
 _FEWEST = 3  # messages of one hand, with a round in two of them
 
 
@@ -35,7 +37,7 @@ def without(text: str) -> str:
     if text.count(": ") < _FEWEST:
         return text
     leads = [m for m in _LEAD.finditer(text) if _NO_NAMES.isdisjoint(m["name"].lower().split())]
-    leads = [m for m in leads if m["at"] or m["behind"] or PARTS.isdisjoint(m["name"].lower().split())]
+    leads = [m for m in leads if m["at"] or m["behind"] or _NAMED.isdisjoint(m["name"].lower().split())]
     written = Counter(m["name"].lower() for m in leads)
     rounds = Counter(m["name"].lower() for m in leads if (_STITCHES if m["at"] else _ROUND).match(m["told"]))
     hands = {name for name, n in written.items() if n >= _FEWEST and rounds[name] > 1}

@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Container
 from itertools import pairwise
 
+from hookside.colours import COLOURS
 from hookside.notation.labels.label import roman
 from hookside.notation.lines.heads.headings import PARTS
 from hookside.notation.sought import Sought
@@ -309,7 +310,9 @@ def _counting(text: str, shape: re.Pattern[str], listed: Container[str]) -> list
         if shape is _UNSIGNED and not (told_so or match["count"] or (glued and _STITCHES.match(match["body"]))):
             continue
         part = word in PARTS or word.rstrip("s") in PARTS
-        if word in _OTHERS or (part and word.rstrip("s") not in listed) or (word in _LAPS and shape is not _NUMBERED):
+        if word in _OTHERS or word in COLOURS or (part and word.rstrip("s") not in listed):
+            continue
+        if word in _LAPS and shape is not _NUMBERED:
             continue
         n = int(match["n"])
         stem = word[:3]

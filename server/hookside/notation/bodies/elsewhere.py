@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.bodies.bothends import BothEnds
-from hookside.notation.bodies.chunks import Place
+from hookside.notation.bodies.chunks import Chunk, Place
 from hookside.notation.bodies.placed import piece_named
 from hookside.notation.bodies.wording.places import (
     AND_CHAINS,
@@ -27,6 +27,9 @@ from hookside.notation.bodies.wording.places import (
 _PIECES = (ON_PIECE, ON_POINT, ON_SIZED, PIECE)
 _WHICH = frozenset(["first", "second", "left", "right", "other"])
 _IN_EACH = re.compile(r"\b(?:each|every|all) (?:of )?(?:the )?(?:sts?|stitch|stitches)\b")
+
+
+_SHAPING = frozenset(["inc", "dec", "inv dec"])
 
 
 class Elsewhere(BothEnds):
@@ -166,6 +169,9 @@ class Elsewhere(BothEnds):
                 return None
             self.out.asides.append(match.span())  # the bridge of the round below: so many of its stitches
             return self._past_colon(self.token_after(match.end(), at))
+        if self.fill_the_chain():
+            self.out.asides.append(match.span())
+            return self._past_colon(self.token_after(match.end(), at))
         place = Place("chain", each=each, start=start, end=match.end())
         self.emit("PLACE", place, place.start, place.end)
         return self._past_colon(self.token_after(match.end(), at))
@@ -179,6 +185,31 @@ class Elsewhere(BothEnds):
         return [c.type for c in last] in (["NB", "ST"], ["ST", "NA"]) and all(
             c.value[0] > 1 for c in last if c.type != "ST"
         )
+
+    def fill_the_chain(self) -> bool:
+        """ "ch 6, sl st, sc, hdc, sc, sl st along the chain": are the stitches told since it as many as its chains but
+        the one at the hook? Then all of them go along it, and not the last of them alone."""
+        chunks = self.out.chunks
+        at = max((i for i, c in enumerate(chunks) if c.type == "ST" and c.value == "ch"), default=len(chunks))
+        behind = chunks[at + 1 :]
+        if behind[:1] and behind[0].type == "NA":
+            length, behind = behind[0].value[0], behind[1:]
+        else:
+            length = chunks[at - 1].value[0] if 0 < at < len(chunks) and chunks[at - 1].type == "NB" else 0
+        begins = [c.value.n for c in behind if c.type == "PLACEPRE" and c.value.kind == "hook"]  # "from the 2nd ch"
+        behind = [c for c in behind if c.type != "SEP" and not (begins and c.type == "PLACEPRE")]
+        stitches = [c for c in behind if c.type == "ST"]
+        if len(stitches) < 2 or any(c.type not in ("ST", "NA", "NB") or c.value in _SHAPING for c in behind):
+            return False
+        told = [c.value[0] for c in behind if c.type in ("NA", "NB")]
+        if sum(told) + len(stitches) - len(told) != length - (begins[0] if begins else 2) + 1:
+            return False
+        if begins:
+            return True
+        first = next(i for i in range(at + 1, len(chunks)) if chunks[i].type in ("ST", "NB"))
+        start = chunks[first].start
+        chunks.insert(first, Chunk("PLACEPRE", Place("hook", n=2, each=True, start=start, end=start), start, start))
+        return True
 
     def chained(self) -> bool:
         """Have two chains or more been told, that something can go along?"""

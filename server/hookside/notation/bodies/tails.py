@@ -46,6 +46,9 @@ class Tails(Elsewhere):
             self.emit("PLACE", Place("hook", n=n, each=True, start=start, end=match.end()), start, match.end())
             return self.token_after(match.end(), at)
         match = BACK_OVER.match(self.low, start) if self.last_type() in ("ST", "NA") else None
+        if match and not match["nth"] and self.fill_the_chain():
+            self.out.asides.append(match.span())
+            return self.token_after(match.end(), at)
         if match:
             nth = match["nth"] or "2"
             n = int(nth) if nth.isdecimal() else ORDINAL_WORDS[nth]

@@ -77,7 +77,7 @@ class Departing:
             return self._without([at for at, label in enumerate(there) if label in gone])
         if one.way in ("stop", "only"):
             kept = {n for n in there if n <= one.numbers[-1]} if one.way == "stop" else set(one.numbers)
-            return self._without([at for at, label in enumerate(there) if label not in kept])
+            return kept.issuperset(there) or self._without([at for at, label in enumerate(there) if label not in kept])
         if one.way == "long":
             return self._as_long([there.index(n) for n in one.numbers], one.n)
         if one.way in ("plain", "shorter", "longer"):

@@ -20,7 +20,8 @@ from hookside.notation.labels.label import at_line_start, numbers_of
 from hookside.notation.lines.heads.headings import PARTS
 from hookside.notation.lines.layout import RawCourse, RawText, sentences
 
-_THE_ONE_BEFORE = ("first", "1st", "first-one", "other", "other-one", "previous", "previous-one", "one-before")
+_THE_ONE_BEFORE = ("first", "1st", "other", "previous", "one-before")
+_ITS_LIKE = frozenset(["left", "right", "upper", "lower", "top", "bottom", "front", "back"])  # "as the right one"
 # "Start as the knob.", "Same beginning as the knob": as far as the round that is told below
 _BEGINS_AS = re.compile(r"\W*(?:it |they |exactly |just |the |same )*(?:start|begin(?:ning)?)s?\b", re.I)
 _MOST_PIECES = 200  # the last ones, among which a name is looked for that is not printed alike
@@ -62,15 +63,13 @@ class OfAnother(Likeness):
             return None  # "as row 2": a course, and no piece
         wanted = slug(name)
         wanted = re.sub(r"^(?:the|for|for-the|in|in-the|a)-", "", wanted)
-        if wanted not in _THE_ONE_BEFORE and wanted != "last-one":
+        if wanted not in ("one-before", "last-one"):
             wanted = wanted.removesuffix("-one")  # "the left one" of "Left ear"
         plain = re.sub(r"^(?:first|1st|second|2nd|third|3rd|other|previous|last)-", "", wanted)
         if wanted in self.sheet.done:
             return self.sheet.done[wanted]
         if wanted in _THE_ONE_BEFORE and self.sheet.done:
-            before = next(reversed(self.sheet.done))
-            kin = set(slug(self.piece.name).split("-")) & set(before.split("-")) - {"the"}
-            return self.sheet.done[before] if kin else None
+            return self._its_like()
         done = list(islice(reversed(self.sheet.done.items()), _MOST_PIECES))
         for name, waiting in done:
             if wanted and (name == wanted or name.rstrip("s") == wanted.rstrip("s")):
@@ -80,7 +79,14 @@ class OfAnother(Likeness):
                 wanted in ("previous", "other", "last-one") or set(wanted.split("-")) <= set(name.split("-"))
             ):
                 return waiting
-        return next((w for name, w in done if wanted and name.rstrip("s") == plain.rstrip("s")), None)
+        told = next((w for name, w in done if wanted and name.rstrip("s") == plain.rstrip("s")), None)
+        return self._its_like() if told is None and done and wanted in _ITS_LIKE else told
+
+    def _its_like(self) -> list[Waiting | RawText] | None:
+        """The courses of the piece before, where its name has a word of this one's."""
+        before = next(reversed(self.sheet.done))
+        kin = set(slug(self.piece.name).split("-")) & set(before.split("-")) - {"the"}
+        return self.sheet.done[before] if kin else None
 
     def copied(self, raw: RawCourse | RawText) -> bool:
         """ "Work as first fin": its courses again, here."""

@@ -78,6 +78,10 @@ _TOLD: list[tuple[Way, str]] = [
     ("without last", rf"\bleav(?:e|ing) the (?:last|final) (?:{_N} )?{_ROUNDS} (?:out|off|away)"),
     ("only", rf"{_AT}{_WORK}(?:for )?(?:only |just )?(?:the )?first {_N} {_ROUNDS}(?: only| alone)?"),
     ("only", rf"{_AT}{_WORK}(?:for |from )?(?:only |just )?{_RANGE}(?: only| alone)?"),
+    (
+        "only",
+        rf"{_AT}{_WORK}(?:for |on )?(?:the )?{_C}\s?(?P<numbers>\d{{1,3}} ?(?:and|&) ?\d{{1,3}})(?: only| alone)?",
+    ),
     ("only", rf"{_AT}(?:from )?(?:the )?(?P<a2>{_NTH}) to (?:the )?(?P<b2>{_NTH}) (?:round|rnd|row|rd)s?"),
     (
         "stop",

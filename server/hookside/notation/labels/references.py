@@ -237,6 +237,7 @@ LIKE_PIECE = re.compile(
     r"(?:follow|copy|see|mirror)(?:\s+(?:the\s+)?(?:pattern|instructions|directions|steps)(?=\s+(?:of|for|from)))?"
     r"(?:\s+(?:of|for|from))?|"
     r"as\s+(?:given|directed|described|written|worked)\s+(?:for|in)|as(?:\s+(?:for|in))?|like|instructions\s+(?:for|as)|"
+    r"(?:work|make|crochet|do|follow)(?=\s+the\s+[a-z ]{2,30}\s(?:again|once more|instructions|directions|steps)\W*$)|"
     r"repeat|instructions|of(?=\s+the\s)|rounds? \d+\s*(?:-|to)\s*\d+ of)\s+(?:for\s+)?(?:the\s+)?"
     rf"(?P<name>(?:[a-z][a-z ]{{1,30}}\d?|{_BY_ITS_LETTER})[^.\n]{{0,60}})",
     re.I,
@@ -295,7 +296,8 @@ def of_another(body: str) -> bool:
 _NAME_ENDS = re.compile(
     r"[.,;(=|\n]|\s-+\s*\d|\s-+\s(?=\w)|\b(?:but|for|until|till|up to|as far as|to (?:the )?end|through|thru|from|"
     rf"to {COURSE}\.? ?\d|{COURSE}\.? ?\d|rounds?|rnds?|rows?|except|without|omitting|skipping|leaving|minus|plus|"
-    r"instead|only|then|to (?:the )?\d|(?:in|using|with) (?!the\b)[a-z]+)\b",
+    r"instead|only|then|again|once more|instructions|directions|steps|to (?:the )?\d|"
+    r"(?:in|using|with) (?!the\b)[a-z]+)\b",
     re.I,
 )
 

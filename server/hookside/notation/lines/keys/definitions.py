@@ -222,6 +222,8 @@ def bracketed(text: str) -> list[tuple[str, str]]:
 _NUMBERS = re.compile(r"\bnumbers?\b", re.I)  # "a bare number = that many single crochet": no name of a stitch
 # "ch = chain dc = double crochet": the next short form, with nothing before it that parts the two
 _GLUED = re.compile(r"(?<=[a-z)])\s+(?P<name>[A-Za-z][\w()./-]{0,9})(?=\s*=\s)")
+_NAME_OF_TWO = re.compile(r"(?:^|[,;.] ?)[a-z\d]{2,8}$", re.I)  # ... but not "dec" of ", tr dec = 3 sc together"
+_LONGEST_WORD = 11
 _SHORT_FORM = re.compile(r"(?:sts?|st\(s\)|rnds?|rds?|rep|sk|yo|yoh|yrh|sps?|lps?|beg|mr|mc|tog|cont|rem|pm|fo)$", re.I)
 _WHOLE_WORD = re.compile(
     r"(?:chains?|skip|miss|turn|join|shell|puff|picot|cluster|bobble|popcorn|treble|crochet|single|double|half|"
@@ -242,6 +244,8 @@ def _apart(text: str) -> str:
 
     def parted(match: re.Match[str]) -> str:
         name = match["name"]
+        if _NAME_OF_TWO.search(text, max(0, match.start() - _LONGEST_WORD), match.start()):
+            return match[0]
         known = _SHORT_FORM.match(name) or any(named(name, terms) is not None for terms in _BOTH)
         return f"; {name}" if known and not _WHOLE_WORD.match(name) else match[0]
 

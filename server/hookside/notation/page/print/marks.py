@@ -30,7 +30,9 @@ _DOTTED_LIST = re.compile(rf"^(?:{_DOTS}[^\n]*\n){{2}}(?:{_DOTS}[^\n]*(?:\n|$))+
 _DOTTED = re.compile(rf"^(?={_DOTS})(?P<name>[^.\u2026\n]+ )(?P<dots>\u2026|\.+)", re.M)
 # "Rounds 5 \u2192 7:"
 _ARROW = re.compile(
-    rf"(?P<first>(?:\b{COURSE}\.?[ ]?|^[ ]{{0,8}})\d{{1,3}}[ ]?)\u2192(?=[ ]?\d{{1,3}}[ ]?[:.);\]=-])", re.I | re.M
+    rf"(?P<first>(?:\b{COURSE}\.?[ ]?|^[ ]{{0,8}})\d{{1,3}}[ ]?)\u2192"
+    rf"(?=[ ]?(?:{COURSE}\.?[ ]?)?\d{{1,3}}[ ]?[:.);\]=-])",
+    re.I | re.M,
 )
 _FENCE = re.compile(r"^[ ]{0,3}```[^\n`]{0,20}$", re.M)
 _CODE = re.compile(r"`([^`\n]{1,300})`")  # "`R3: inc * 6` `-> 18`"; "`6`" is a count in its own dress

@@ -29,7 +29,7 @@ _VERB = r"(?:repeat|rep\.?|work|make|do|crochet|begin|start)"
 _ROUNDS = (
     rf"(?:the )?(?:"
     rf"(?P<first>{NTH})(?: ?(?:-|\u2013|to|through|thru|and|&) ?(?:the )?(?P<last>{NTH}))?|"
-    rf"first (?P<many>{N})|{COURSE}\.? (?P<from>\d{{1,3}}) ?(?:-|\u2013|to) ?(?P<to>\d{{1,3}}))(?: {COURSE})?"
+    rf"(?:same )?first (?P<many>{N})|{COURSE}\.? (?P<from>\d{{1,3}}) ?(?:-|\u2013|to) ?(?P<to>\d{{1,3}}))(?: {COURSE})?"
 )
 _OTHER = (
     r"(?:the )?(?P<other>[^\W\d_][a-z]{2,14}"

@@ -108,6 +108,24 @@ def is_colour(text: str) -> bool:
     )
 
 
+_AMONG_SHADES = _NAMES | _SKIN | frozenset(
+    [
+        "then", "with", "all", "but", "except", "in", "first", "until", "till", "from", "to", "round", "rounds", "rnd",
+        "rnds", "row", "rows", "r", "stripe", "stripes", "striped", "pattern", "repeat", "again", "which", "are", "is",
+        "the", "rest", "other", "others", "on", "up", "of", "now", "last", "next", "start", "end", "everything",
+        "throughout", "only", "mainly", "mostly", "one", "two", "three", "four",
+    ]
+)  # fmt: skip
+_LONGEST = 90  # letters of a line that is nothing else
+
+
+def only_shades(text: str) -> bool:
+    """ "Blue, then white", "All green but rounds 4 and 5, which are red": colors, two or more, and no thing."""
+    words = _WORD.findall(text.lower()) if len(text) <= _LONGEST else []
+    shades = {word for word in words if word in COLOURS}
+    return len(shades - _SKIN) > 1 and all(word in _AMONG_SHADES for word in words)
+
+
 STRIPED = (
     r"(?:strip(?:es?|ed|ing|y)|bands?|dots?|spots?|checks?|speckles|flecks|tips?|toes|trim(?:ming)?|edg(?:es?|ing))"
 )

@@ -170,15 +170,18 @@ def _items(
         yield _Item(*begun.span("shade"), labels[:1], on=True)  # "start in black, R7 onwards white"
     matches = list(patterns[way].finditer(text, at, stop))
     named, past = _one_behind_the_other(text, matches, at, stop, labels), 0
+    carried, behind = False, at
     for match in matches:
         named = named or any(match[told] for told in ("named", "turns", "final", "parity", "step", "nth"))
         if match["rest"]:
             yield _Item(*match.span("shade"), None, on=False)
         elif named:
             tip = _at_the_tip(text, match)
-            courses = _courses(match, labels, past, tip)
+            carried = bool(match["past"]) or (carried and _AND_AFTER.match(text, behind, match.end()) is not None)
+            behind = match.end()
+            courses = _courses(match, labels, past, tip or carried)
             past = max(courses, default=past)
-            yield _Item(*match.span("shade"), courses, tip or _goes_on(text, match))
+            yield _Item(*match.span("shade"), courses, tip or carried or _goes_on(text, match))
             after = patterns[3].match(text, match.end(), stop)
             own = patterns[way].match(text, after.start("shade"), stop) if after is not None and not way else None
             if after is not None and own is None:  # "then cream in rounds 3-9" names its courses itself
@@ -205,6 +208,8 @@ def _from_to(span: re.Match[str]) -> range:
     return range(int(span["first"]), int(span["last"] or span["first"]) + 1)
 
 
+# "after R3 (red) and R6 (blue)"
+_AND_AFTER = re.compile(r"\W{0,2} ?and (?:again )?(?:the )?(?:round|rnd|row|r)\.? ?\d", re.I)
 _BAND = re.compile(r"\b(?:bands?|stripes?|rings?|lines?)\b", re.I)
 _AGAIN = re.compile(r" again\b", re.I)  # "R10 black again"
 

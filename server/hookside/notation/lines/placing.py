@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from itertools import islice
 
-from hookside.notation.askings.colournames import is_colour
+from hookside.notation.askings.colournames import is_colour, only_shades
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.kinds import classify
 from hookside.notation.labels import within
@@ -124,7 +124,10 @@ class Placing(Beside):
 
     def _coloured(self, following: tuple[int, int] | None) -> bool:
         """Is the next line a colour and nothing else: "With white:"?"""
-        return following is not None and classify(self.text[following[0] : following[1]]) == "colour"
+        if following is None:
+            return False
+        told = self.text[following[0] : following[1]]
+        return classify(told) == "colour" or only_shades(told)
 
     def _shade_below(self, text: str) -> bool:
         """ "Wing (2x) / Petrol / Rnd 1: ...": one plain word below a part's name is its yarn, whatever the shade is."""

@@ -5,12 +5,15 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.colournames import only_shades
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines.colours.headcolours import Colours, colours_told
 from hookside.notation.lines.heads.headings import colour_told, tidy_name
 from hookside.notation.lines.layout import HeadColours, Layout, RawCourse, RawPiece, RawText
 
 _BY_ROUND = re.compile(rf"\b{COURSE}\.? ?#?\d|\bstrip(?:es?|ed|ing|y)\b", re.I)
+
+_ASIDE = re.compile(r"\((?P<told>[^()\n]{5,60})\)")  # "Heart (blue, then white)"
 
 
 def dyed_by(at: int, told: Colours, before: tuple[int, int] | None) -> tuple[RawText | None, HeadColours]:
@@ -37,7 +40,10 @@ def title_colours(text: str, out: Layout) -> None:
     """Gives them to the only part there is."""
     worked = [p for p in out.pieces if any(isinstance(i, RawCourse) for i in p.items)]
     title = next(((a, b) for a, b, role in out.roles if role == "title"), None)
-    if title is None or len(worked) != 1 or worked[0].name or not _BY_ROUND.search(text, *title):
+    if title is None or len(worked) != 1 or worked[0].name:
+        return
+    aside = _ASIDE.search(text, *title)
+    if not _BY_ROUND.search(text, *title) and not (aside is not None and only_shades(aside["told"])):
         return
     piece: RawPiece = worked[0]
     at, line = title[0], text[slice(*title)].rstrip()

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.askings import askings
-from hookside.notation.askings.colournames import is_colour
+from hookside.notation.askings.colournames import is_colour, only_shades
 from hookside.notation.askings.features import embroidered
+from hookside.notation.askings.when import may_tell
 from hookside.notation.labels import within
 from hookside.notation.labels.references import LIKE_THEN, SAME_THEN
 from hookside.notation.lines import furniture
@@ -488,7 +489,8 @@ class Heads(Refusals):
                 self.out.no_heading[at] = why
                 if why == A_COLOUR:
                     self.ensure_piece(at)
-                if why == A_SHADE:
+                below = why == A_COLOUR and self.no_round_yet() and only_shades(text) and not may_tell(text)
+                if why == A_SHADE or below:
                     self.put_colour(at, end)
                     return "cue"
                 if why in (IN_A_WORD, IN_A_FRAME) or (why == DONE_TO and name.on):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.askings.colournames import is_colour, is_patterned
+from hookside.notation.askings.colournames import is_colour, is_patterned, only_shades
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.kinds import classify
 from hookside.notation.labels.patterns import COURSE
@@ -24,7 +24,7 @@ _BACK_TO = re.compile(r"\W*(?:(?:and|now|then|go|change|switch) )*back (?:to|in|
 # "Stripes: 2 green, 2 white": rounds of each, and no four stripes
 _STRIPES = re.compile(
     r"\W*(?:(?:the )?(?:colou?r|stripe) ?(?:order|pattern|sequence|repeat)|stripes?|striping) ?[:=-](?![^\n]*\bmake\b)"
-    r"[^\n]*\b(?P<shade>[a-z]{3,})\W*$",
+    r"[^\n]*\b(?P<shade>[a-z]{3,})(?:,? (?:and )?(?:repeat\w*|so on))?\W*$",
     re.I,
 )
 _DROPS = re.compile(r"\W*(?:now |then )?drop\b", re.I)
@@ -49,6 +49,7 @@ class Colours(Naming):
         if lead is not None and is_colour(lead["shade"]):
             return True  # "Red for the hand" below "Arm (make 2)"
         shade = is_colour(_ONCE_MORE.sub("", name.text)) or is_patterned(name.text) or is_patterned(name.head[0])
+        shade = shade or only_shades(name.text)
         return shade and (self.piece is not None or bool(name.leads and self.out.title))
 
     def talks_of_colours(self, name: Named) -> bool:

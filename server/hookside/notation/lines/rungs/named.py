@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.colournames import only_shades
 from hookside.notation.askings.kinds import classify
+from hookside.notation.askings.when import may_tell
 from hookside.notation.lines.colours.headcolours import colours_told
 from hookside.notation.lines.colours.ownyarns import own_shade
 from hookside.notation.lines.copies.asked import copies, made_often
@@ -178,12 +180,12 @@ class NamedParts(SomeCopies):
             self.put_word_aside(at + word[0], at + word[1])
 
     def before_first_name(self, line: Asked) -> str | None:
-        """A line of the title's own part, right above its first course: "Begin with a long tail.", "A:"."""
+        """A line of the title's own part, right above its first course: "Begin with a long tail.", "Red, white"."""
         text, following = line.text, line.following
         if self.piece is not None or following is None or not self.opens_course(*following) or ring_led(text):
             return None
         told = self.section == "front" and classify(text) in ("tail", "fasten", "hold")
-        lettered = self.calls_its_yarn(text)
+        lettered = self.calls_its_yarn(text) or (only_shades(text) and not may_tell(text))
         if not told and not lettered and not self.begins_in(text):
             return None
         self.ensure_piece(line.at)

@@ -116,11 +116,15 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
                 found[-1] = (kind, first, stop)
                 continue
         found.append((kind, begin, stop))
+    if whole == "eyes" and all(kind != "eyes" for kind, _, _ in found):  # "If you use safety eyes, insert them at R3"
+        found = [("eyes" if _THEM.match(sentence, a, b) else kind, a, b) for kind, a, b in found]
     if not found and whole is not None:
         return [(whole, 0, len(sentence))]
     return [(kind, first, first + _without_seam(sentence[first:stop])) for kind, first, stop in found]
 
 
+_THEM = re.compile(r"[^.;]{0,60}\b(?:attach|fix|put|place|insert|set|push|fit|add|pop|sew|glue)\w*\b(?: on| in)? "
+                   r"(?:them|these|both)\b", re.I)
 # "Stop here and insert the eyes.": the hands rest from the stitches, and no yarn is cut
 _ONLY_STOPS = re.compile(
     r"\W*(?:now |then |and )*(?:stop|pause|halt) here\b(?: (?:for )?(?:now|an? \w+)\b)?"

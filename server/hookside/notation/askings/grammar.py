@@ -194,9 +194,13 @@ def ordered(sentence: str) -> CueKind | None:
         low = low[topic.end() :]
     if PLACED.match(low):
         return "sew"
+    low = _IN_TIME.sub("", low)
     return _of(_parsed(low), low)
 
 
+_SOME_OF = re.compile(r"\b(?:pieces?|lengths?|bits?|strips?|strands?) of\b|\blash thread\b")
+# "Insert magnets before stuffing": by when, and nothing that is stuffed
+_IN_TIME = re.compile(r"(?<=[a-z]) (?:before|after) (?:you )?(?:stuff|fill|clos|sewing up)\w*\b.*")
 _BREATH = re.compile(r"[,;:(]")
 _MARKS = " -*:,;.!()[]\"'"
 _PAINTED = re.compile(PAINT)  # "Make cheeks with blush": nothing is sewn
@@ -244,7 +248,7 @@ def _of(clause: Clause, low: str) -> CueKind | None:
     if "sew" in acts and _sewn_lines(clause.before[6:]) and "part" not in things:
         return "embroider"
     if "thread" in things and "sew" not in acts:
-        return "fasten" if "cut" in acts else "weave" if "hide" in acts else None
+        return "fasten" if "cut" in acts and not _SOME_OF.search(low) else "weave" if "hide" in acts else None
     if "sew" in acts:
         return "sew" if things or clause.place or re.search(r"\bon$", low) else None
     lands = bool(clause.place) and not (_INTO.match(clause.place) or _OUT.search(low))

@@ -66,7 +66,9 @@ from hookside.unstuffed import NEEDS_NONE
 _YARN_A = re.compile(r"(?<=[a-z] )(?<!olour )(?<!olor )(?<!arn )(?<!hade )(?<!hread )A(?=[\s.,;:)]|$)")
 _PUTS = re.compile(r"(?:put|place|add|insert|slip|drop|tuck|lay|push)\b")
 # "If you use plastic eyes, put them in now."
-_THEM_IN = re.compile(r"(?:put|place|insert|attach|add|fix|set|push|pop|fit) (?:them|these|both)\b")
+_THEM_IN = re.compile(
+    r"(?:put|place|insert|attach|add|fix|set|push|pop|fit) (?:them\b|these\b|both\b|now$|here$|in now$)"
+)
 _DONT = re.compile(r"\bdon(?:t|' t)\b")
 _MAKES = re.compile(r"(?:make|draw|cut|wind|braid|plait|twist) (?:a|an|two|three|four|some|\d+)\b")
 _TRADE_NOUN = re.compile(

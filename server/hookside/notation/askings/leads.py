@@ -17,6 +17,8 @@ _LEAD = re.compile(
     r"optional(?:ly)?|only (?=(?:stuff|fill|close|sew)\b)|"
     r"at this (?:point|stage)|as you go|"
     r"at the (?:very )?end(?: of (?:it|this|that|this one|(?:the|this) (?:round|rnd|row)))?|"
+    r"(?:when|once|as soon as) (?:it|(?:the |your )?[a-z]{3,12}) (?:measures?|is|reaches) (?:about |approx\w*\.? )?"
+    r"\d{1,3}(?:[.,]\d)? ?(?:cm|mm|in|inch(?:es)?|\")(?: (?:long|tall|high|wide))?,?(?= )|"
     r"when (?:done|finished|you are done|you're done)|once (?:done|finished)|"
     r"if (?:you (?:like|wish|want|prefer)|desired|needed|necessary)|don't forget to|"
     r"dont forget to|do not forget to|remember to|"

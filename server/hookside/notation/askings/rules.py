@@ -118,7 +118,11 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:do not|don't|no need to|never) (?!forget)",
         r"no (?:stuffing|filling|cotton|eyes|turning)\b",
         r"leave\b[^.]{0,30}\bun(?:stuffed|filled)",
-        r"cut (?:pieces|lengths|strips)\b",
+        r"cut (?:pieces|lengths|strips)\b|"
+        r"(?:cut|snip) (?:an? |one |two |some )?(?:(?:short|long|small|\d{1,3} ?(?:cm|mm|in(?:ch(?:es)?)?)|\d) )*"
+        r"(?:pieces?|lengths?|bits?|strips?) of (?!yarn\b(?! for\b))",
+        r"(?:cut|trim) (?:the )?(?:[a-z]+ )?(?:wires?|whiskers?|lashes|eyelash(?:es)?|felt|fringe|hair|card(?:board)?|"
+        r"ribbons?|elastic|eyelash thread)\b",
         r"(?:tie|knot|loop|hook|thread) (?:[a-z0-9]+ ){0,3}(?:pieces|lengths|strands|strips|bits) of\b",
         r"cut (?:(?!the\b|your\b|yarn\b|off\b|all\b|both\b)[a-z0-9]+ ){1,3}(?:pieces|lengths|strands|strips|threads)\b",
         r"(?:make|do|add|brush|rub|paint|dab|apply|put|use|give|colou?r|tint|redden|draw)\b[^.;]{0,50}"
@@ -191,7 +195,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:tail|end|thread|length|start|strand)\b",
         r"(?:the )?(?:thread|yarn|end)s? (?:long |then |to )*(?:let|leave|left) (?:hang|long|over)\b",
         r"(?:leave|leaving|keep|keeping|allow)" + _NEAR
-        + r"(?:tails?|ends?(?! of\b[^.]{0,40}\bopen\b)|length|yarn|thread|strand|rope|string|cm|inch(?:es)?)\b",
+        + r"(?:tails?|ends?(?! (?:of\b[^.]{0,40}\b)?open\b)|length|yarn|thread|strand|rope|string|cm|inch(?:es)?)\b",
         r"(?:leave|leaving|keep|keeping)(?: it| about| at least| some)* \d{1,3} ?(?:cm|mm|in\b|inch|\")",
         r"(?:leave|leaving|keep|keeping) (?:enough|plenty|some)\b[^.]{0,24}\b(?:sew|yarn|thread)",
         r"(?:leave|leaving|keep|keeping) (?:it|this|the end) (?:nice and |very |quite )?long\b",
@@ -257,7 +261,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"keep (?:on )?adding(?: (?:more|some|it))*(?: as you go(?: along)?)?$",
         r"(?:" + _START + r")?(?:over|under|light|firm)?-?(?:stuff|fill|restuff|top up|top off)\w*\b(?<!ed)",
         r"(?:add|insert|put|pack|push|use|tuck|pop|slip|stick|poke|drop|shove|squeeze|cram|give|get)\w*" + _NEAR
-        + _FILLING + r"\b",
+        + r"(?<!before )(?<!after )" + _FILLING + r"\b",
         r"(?:keep|start|begin|continue|go on|carry on)\w*(?: on)? (?:to )?(?:add|put|push)\w*" + _NEAR
         + _FILLING + r"\b",
         r"garnish\w*\b(?! with (?!" + _FILLING + r"))",
@@ -412,7 +416,7 @@ def ruled(clause: str) -> CueKind | None:
 HANDS = re.compile(
     r"(?:thread|weave|lace|tie|knot|wrap|brush|trim|cut|wind|insert|make|repeat|place|slide|add|put|attach|position|"
     r"measure|"
-    r"glue|draw|"
+    r"glue|draw|iron(?= (?:on|the)\b)|"
     r"paint|lay|string|remove|press|pull|push|bring|skip to|go on to|begin|dampen|felt|comb|secure|slip|cover|stretch|"
     r"run(?= (?:a |an |the |some |your )?(?:[a-z]+ )?(?:elastic|ribbon|cord|string|lace|shirring)\b)|"
     r"crochet|move|set|align|arrange|adjust|twist|braid|plait)\b"

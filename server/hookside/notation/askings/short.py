@@ -73,7 +73,10 @@ def named_jobs(text: str) -> Jobs:
 
 
 # "sc around (24) - felt eyes", "squeaker!", "Marker out", "guts in": behind the stitches of a round no part is named
-_HERE = r"(?: (?:in(?:side|to)?|on|out|up|off|away|through|here|now|next|first|again|too|please|time|it|this|round))*"
+_HERE = (
+    r"(?: (?:in(?:side|to)?|on|out|up|off|away|through|here|now|next|first|again|too|please|time|"
+    r"it|this|round|after(?:wards)?|then))*"
+)
 _LOOK = (
     r"(?:(?:the|both|an?|one|two|three|four|his|her|its|your|more|some|for|add|safety|plastic|felt|button|bead|glass|"
     r"wooden|black|white|little|small|big|insert|put|stitch|\d{1,2}(?: ?mm| ?x)?) )*"
@@ -91,7 +94,7 @@ _ALONE = re.compile(
 _ALONE_KINDS: tuple[CueKind, ...] = ("eyes", "marker", "embroider", "pin", "stuff", "weave", "sew", "other")
 # ... and anywhere, where it is reminded of, or told where it goes: "Don't forget the bell", "squeaker time", "tail in"
 _REMINDS = re.compile(
-    r"(?:(?:and|but|please|now|so),? )*(?:(?:do not|don't|dont|never|not to) forget(?: about)?|remember|mind|"
+    r"(?:(?:and|but|please|now|so),? )*(?:(?:do not|don't|dont|never|not to) forget(?: about)?|remember|reminder|mind|"
     r"(?:it's |it is )?time for|(?:now|here)(?: comes?| is| for)?|(?:stop|pause|wait|halt)(?: here)?(?: for)?):? "
 )
 _SPOT = re.compile(r" (?:in|inside|on|out|off|away|through|here|now|next|time|up)\b")
@@ -101,7 +104,7 @@ _LATER = re.compile(r"^(?:after (?:this|that)(?: round| rnd| row)?|then|now|here
 
 def named_behind(clause: str) -> CueKind | None:
     """The first job of a clause behind the stitches of a round that names nothing else; None for any other."""
-    told = _LATER.sub("", clause.strip(" -!.<>*_"))
+    told = _LATER.sub("", clause.strip(" -!.,;<>*_()[]{}"))
     named = named_jobs(told)
     if named:
         return named[0][0]

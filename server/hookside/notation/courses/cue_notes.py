@@ -47,6 +47,10 @@ _BEFOREHAND = re.compile(
     r"|\bbeforehand\b|\b(?:stuff|fill|eyes|them|it) (?:in )?first(?! (?:round|rnd|row|few|half|part|\d))(?![a-z])",
     re.I,
 )
+# "R6 (stuff after this): ...": told in front of the work, and done behind it
+_AFTERWARDS = re.compile(
+    r"\b(?:after(?:wards)?|(?:after|behind|at the end of) (?:this|it|that)(?: (?:one|round|rnd|row))?)[)\]\s]*$", re.I
+)
 Asked = tuple[CueKind, int, int]  # the kind of an asking, and where it stands in its sentence
 
 _BEFORE = re.compile(r"\b(?:before|prior to)\b", re.I)
@@ -326,7 +330,8 @@ class CueNotes(ShadeNotes):
                 return
         if not within and kind == "colour" and self._dyes_part(start, end, course, before):
             return
-        leads = at <= first_stitch(todo.parsed.phrases) or self._done_first(kind, start, end, within)
+        behind = _AFTERWARDS.search(self.sheet.page.text, start, end) is not None
+        leads = (at <= first_stitch(todo.parsed.phrases) and not behind) or self._done_first(kind, start, end, within)
         if leads and kind != "count":
             if todo.first_of:
                 self.add(kind, start, end, before)

@@ -8,7 +8,7 @@ from hookside.notation.askings.askings import askings
 from hookside.notation.askings.colournames import is_colour, is_patterned
 from hookside.notation.askings.colourtalk import only_a_yarn
 from hookside.notation.askings.kinds import classify
-from hookside.notation.askings.short import named_jobs
+from hookside.notation.askings.short import named_behind, named_jobs
 from hookside.notation.labels import references
 from hookside.notation.lines.colours.headcolours import Colours, colours_told
 from hookside.notation.lines.colours.ownyarns import is_yarn, own_shade
@@ -112,7 +112,7 @@ class Prose(RoundBelow):
         if self.piece is not None:
             text = self.text[at:end]
             first = alone.job(text.split()[0].strip(":!,."))
-            self.piece.items.append(RawText(at, end, classify(text) or first or "other"))
+            self.piece.items.append(RawText(at, end, classify(text) or first or named_behind(text) or "other"))
         self.course = None
 
     def note_of_row(self, at: int, end: int) -> str:

@@ -526,5 +526,6 @@ class Questions:
     def _asks(self, at: int, end: int) -> bool:
         text = self.text[at:end]
         if _STOP.search(text) is None:
-            return classify(text) is not None or ("long " in text and bool(askings(text)))  # "Oat, start with a long"
+            asked = (kind for kind, _, _ in askings(text))  # "Oat, start with a long tail", "grey; fasten off"
+            return classify(text) is not None or any(kind not in ("other", "colour") for kind in asked)
         return any(classify(s) is not None for s in SENTENCE_END.split(text))

@@ -8,8 +8,9 @@ from hookside.notation.askings.askings import askings
 from hookside.notation.askings.clauses import CLAUSE
 from hookside.notation.askings.grammar import begins_with_act, ordered
 from hookside.notation.askings.kinds import classify
-from hookside.notation.askings.short import named_jobs
+from hookside.notation.askings.short import named_behind, named_jobs
 from hookside.notation.lines.heads.framedjob import framed_job
+from hookside.notation.lines.heads.parts import is_part
 from hookside.notation.lines.refusals.named import Named, Naming
 from hookside.notation.vocabulary import COUNT_WORDS
 
@@ -73,6 +74,8 @@ class Jobs(Naming):
             return self.piece is not None and not (name.leads or self.leads_soon(name.index))
         if name.hashed and self.leads_soon(name.index):
             return False  # "### Putting together and border" above its rounds
+        if name.on and named_behind(name.text) and (name.text[:1] in "([{" or not is_part(name.text.lower())):
+            return True  # "(bell)" between two rounds
         if ";" in name.text and not name.opens and any(kind != "other" for kind, _, _ in askings(name.text)):
             return True  # "tail; sew the lot on"
         if name.loud and not name.opens and not self.leads_soon(name.index) and _two_orders(name.text):

@@ -53,6 +53,7 @@ _BY_ITS_WORDS: _Table = (
     ("it corrects a round", Refusals.corrects_a_round),  # "Correction: R4 should read (2 sc, inc) x 6"
     ("it says how often the round above is worked", Refusals.says_how_often),  # "Again, twice."
     ("it is a letter behind a number", Refusals.is_a_letter),
+    ("it is about a picture", Refusals.is_about_a_picture),  # "Photo 3: stuffing the body"
     ("it tells of one copy alone", Refusals.tells_of_one_copy),  # "For the second ear, work round 5 with cream."
     ("it works stitches", Refusals.works_stitches),
     ("it is bought and not made", Refusals.is_bought),  # "2 x 8mm black eyes"

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.askings.features import embroidered, tells_of_a_feature
+from hookside.notation.askings.features import embroidered, placed_at, tells_of_a_feature
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines.refusals.named import Named, Naming
+from hookside.notation.page.beside.captions import shown
 
 # "2 x 8mm black eyes", "2 x beads (6 mm)": what is bought by its size
 _BOUGHT = re.compile(
@@ -46,6 +47,9 @@ class Things(Naming):
     def is_bought(self, name: Named) -> bool:
         return not name.leads and _BOUGHT.match(name.text) is not None
 
+    def is_about_a_picture(self, name: Named) -> bool:
+        return name.on and name.alone and shown(name.text)
+
     def tells_of_a_thing(self, name: Named) -> bool:
         return name.on and name.alone and not name.marked and bool(_THING_TOLD.match(name.text))
 
@@ -55,7 +59,7 @@ class Things(Naming):
         return name.on and name.alone and not name.hashed and tells_of_a_feature(name.text)
 
     def tells_where_on_the_rounds(self, name: Named) -> bool:
-        if not name.hashed and _JOB_AT.fullmatch(name.text) is not None:
+        if not name.hashed and (_JOB_AT.fullmatch(name.text) is not None or placed_at(name.text) > 1):
             return True
         if not name.alone or (name.first and not self.no_round_yet()) or name.hashed:
             return False

@@ -30,6 +30,11 @@ _SHOWS = re.compile(
 )
 _NOW = re.compile(r"\b(?:now|here|next|must|should|have to|goes|go)\b", re.I)
 _NO_JOB = ("other", "count")
+_PICTURED = Sought(
+    _HINT,
+    rf"[^\w\n]{{0,6}}(?:see (?:the )?{_PICTURE}s?\b|{_PICTURE}s?\b\.? ?{_NUMBER}(?:{_SEAM}| )(?=[a-z]))",
+    re.I,
+)
 # What is left to look at: a caption that neither asks nor is plain talk
 _MAY_ASK = Sought(
     _HINT,
@@ -42,6 +47,11 @@ _MAY_ASK = Sought(
 def opened(text: str) -> str:
     """The page with the captions that ask for something led in by nothing but blanks."""
     return _CAPTION.sub(_opened, text)
+
+
+def shown(line: str) -> bool:
+    """ "Photo 3: stuffing the body", "see photo for eye placement": is a line about a picture?"""
+    return _PICTURED.match(line) is not None
 
 
 def may_ask(line: str) -> bool:

@@ -32,7 +32,9 @@ STITCH = re.compile(
     re.I,
 )
 # Words behind the count, and not for how long the row stands ("7 rnds")
-REMARK = re.compile(r"(?!\d{1,3} (?:rnds?|rounds?|rows?)$)[^|\n]*[a-z]{3}[^|\n]*", re.I)
+REMARK = re.compile(
+    r"(?!\d{1,3} (?:rnds?|rounds?|rows?)$)[^|\n]*(?:[a-z]{3}|(?<![a-z])(?:fo|f/o|pm|sm)(?![a-z]))[^|\n]*", re.I
+)
 # A colour, or whatever may be the name of one; what asks for something is a note
 _NAMED = re.compile(
     r"(?!.*\b(?:stuff|fill|eyes?|nose|ears?|change|switch|insert|place|marker|attach|sew|join|turn|fasten|close|here|first|"

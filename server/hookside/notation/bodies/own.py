@@ -85,9 +85,9 @@ _SHORT_NAME = 4
 _OFTEN = 3  # brackets that count something by a word: then it is the text's word for a stitch
 _NO_NOUN = frozenset(
     [
-        "stitch", "stitche", "loop", "space", "place", "round", "row", "time", "total", "ring", "chain", "piece",
-        "hole", "corner", "color", "colour", "yarn", "side", "going", "petal", "repeat", "more", "inche", "part",
-        "crochet", "increase", "decrease",
+        "stitch", "stitche", "loop", "space", "place", "round", "rnd", "row", "tour", "time", "total", "ring", "chain",
+        "piece", "hole", "corner", "color", "colour", "yarn", "side", "going", "petal", "repeat", "more", "inche",
+        "part", "crochet", "increase", "decrease",
     ]
 )
 # ... nor are these, which stitches go into as well

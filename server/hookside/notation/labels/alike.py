@@ -22,6 +22,10 @@ _TOLD = re.compile(
     rf"(?:(?P<in_all>{_N}) times|(?P<twice>twice)){_IN_ALL}|"
     rf"(?:and )?(?:do |work |make )?(?:exactly )?the same (?:again )?(?:for|in|over) (?:the (?:next )?)?"
     rf"(?P<more>{_N}) (?:further |more |other |following )?{_ROUNDS}|"
+    # "and again for R5, R6 and R7", "same again for R5-7", "and the same for rounds 5 to 7"
+    rf"(?:and )?(?:do |work |make )?(?:(?:exactly )?(?:the )?same(?: again)?|(?<!it )(?<!th[ai][st] )again|likewise) "
+    rf"(?:for|in|on) (?:{COURSE}s?\.? ?)?"
+    rf"(?:\d{{1,3}} ?(?:-|to|through|,|and|&|, and) ?(?:{COURSE}\.? ?)?){{0,6}}(?<=[a-z &,.-])(?P<also>\d{{1,3}})|"
     r"(?:work|continue|go on|carry on|keep on|keep going)(?: on)? "
     r"(?:like (?:this|that)|(?:in )?(?:this|the same) (?:way|manner)|so),?"
     rf" (?:up )?(?:to|until|till|through)(?: and including)?(?: the end of)? {COURSE} ?(?P<onto>\d{{1,3}})|"
@@ -56,10 +60,10 @@ _ONCE_MORE = re.compile(
 )
 _ALL_THE_WAY = re.compile(r"\b(?:a?round|across|each|every|all)\b|[)\]][\s.]*$", re.I)
 _HINT = re.compile(
-    r"[utsalwmUTSALWM](?<!\w.)(?i:(?<=u)ntil|(?<=t)(?:ill|imes|wice)|(?<=s)(?:ame|o)|(?<=a)like|(?<=l)ike(?:wise)?|"
+    r"[utsalwmUTSALWM](?<!\w.)(?i:(?<=u)ntil|(?<=t)(?:ill|imes|wice)|(?<=s)(?:ame|o)|(?<=a)(?:like|gain)|(?<=l)ike(?:wise)?|"
     r"(?<=w)ay|(?<=m)anner)\b"
 )
-_WORDS = ("this", "that", "it ", "same", "alike", "like", " so")  # in all that may be told so
+_WORDS = ("this", "that", "it ", "same", "alike", "like", " so", "again for")  # in all that may be told so
 _LONGEST_LINE = 40  # letters
 _LONGEST_AGAIN = 120  # ... of the last sentence of a body, with any of the words that lead to it
 _LAST_WORDS = ("more", "again", "once", "twice", "times", "round", "rnd", "row")
@@ -92,7 +96,7 @@ def told(body: str) -> Alike | None:
     if match is not None and match["what"] in _ANYTHING and not _PLAIN.fullmatch(body, 0, match.start()):
         match = None  # "2 sc in the next stitch, sc in the next. Do this six times": within the round
     if match is not None and match.start():
-        upto = match["upto"] or match["onto"]
+        upto = match["upto"] or match["onto"] or match["also"]
         if upto:
             return Alike(0, int(upto), *match.span())
         n = references.small(match["in_all"] or match["twice"] or match["such"] or match["more"])

@@ -65,6 +65,11 @@ _WHICH_OF_THEM = re.compile(
     r"\bthe (?:rest|others?|remaining(?: ones)?)\b|\bnone\b|(?:,|\band) (?:except|apart from|but not)\b",
     re.I,
 )
+# "alternating 1 round red, 1 round green"
+_BY_TURNS = re.compile(
+    rf"\balternat\w*:?(?: (?:between|with))? (?:{_N}) (?:{COURSE} )?(?:in |of )?(?:{SHADE}),? (?:and |then )*(?:{_N}) "
+    rf"(?:{COURSE} )?(?:in |of )?(?:{SHADE})", re.I
+)
 _IN_A_SHADE = re.compile(rf"\b(?:in|with|is|are) (?:the )?(?:{SHADE})", re.I)
 _LONGEST = 90  # letters of a list of colors
 _PARTED = re.compile(r"[\s,/-]+(?:and |then )?")
@@ -128,6 +133,9 @@ def open_which(body: str, many: int = 0) -> tuple[int, int] | None:
     shared = _shared_out(body, many) if many > 1 and _SHADE.search(body) else None
     if shared is not None:
         return shared
+    turns = _BY_TURNS.search(body) if many > 1 and "alternat" in low else None
+    if turns is not None:
+        return turns.span()
     if not ("in " in low or "with " in low):
         return None
     told = _WHICH_OF_THEM.search(body)

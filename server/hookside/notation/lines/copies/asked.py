@@ -112,7 +112,7 @@ _MAKES = [
     # "Leg, four of them", "BUTTON / two of them"
     Sought(
         (" of ",),
-        r"(?:[,-]|\s/+)\s*" + _MAKE_NUMBER.format("n") + r" of (?:them|these|each)(?P<rest>)\s*(?=[.:,]|$)",
+        r"(?:[,-]|\s/+)\s*" + _MAKE_NUMBER.format("n") + r" of (?:them|these|each|'em)(?P<rest>)\s*(?=[.:,]|$)",
         re.I,
     ),
     Sought(("times",), r",\s*" + _MAKE_NUMBER.format("n") + r"\s*times(?P<rest>)\s*(?=,)", re.I),
@@ -142,9 +142,11 @@ _MAKES = [
     Sought((":",), r":\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*\.?\s*$", re.I),
     Sought(
         ("s",),
-        r"^\s*(?P<n>two|three|four|five|six|both|2|3|4|5|6)\s+(?P<rest>)"
+        r"^\s*(?P<led>(?:all|both|our|the|his|her|its|my|your)\s+(?:of (?:the )?)?)?"
+        r"(?P<n>two|three|four|five|six|both|[2-6]|12)\s+"
+        r"(?:of )?(?:the )?(?P<rest>)"
         r"(?!(?:colou?rs|shades|yarns|strands|threads|ends|plies|layers) (?:held|together|at once|of)\b)"
-        r"(?!(?:rounds|rnds|rds|rows|stitches|sts)\b)(?=[a-z]+s\b)",
+        r"(?!(?:[a-z]+ ){0,2}(?:rounds|rnds|rds|rows|stitches|sts)\b)(?=(?(led)(?:[a-z]{3,} )?)[a-z]+s\b)",
         re.I,
     ),
 ]
@@ -303,7 +305,8 @@ _ASKED_WITH = ("make", "need", "wanted", "required")
 _IN_SHADE = re.compile(r" in (?:the )?", re.I)
 _THIS = r"(?:this|that|the (?:whole|following))(?: [a-z]{3,9})?|it|them|these|all (?:of )?this"
 _OFTEN = re.compile(
-    rf"\W*(?:(?:you|we|i)(?:'ll| will)? |now |please )*(?:(?:(?:make|work|crochet) (?:{_THIS})|do (?:it|them)|"
+    rf"\W*(?:(?:you|we|i)(?:'ll| will)?(?: (?:have|need) to)? |now |please )*"
+    rf"(?:(?:(?:make|work|crochet) (?:{_THIS})|do (?:it|them)|"
     r"(?:do|repeat) (?:the whole|all (?:of )?this|this (?:piece|part|pattern))(?: [a-z]{3,9})?) |"
     rf"(?:(?:{_THIS}) )?(?:(?:is|are|gets?|will be|to be) )?(?:made|worked|needed|crocheted|wanted) )"
     rf"(?P<n>twice|thrice|(?:\d{{1,2}}|{SEVERAL_WORDS}) times)"

@@ -37,62 +37,58 @@ class Behind(Heads):
     def told_behind(self, piece: RawPiece) -> None:
         """ "R3: sc (12). Make 3.": how many of a piece, in its last round or behind it."""
         courses = [at for at, item in enumerate(piece.items) if isinstance(item, RawCourse)]
-        if piece.make == 1 and courses:
-            last = piece.items[courses[-1]]
-            if self.told_in_round(piece, courses):
-                return
-            behind = piece.items[courses[-1] + 1 :]
-            told = [self.text[max(last.start, last.end - _BEHIND_ROUND) : last.end]]
-            told += [f". {self.text[i.start : i.end]}" for i in behind]
-            at = courses[-1]  # where the item stands now
-            for item, words in zip([last, *behind], told, strict=True):
-                at += 1
-                if item is not last and another_thing(words[2:], piece.name):
-                    break
-                piece.make = max(piece.make, copies_behind(words))
-                asked = asked_behind(words)
-                start = max(asked.start("asks"), asked.start("asks2")) if asked is not None else 0
-                if asked is None or item is not last or start <= len(". "):
-                    continue
-                end, rest = item.end, words[asked.end() :]
-                item.end -= len(words) - start  # "(12). Make 3.": no work of its round
-                if any(c.isalnum() for c in rest):  # "Make two and sew them on."
-                    piece.items.insert(at, RawText(end - len(rest), end))
-                    at += 1
-            texts = [i for i in piece.items[courses[0] + 1 :] if isinstance(i, RawText)]
-            jobs = [JOB_OF_COPIES.match(self.text[i.start : i.end]) for i in texts]
-            piece.make = max([piece.make, *(number_of(job["n"]) for job in jobs if job is not None)])
-            for item in piece.items[courses[-1] :]:
-                cut = copies_of_the_cut(self.text[item.start : item.end]) if piece.make > 1 else None
-                if cut is not None:
-                    item.end = item.start + cut.end("cut")  # "FO. x4": no work of its round
-            ends = spans_of_sentences(self.text, last.start, last.end)[1:] if piece.make == 1 else []
-            in_line = (others(self.text[start:end], piece.name, cut=False) for start, end in ends[-2:])
-            piece.make = max([piece.make, *(told.made for told in in_line if told is not None)])
-            if piece.make == 1:
-                self.told_of_others(piece, courses[-1] + 1)
-            if piece.make == 1 and self.alone_of_its_kind(piece):
-                left = [i for i in piece.items[courses[-1] + 1 :] if isinstance(i, RawText)]
-                sentences = (self.text[a:b] for i in left for a, b in self.told_in(i))
-                ends_here = (self.text[start:end] for start, end in ends[-2:])
-                piece.make = max(told_apart(words, piece.name) for words in (*ends_here, *sentences, ""))
-
-    def told_in_round(self, piece: RawPiece, courses: list[int]) -> bool:
-        """ "ch 4, sc in each of last 3 ch. Make two. Sew on.": the words of the copies are no work of that round."""
+        if piece.make > 1 or not courses:
+            return
         last = piece.items[courses[-1]]
+        behind = piece.items[courses[-1] + 1 :]
+        asked = self._asked_in(last, len(courses) == 1)
+        if asked is not None:
+            piece.make, start, end = asked
+            rest = RawText(end, last.end)
+            last.end = start  # "(12). Make 3.": no work of its round
+            if any(c.isalnum() for c in self.text[rest.start : rest.end]):
+                piece.items.insert(courses[-1] + 1, rest)  # "Make two and sew them on."
+        for item in [last, *behind]:
+            start = max(item.start, item.end - _BEHIND_ROUND) if item is last else item.start
+            if item is not last and another_thing(self.text[start : item.end], piece.name):
+                break
+            words = self.text[start : item.end]
+            piece.make = max(piece.make, copies_behind(words if item is last else f". {words}"))
+        texts = [i for i in piece.items[courses[0] + 1 :] if isinstance(i, RawText)]
+        jobs = [JOB_OF_COPIES.match(self.text[i.start : i.end]) for i in texts]
+        piece.make = max([piece.make, *(number_of(job["n"]) for job in jobs if job is not None)])
+        for item in piece.items[courses[-1] :]:
+            cut = copies_of_the_cut(self.text[item.start : item.end]) if piece.make > 1 else None
+            if cut is not None:
+                item.end = item.start + cut.end("cut")  # "FO. x4": no work of its round
+        ends = spans_of_sentences(self.text, last.start, last.end)[1:] if piece.make == 1 else []
+        in_line = (others(self.text[start:end], piece.name, cut=False) for start, end in ends[-2:])
+        piece.make = max([piece.make, *(told.made for told in in_line if told is not None)])
+        if piece.make == 1:
+            self.told_of_others(piece, courses[-1] + 1)
+        if piece.make == 1 and self.alone_of_its_kind(piece):
+            left = [i for i in piece.items[courses[-1] + 1 :] if isinstance(i, RawText)]
+            sentences = (self.text[a:b] for i in left for a, b in self.told_in(i))
+            ends_here = (self.text[start:end] for start, end in ends[-2:])
+            piece.make = max(told_apart(words, piece.name) for words in (*ends_here, *sentences, ""))
+
+    def _asked_in(self, last: RawCourse | RawText, alone: bool) -> tuple[int, int, int] | None:
+        """How many a last round asks for behind its stitches, and where these words stand; `alone`: it is the only one,
+        which may tell that in a bracket."""
         ends = [*spans_of_sentences(self.text, last.start, last.end)[1:]]
-        if len(courses) == 1 and (aside := _MADE_ASIDE.search(self.text, last.start, last.end)) is not None:
+        if alone and (aside := _MADE_ASIDE.search(self.text, last.start, last.end)) is not None:
             ends.append(aside.span())
         for start, end in ends:
             words = self.text[start:end].strip()
             made = only_how_many(words.strip(" ()[]")) if _MADE.match(words) else 0
             if made > 1:
-                rest = RawText(end, last.end)
-                piece.make, last.end = made, start
-                if self.text[slice(rest.start, rest.end)].strip(" .)"):
-                    piece.items.insert(courses[-1] + 1, rest)
-                return True
-        return False
+                return made, start, end
+        begins = max(last.start, last.end - _BEHIND_ROUND)
+        asked = asked_behind(self.text[begins : last.end])
+        start = max(asked.start("asks"), asked.start("asks2")) if asked is not None else 0
+        if asked is None or start <= len(". "):
+            return None
+        return copies_behind(self.text[begins : last.end]), begins + start, begins + asked.end()
 
     def alone_of_its_kind(self, piece: RawPiece) -> bool:
         """Is no other part called so, and no place among others in its name ("First leg", "Left leg")?"""

@@ -29,6 +29,10 @@ _MANY = re.compile(
     rf"of (?:pieces|copies|these|parts)))?|how many) ?[:=]? ?(?:x ?)?{_N.format('n6')}{_ALIKE}|"
     rf"(?:x ?)?{_N.format('n7')} ?(?:x|pieces|pcs\.?|copies){_ALIKE}|"
     r"(?P<pair>(?:(?:work|make|crochet|do) )?(?:a|one) (?:matching )?pair(?: of (?:them|these|those))?)|"
+    rf"(?:(?:you|we)(?: (?:have|need) to)? )?(?:work|make|crochet)(?: it)? "
+    rf"(?:twice|{_N.format('n8')} times)(?P<often>)|"
+    r"(?:then )?(?:repeat|do|make|work|crochet)(?: (?:it|this|all this|the same))*(?: again)? (?:for )?(?:the |an? )?"
+    r"(?:second|2nd|other) [a-z]{3,}(?: (?:in )?the same(?: way)?| alike)?(?P<other>)|"
     r"(?P<both>(?:(?:work|make|crochet|do) )?both (?:(?:are|of (?:them|these)|worked|made) )*"
     r"(?:exactly )?(?:alike|the same|identical(?:ly)?)))\W{0,3}",
     re.I,
@@ -37,7 +41,8 @@ _CALLED = re.compile(r"(?:in |colou?r:? )")
 _NO_SHADES = frozenset(["ring", "loop", "circle", "each", "every", "next", "all", "rows", "rounds", "total", "turn"])
 _HINTS = (
     " in ", "pair", "work", "do ", "made", "make", "crochet", "want", "need", " of the", " of tho", "alike", "ident",
-    "mirror", "same", "num", "no", "quan", "qty", "amount", "copies", "pieces", "pcs", "x,",
+    "mirror", "same", "times", "twice", "second", "2nd", "other ",
+    "num", "no", "quan", "qty", "amount", "copies", "pieces", "pcs", "x,",
 )  # fmt: skip
 
 
@@ -51,6 +56,8 @@ def many_below(text: str) -> int:
     told = _MANY.fullmatch(text.strip()) if any(hint in low for hint in _HINTS) else None
     if told is None or (told["shade"] is not None and told["shade"].lower() in _NO_SHADES):
         return 0
-    if told["both"] or told["pair"]:
+    if any(told[way] is not None for way in ("both", "pair", "other")):
         return 2
+    if told["often"] is not None:
+        return number_of(told["n8"] or "two")
     return number_of(next(told[n] for n in ("n", "n2", "n3", "n4", "n5", "n6", "n7") if told[n]))

@@ -12,13 +12,17 @@ from typing import NamedTuple
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.lines.copies.pairs import several_told
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece
-from hookside.notation.vocabulary import COPIES, number_of
+from hookside.notation.vocabulary import COPIES, SEVERAL_WORDS, number_of
 from hookside.stitches import singular
 
 _LONGEST = 160  # letters of a line that is looked at
 _N = COPIES
 # In a heading: at its beginning, behind "make", or alone in a bracket
-_LEADS = re.compile(rf"^[^\w\n]{{0,4}}(?:all |the )?(?P<n>{_N}) (?:[a-z]+ ){{0,2}}[a-z]+s\b", re.I)
+_LEADS = re.compile(
+    rf"^[^\w\n]{{0,4}}(?:(?:all|the|our|my|your|his|her|its|for|each|of|these|those) )*"
+    rf"(?P<n>{_N}) (?:[a-z]+ ){{0,2}}[a-z]+s\b",
+    re.I,
+)
 _MADE = re.compile(
     rf"\b(?:make|need|crochet|there are|there will be)\s(?P<n>{_N})\b"
     r"(?! ?(?:more|st|sc|ch|x|round|rnd|row|dec|inc|in )|[.,]\d)|"
@@ -84,10 +88,15 @@ _OF_EACH = re.compile(
 )
 # "4 - Paw", "Four: paws", where no part is the first by its number
 _SET_OFF = re.compile(rf"\W{{0,3}}(?!one\b|1\b){_N}(?: ?[-\u2013\u2014:] ?|\) )(?=[a-z]{{3}})", re.I)
-# "Legs | 4", "Legs 4/4", "Arm and a duplicate": more than one by some word or number that no other rule takes
+# "Legs | 4", "Legs 4/4", "Arm and a duplicate", "Petals (should have 6)": more than one by some word or number that no
+# other rule takes
 _MORE_THAN_ONE = re.compile(
-    r"^\W*(?:[a-z]+ )?(?:[a-z]{2,}s|feet)(?:\s*[|/=~]\s*|\s+)(?:[2-9]|1[0-2])(?:\s?/\s?\d{1,2})?\W*$|"
-    r"\b(?:twins?|twice|thrice|duplicates?|(?:the|a) second one|\d{1,2} more|\d{1,2} times)\b",
+    r"^\W*(?:[a-z]+ )?(?:[a-z]{2,}s|feet)(?:\s*[|/=~]\s*|\s*)(?:[2-9]|1[0-2])(?:\s?/\s?\d{1,2})?"
+    r"(?:\s*[(\[][^()\[\]\d]*[)\]])?\W*$|"
+    rf"[(\[<{{](?:(?!(?:r|rds?|rnds?|rounds?|rows?|sizes?|no|parts?|pages?|hook|col|colou?rs?|yarns?|steps?|charts?|of|"
+    r"photos?|fig|versions?|from|to|in|shades?|days?|pieces?|sections?|levels?)\b)[a-z']+ ){0,4}"
+    rf"(?:[2-9]|1[0-2]|{SEVERAL_WORDS})\s?[)\]>}}]|"
+    r"\b(?:twins?|twice|thrice|duplicates?|dozens?|[a-z]{2,6}fold|(?:the|a) second one|\d{1,2} more|\d{1,2} times)\b",
     re.I,
 )
 # What one of them has and the other has not

@@ -13,7 +13,7 @@ _PAIR_OF = re.compile(
     rf"\W*(?:an? |one )?pair of (?P<what>(?!(?:[a-z]+ )?{_TOOLS}\b)[a-z]+(?: [a-z]+){{0,2}})\W*$", re.I
 )
 _AND = r"\s*(?:&|and|\+|/|,)\s*"
-_BOTH_SIDES = rf"(?:left{_AND}(?:the )?right|right{_AND}(?:the )?left|l ?[&/+] ?r|r ?[&/+] ?l)"
+_BOTH_SIDES = rf"(?:for (?:the )?)?(?:left{_AND}(?:the )?right|right{_AND}(?:the )?left|l ?[&/+] ?r|r ?[&/+] ?l)"
 # "Ears (left and right)", "Arm - left & right"
 _SIDES_ASIDE = re.compile(
     rf"\s*(?:[(\[]|[,:]\s|\s-+\s|(?<=[a-z]s)\s(?=l|r))\s*(?:one )?{_BOTH_SIDES}(?: ones?)?\s*"
@@ -22,13 +22,13 @@ _SIDES_ASIDE = re.compile(
 )
 # "Left leg / right leg", "Left and right ear"
 _SIDES_NAMED = re.compile(
-    rf"\W*(?P<one>left|right)(?P<part>(?: [a-z]+){{1,2}})?{_AND}(?:the )?(?P<other>left|right)"
+    rf"\W*(?P<one>left|right|l|r)(?P<part>(?: [a-z]+){{1,2}})?{_AND}(?:the )?(?P<other>left|right|l|r)"
     r"(?P<again>(?: [a-z]+){1,2})\W*$",
     re.I,
 )
 # "Legs 1 & 2", "Legs 1-4", "Fins A and B"
 _LISTED = re.compile(
-    r"\W*(?P<what>(?:[a-z]+ ){0,2}?(?P<part>[a-z]{2,}?))\s+(?:(?:nos?\b\.?|numbers?|#)\s*)?"
+    r"\W*(?P<what>(?:[a-z]+ ){0,2}?(?P<part>[a-z]{2,}?))\s+(?:(?P<no>nos?\b\.?|numbers?|#)\s*)?"
     r"(?P<first>\d{1,2}|[a-d])\s*(?P<rest>(?:(?:&|and|\+|/|,|-|to|,\s*and)\s*#?(?:\d{1,2}|[a-h])\b\s*)+)\W*$",
     re.I,
 )
@@ -108,7 +108,9 @@ def named_by_numbers(text: str) -> tuple[str, int] | None:
     """ "Legs 1, 2 and 3": no number in it tells how many by itself."""
     listed = _LISTED.match(text)
     part = listed["part"].lower() if listed is not None else ""
-    if listed is None or not (part in PARTS or (_first(listed["first"]) and _of_many(part))):
+    if listed is None or not (
+        part in PARTS or (_first(listed["first"]) and (_of_many(part) or (listed["no"] and part not in _OF_TEXTS)))
+    ):
         return None
     n = _how_many(listed["first"], listed["rest"])
     return (text, n) if 1 < n <= _MOST else None

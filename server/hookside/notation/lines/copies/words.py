@@ -8,7 +8,7 @@ from collections.abc import Callable
 
 from hookside.notation.lines.heads.parts import PARTS
 from hookside.notation.sought import Sought
-from hookside.notation.vocabulary import SEVERAL
+from hookside.notation.vocabulary import SEVERAL, number_of
 from hookside.stitches import singular
 
 
@@ -45,11 +45,12 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
     (
         Sought(
             ("second", "other", "2nd"),
-            r"[(\[](?:then )?(?:make|work|crochet|do) (?:the |a )?(?:second|2nd|other)(?: one| [a-z]{3,8})? "
-            r"(?:exactly )?(?:the same(?: way)?|alike|likewise|identical(?:ly)?)[)\]]",
+            r"(?:[(\[]|(?<=[a-z])(?:[,:;.]| -+) )(?:then )?(?:make|work|crochet|do) (?:the |a )?(?:second|2nd|other)"
+            r"(?: one| [a-z]{3,8})? (?:exactly )?(?:the same(?: way)?|alike|likewise|identical(?:ly)?)"
+            r"(?:[)\]]|[.:]?\s*$)",
             re.I,
         ),
-        "(make 2)",
+        " (make 2)",
     ),
     # "Wing (make one, then another)", "Wing (make a left and a right)"
     (
@@ -73,8 +74,34 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
         ),
         r" (make \g<n>\g<n2>)",
     ),
-    # "Ear (mk 2)"
-    (Sought(("mk",), r"(?<=[(\[, ])mk\.? ?(?=(?:x ?)?\d)", re.I), "make "),
+    # "Leg 1 (of 4)": which one of them it is
+    (Sought((" of ", "(of "), rf"(?<=[a-z] \d) ?[(\[]?of (?:{SEVERAL})[)\]]?(?=\s*[.:]?\s*$)", re.I), ""),
+    # "Ear (mk 2)", "Ears, wk 2 alike"
+    (Sought(("mk", "wk"), r"(?<=[(\[, ])[mw]k\.? ?(?=(?:x ?)?\d)", re.I), "make "),
+    # "Two pairs of boots"
+    (
+        Sought(("pair",), rf"^(?P<lead>\W*)(?P<n>{SEVERAL}) pairs of (?=[a-z]+s\b)", re.I),
+        lambda m: f"{m['lead']}{2 * number_of(m['n'])} ",
+    ),
+    # "Set of 2 ears", "1 pair of ears"
+    (Sought(("set of",), rf"^\W*(?:an? |one |1 )?set of (?=(?:{SEVERAL}) [a-z]+s\b)", re.I), ""),
+    (Sought(("pair of",), r"^\W*(?:1|one) pair of (?=[a-z]+)", re.I), "pair of "),
+    # "Ears 1 pair", "Ears (1 pr)"
+    (
+        Sought(
+            (" pair", " pr"),
+            r"(?<=[a-z])(?:[,:]? ?(?P<in>[(\[])?| -+ )(?:1|one|an?) p(?:ai)?r\.?(?(in)(?=[)\],])|(?=\s*[.:]?\s*$))",
+            re.I,
+        ),
+        lambda m: f" {m['in'] or ''}make 2",
+    ),
+    # "Petal - 6 no.", "Ears 2 nos."
+    (
+        Sought((" no",), rf"(?<=[a-z)])(?:[,:] ?| -+ | )(?P<n>{SEVERAL}) nos?\.?(?=\s*:?\s*$)", re.I),
+        r" (make \g<n>)",
+    ),
+    # "PETALx6"
+    (Sought(("x",), r"(?<=[a-z]{3})x(?=\d{1,2}\W*$)", re.I), " x"),
     # "Ear 2 ea", "Ears, 2 each"
     (
         Sought((" ea",), r"(?<=[a-z]),? (?P<n>[2-9]|1\d) (?:ea\.?|each)\s*[.:]?\s*$", re.I),
@@ -148,6 +175,15 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
     ),
     # "4 * Paw"
     (Sought(("*",), r"^\s*(?P<n>[2-9]|1\d) ?\* ?(?=[a-z]{3})", re.I), _led),
+    # "Eight legs", "All 10 toes"
+    (
+        Sought(
+            ("seven", "eight", "nine", "ten", "7", "8", "9", "1"),
+            r"^\W*(?:(?:all|the) )?(?P<n>[7-9]|1\d|seven|eight|nine|ten) (?=[a-z]{3})",
+            re.I,
+        ),
+        _led,
+    ),
     # "Paws -> 4", "Ear = 2", "Legs (tan) 4 times", "Legs (tan) 4", "Ear twice"
     (
         Sought(
@@ -176,7 +212,7 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
         Sought(
             ("..", " /", "\u2026", "|"),
             rf"(?<=[a-z)])(?: ?(?:\.{{2,}}|\u2026)[ .\u2026]*| ?[/|]+ ?)(?:make |x ?)?(?P<n>1|{SEVERAL}|one)"
-            r"(?: ?x| (?:are )?(?:needed|required|wanted)| pieces| pcs)?(?=\s*[.:]?\s*$)",
+            r"(?: ?x| (?:are )?(?:needed|required|wanted)| pieces| pcs| of (?:them|these|those|'em))?(?=\s*[.:]?\s*$)",
             re.I,
         ),
         r" (make \g<n>)",

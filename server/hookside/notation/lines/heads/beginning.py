@@ -11,8 +11,9 @@ from hookside.notation.askings.when import may_tell
 from hookside.notation.labels import within
 from hookside.notation.labels.references import LIKE_THEN, SAME_THEN
 from hookside.notation.lines import furniture
-from hookside.notation.lines.copies.asked import copies, only_how_many
+from hookside.notation.lines.copies.asked import copies, copies_behind, only_how_many
 from hookside.notation.lines.copies.several import named_by_numbers
+from hookside.notation.lines.copies.words import in_our_words
 from hookside.notation.lines.heads import headings
 from hookside.notation.lines.heads.namedjob import named_job
 from hookside.notation.lines.heads.narrated import narrated
@@ -313,10 +314,12 @@ class Heads(Refusals):
             return None  # "Body: make a ring of 6 sc.": its first round
         name = self.text[at : at + told[0]]
         head = headings.heading(name, True, True)
+        if in_our_words(name) == name and in_our_words(self.text[at:end]) != self.text[at:end]:
+            return None  # "Ears - make the second the same": copies, and no job
         part = not headings.PARTS.isdisjoint(re.findall(r"[a-z]+", name.lower()))
         if head is None or not (part or head[1] > 1 or headings.colour_told(name) is not None):
             return None
-        self.new_piece(head[0], head[1], at)
+        self.new_piece(head[0], max(head[1], copies_behind(self.text[at + told[1] : end])), at)
         self.put_shade(at, at + told[0])
         if self.piece is not None:
             begins = at + told[1]

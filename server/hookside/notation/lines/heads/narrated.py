@@ -20,7 +20,8 @@ _NARRATED = re.compile(
     (?:(?:will|can|start|begin|starting|beginning|go\ on|continue|move\ on|proceed|to)\s+){0,2}
     (?:(?:to|with|by|on|for|comes?|up)\s+)?
     (?:(?:knit(?:ting)?|crochet(?:t?ing)?|mak(?:e|ing)|work(?:ing)?|do|tie|sew)\s+)?
-    (?:(?:on|the|a|an|our|his|her|its|both)\s+){0,2}(?:(?P<n>two|three|four|five|six|\d)\s+(?:x\s+)?)?
+    (?:(?:on|the|a|an|our|his|her|its|both)\s+){0,2}(?:of\s+(?:the\s+)?)?
+    (?:(?P<n>two|three|four|five|six|\d)\s+(?:x\s+)?)?(?:(?:dozen|pairs\s+of)\s+)?
     (?P<what>[a-z][a-z ]{1,30}?)\s*(?P<copies>[(\[][^()\[\]]{1,24}[)\]]|(?:,|\s-)\s*(?:you\ need|make)\ \w+)?
     (?:[.!]\ (?:you\ )?(?:make|work|need)\ [a-z\d]+(?:\ of\ (?:them|these|those))?)?
     (?:,?\ (?:and\ )?(?:(?:of\ which\ )?(?:you|we)(?:'ll|\ will)?\ (?:need|make|want)\ )?

@@ -328,10 +328,11 @@ def made_often(text: str) -> int:
 
 # "Wing. Two of them.", "Toes. Three for each foot."
 _SO_MANY = re.compile(
-    rf"\W*(?:(?:make|work|crochet|you need|need) )?(?:(?P<n>\d{{1,2}}|{SEVERAL_WORDS})"
+    rf"\W*(?:(?:(?:you|we|i)(?:'ll| will)? )?(?:make|made|work|crochet|need|want) )?(?:(?P<n>\d{{1,2}}|{SEVERAL_WORDS})"
     r"(?: of (?:them|these|those|each)| alike| pieces| in all|"
     r" (?:for|on|per) (?:each |every )?(?!st\b|stitch|round|rnd|row|side)[a-z]+)?|"
-    r"(?:a|one) pair|both(?: the)? (?:alike|same))\W*$",
+    r"(?:a|one) pair|both(?: the)? (?:alike|same)|(?:(?:2|two)\W+)?(?:one|1) (?:for|on) (?:each|either) side|"
+    r"(?:one|1) for the left(?: [a-z]+)?,? (?:and )?(?:one|1) for the right(?: [a-z]+)?)\W*$",
     re.I,
 )
 

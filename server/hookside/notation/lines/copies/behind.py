@@ -149,7 +149,9 @@ class Behind(Heads):
         if again(text):
             piece.again = (at, at + len(text)) if goes_on else piece.again
             return True
-        return not goes_on and others(text, piece.name or self.called_by_title(), cut=True) is not None
+        if goes_on or asked_behind(f". {text}") is not None:
+            return False  # "make two." is read where all of the piece is known
+        return others(text, piece.name or self.called_by_title(), cut=True) is not None
 
     def told_in(self, item: RawText) -> list[tuple[int, int]]:
         """The sentences of it, line by line."""

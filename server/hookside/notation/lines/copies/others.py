@@ -6,6 +6,8 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
+from hookside.notation.askings.colournames import is_colour
+from hookside.notation.lines.copies.asked import only_how_many
 from hookside.notation.vocabulary import COPIES, number_of
 from hookside.stitches import singular
 
@@ -13,7 +15,10 @@ _LONGEST = 70  # letters of such a sentence
 _MOST = 60
 _LED = r"\W{0,3}(?:(?:and|now|then|next|so|also|please|finally|you(?:'ll)?|we)\b,? )*"
 _DOING = (
-    r"(?:(?P<verb>make|work|crochet|do|repeat|rep|need)(?: (?:it|this|that|them|these|all|everything|"
+    r"(?:(?P<verb>make|work|crochet|do|repeat|rep|need|use|follow|ditto|likewise)"
+    r"(?:,? (?:in|with) (?:the )?[a-z]{3,12}(?= for ))?"
+    r"(?: (?:it|this|that|them|these|all(?: (?:of )?(?:(?:the|these) )?(?:steps|rounds|rows))?|everything|"
+    r"(?:exactly )?the same (?:pattern|steps|instructions|rounds|rows|way|method|directions)|"
     r"(?:all )?of (?:this|that|it)|the (?:whole|same)(?: thing)?|"
     r"(?:exactly |just )?the same))*(?P<again>(?: all)?(?: over)? again| once more)? )?"
     r"(?P<same>(?:the )?same(?: again)? (?=for |with ))?(?:for |with )?"
@@ -26,6 +31,8 @@ _ALIKE = (
     r"(?P<alike>\s?[,:;-]?\s?(?:(?:are|is|all|both|each|just|exactly|made|worked|done|crocheted|in|it|them|also) )*"
     r"(?:(?:the )?same(?: way)?|alike|likewise|identical(?:ly)?|"
     r"like (?:this|it|that|these|the (?:first|others?))(?: one)?|as (?:the )?(?:first|above|before)(?: one)?|"
+    r"mirrored|mirror[- ]?imaged?|reversed|"
+    r"(?:by )?(?:following|using|with) the (?:same|above) (?:pattern|steps|instructions|rounds|directions)|"
     r"to match(?: (?:it|this|the first(?: one)?))?))"
 )
 _END = r"(?P<please>,? please)?[\s.!)]*"
@@ -47,7 +54,8 @@ _ALL = re.compile(
     rf"{_ALIKE}?{_END}",
     re.I,
 )
-_TWIN = re.compile(rf"{_LED}{_DOING}(?:its|the|a) (?:twin|partner|mate|double|sister|brother){_ALIKE}?{_END}", re.I)
+_TWIN = re.compile(rf"{_LED}{_DOING}(?:its|the|a) (?:twin|partner|mate|double|sister|brother|"
+    rf"mirror(?:ed)? (?:image|copy|one)|matching (?:one|second|partner|copy)){_ALIKE}?{_END}", re.I)
 _SECOND = re.compile(
     rf"{_LED}{_DOING}(?:the |its |an? )?(?:other|second|2nd|another)(?: one|{_ONES}){_ALIKE}?{_END}", re.I
 )
@@ -58,10 +66,19 @@ _TOTAL = re.compile(
     rf"(?: (?:of (?:them|these|those)|times))?{_ONES}{_ALIKE}?{_END}",
     re.I,
 )
+# "Repeat 3 times for a total of 4 wings.", "You should have 4 wings.", "Total of 4 wings", "Make 2 wings."
+_NAMED_MANY = re.compile(
+    rf"{_LED}(?:(?:(?:repeat|rep|do)(?: (?:it|this|that))? {COPIES} (?:more )?times,? (?:for|to (?:make|have|get)) )?"
+    r"(?:a )?total(?: of|:)?|(?:make|crochet|need|want)|(?:should )?(?:now )?(?:have|end up with)) "
+    rf"(?P<n>{COPIES}) (?:such |of (?:these|those|the) )?(?P<noun>[a-z]{{3,}}s|feet|teeth)"
+    r"(?: (?:in (?:all|total)|altogether|now|needed|when (?:done|finished)))?[\s.!)]*",
+    re.I,
+)
 # "Make 3 of these in red and 2 in white.", "Crochet two in blue, one in green"
 _DYED = r"(?: (?:of (?:them|these|those)|more|ones?))? (?:in|with|using) (?:the )?[a-z][a-z ]{1,20}?"
 _BY_SHADE = re.compile(
-    rf"{_LED}(?:make|crochet|work|do) (?P<a>{COPIES}){_DYED}(?:,? and (?:then )?|, |,? then )(?:make )?"
+    rf"{_LED}(?:make|crochet|work|do) (?:{COPIES}(?: of (?:them|these))? ?[-:,;]+ ?)?"
+    rf"(?P<a>{COPIES}){_DYED}(?:,? and (?:then )?|, |,? then )(?:make )?"
     rf"(?P<b>{COPIES}){_DYED}(?:(?:,? and |, )(?P<c>{COPIES}){_DYED})?{_END}",
     re.I,
 )
@@ -75,7 +92,7 @@ _CUT_FIRST = re.compile(
 # "Make a second fin, but end with a long tail.": what is otherwise on those
 _OTHERWISE = re.compile(
     r"(?:[,;]| -)? (?:but|except|leaving|without|only|this time|(?:and )?(?:do not|don'?t|leave|keep)|"
-    r"and (?:sew|join|hold)|in (?!the\b|total\b|all\b|exactly\b)(?=[a-z]+(?: [a-z]+)?\W*$))\b",
+    r"and (?:sew|join|hold)|(?:in|with) (?!the\b|total\b|all\b|exactly\b)(?=[a-z]+(?: [a-z]+)?\W*$))\b",
     re.I,
 )
 # "Repeat this twice more", "Do this three times.": of the piece, or of its last round
@@ -91,7 +108,8 @@ _AGAIN = re.compile(
 )
 _HINTS = (
     "other", "remaining", "missing", "more", "another", "second", "2nd", "all ", "both", "twin", "partner", "mate",
-    "times", "twice", "again", "double", "sister", "brother", "total", " in ", " with ",
+    "times", "twice", "again", "double", "sister", "brother", "total", " in ", " with ", "mirror", "matching",
+    "make ", "need", "want", "have", "side", "piece", "pcs", "qty", "quantity", "alike", "crochet ", "work ",
 )  # fmt: skip
 # "Fasten off on the first leg only.", "Don't cut the second one.": what tells one from its like
 _ENDED = re.compile(r"\b(?:fasten\w*|f\.?o\.?|finish off|cut(?:ting)?|break|snip|yarn|hook)\b", re.I)
@@ -108,13 +126,28 @@ _NO_PART = frozenset(
 _OPEN = re.compile(r"\W*(?:(?:and|then|now|just) )*(?:one more|another)\b", re.I)  # "One more the same.": or a round
 
 
+# "Repeat with blue.": another one in that yarn, or the last round
+_DYED_AGAIN = re.compile(
+    rf"{_LED}(?:(?:repeat|rep|do)(?: {_OBJECT})*(?: again)?|again|(?:the )?same(?: again)?) (?:in|with) (?:the )?"
+    rf"(?P<shade>[a-z]{{3,12}}(?: [a-z]{{3,12}})?){_END}",
+    re.I,
+)
+# "Work it twice.", "24 in all": of the round or of its stitches, as likely as of the part
+_OF_ROUNDS = re.compile(
+    r"^(?!.*\b(?:piece|part|whole)\b).*\b(?:twice|thrice|times|in all|in total|altogether|total)\b|"
+    r"^\W*(?:\d{1,3}|[a-z]+)\W*$",
+    re.I,
+)
+
+
 def again(sentence: str) -> bool:
     """Does a sentence ask for more, and leave open of what?"""
     told = sentence.strip()
     if len(told) > _LONGEST:
         return False
     open_ = _ONE_MORE.fullmatch(told) is not None and _OPEN.match(told) is not None
-    return open_ or _AGAIN.fullmatch(told) is not None
+    dyed = _DYED_AGAIN.fullmatch(told)
+    return open_ or _AGAIN.fullmatch(told) is not None or (dyed is not None and is_colour(dyed["shade"]))
 
 
 def told_apart(sentence: str, name: str) -> int:
@@ -166,9 +199,11 @@ def _others(told: str, name: str, cut: bool) -> Others | None:
     match = _AGAIN.fullmatch(told) if cut else None
     if match is not None:
         return Others(n) if (n := _again(match)) > 1 else None
-    match = _TOTAL.fullmatch(told)
+    match = _TOTAL.fullmatch(told) or _NAMED_MANY.fullmatch(told)
     if match is not None:
         return _so_many(number_of(match["n"]), match, name)
+    if not _OF_ROUNDS.search(told) and (many := only_how_many(told)) > 1:
+        return Others(many)
     match = _OTHERS.fullmatch(told)
     if match is not None and (match["verb"] or match["same"] or match["alike"] or re.match(r"\W*and\b", told, re.I)):
         return _so_many(1 + number_of(match["n"]), match, name)

@@ -22,6 +22,10 @@ def piece_named(what: str, which: str, told: str = "") -> str:
     return f"around {'' if behind else 'the '}{name}" if around else name
 
 
+# "7 sc, the first in the 2nd chain from the hook", "4 sc, beginning with the second chain"
+_FROM_THERE = re.compile(r"\b(?:the first|start(?:ing)?|begin(?:ning)?)(?: (?:in|into|with|from|at))? ?(?:the )?$")
+
+
 class Placed(Counts):
     """Writes places down."""
 
@@ -109,9 +113,11 @@ class Placed(Counts):
 
     def _told_first(self, place: Place, past: int) -> bool:
         """ "from the 2nd ch: 2 sc in the first ch, ...": it is that second chain, the first one to be worked into."""
-        chunks = self.out.chunks
-        led = bool(chunks) and chunks[0].type == "PLACEPRE" and chunks[0].value.kind == "hook"
-        if place.kind != "first" or not led or [c.type for c in chunks[1:]] not in (["NB", "ST"], ["ST"]):
+        types = [chunk.type for chunk in self.out.chunks]
+        lead = types.index("PLACEPRE") if "PLACEPRE" in types else -1
+        if place.kind != "first" or lead < 0 or self.out.chunks[lead].value.kind != "hook":
+            return False
+        if types[lead + 1 :] not in (["NB", "ST"], ["ST"]) or types[:lead] not in ([], ["ST", "NA", "SEP"]):
             return False
         return self.word(past) in CLAUSE_ENDS and self.word(past) != "and"
 
@@ -134,12 +140,12 @@ class Placed(Counts):
                 place.hook = int(match["n"]) if match["n"] else ORDINAL_WORDS[match["word"]]
                 past = self.token_after(match.end(), past)
         past = self._along_from(at, place, past)
-        if place.kind == "hook" and self.word(at) == "in" and self.word(at - 1) == "first":
-            place.each = True  # "7 sc, the first in the 2nd chain from the hook"
+        if place.kind == "hook" and _FROM_THERE.search(self.low, max(0, place.start - 24), place.start):
+            place.each = True
         if place.kind == "fill" and place.each and "st" in self.low[place.end : place.end + 40]:
             past = self._but_first(place, past)
         if self._told_first(place, past):
-            self.out.chunks[0].value.each = False  # two stitches go into it together
+            self.out.chunks[-2 - (self.out.chunks[-2].type == "NB")].value.each = False  # two stitches go into it together
             self.out.asides.append((place.start, place.end))
             return past
         if clause and self._place_then_stitch(at):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from hookside.notation.bodies.chunks import Chunk, Place, Times
 from hookside.notation.bodies.counts import Counts
@@ -12,6 +13,11 @@ from hookside.notation.vocabulary import ORDINAL_WORDS, number_of
 
 _AMOUNTS = ("NA", "TIMES")
 _LONGEST_LIST = 40  # phrases of a list of bare numbers
+_AGAIN = re.compile(r"\b(?:again|then|once more|twice)\b")
+_NEAR = 12  # letters behind a place in which "again" is said of it
+
+# "7 sc, the first in the 2nd chain from the hook", "4 sc, beginning with the second chain"
+_FROM_THERE = re.compile(r"\b(?:the first|start(?:ing)?|begin(?:ning)?)(?: (?:in|into|with|from|at))? ?(?:the )?$")
 
 
 def piece_named(what: str, which: str, told: str = "") -> str:
@@ -21,18 +27,27 @@ def piece_named(what: str, which: str, told: str = "") -> str:
     around = re.match(r"(?:around|round)\b", told) and what not in ("loops", "point", "points")
     return f"around {'' if behind else 'the '}{name}" if around else name
 
-
-# "7 sc, the first in the 2nd chain from the hook", "4 sc, beginning with the second chain"
-_FROM_THERE = re.compile(r"\b(?:the first|start(?:ing)?|begin(?:ning)?)(?: (?:in|into|with|from|at))? ?(?:the )?$")
-
-
 class Placed(Counts):
     """Writes places down."""
 
-    @staticmethod
-    def _told_again(before: Place, place: Place) -> bool:
-        """ "2 d.c. in each d.c. all round", "in each sc, all the way round": the same stitches."""
-        return before.kind == "fill" and before.each and not (before.last or place.last or place.each or place.noun)
+    def _told_again(self, place: Place) -> bool:
+        """ "2 dc in each dc all round", "sc around, one in each st", "sc around, working into the chs": told twice."""
+        at = len(self.out.chunks) - 1
+        if at > 0 and self.last_type() in ("NB", "BARE") and self.out.chunks[at].value[0] == 1:
+            at -= 1
+        at -= at >= 0 and self.out.chunks[at].type == "SEP"
+        if place.kind != "fill" or place.last or at < 0 or self.out.chunks[at].type != "PLACE":
+            return False
+        before: Place = self.out.chunks[at].value
+        if before.kind != "fill" or before.last or (before.each and (place.each or place.noun)):
+            return False
+        into = self.low.startswith("in", place.start)  # ... and not "around, then around again"
+        if not (before.each or place.each or into) or _AGAIN.search(self.low, before.end, place.end + _NEAR):
+            return False
+        del self.out.chunks[at + 1 :]
+        if place.each:
+            self.out.chunks[at].value = replace(place, start=before.start)
+        return True
 
     def _place_then_stitch(self, at: int, close: bool = False) -> bool:
         """Does a stitch follow the place here, with no comma between them if `close`?"""
@@ -145,7 +160,8 @@ class Placed(Counts):
         if place.kind == "fill" and place.each and "st" in self.low[place.end : place.end + 40]:
             past = self._but_first(place, past)
         if self._told_first(place, past):
-            self.out.chunks[-2 - (self.out.chunks[-2].type == "NB")].value.each = False  # two stitches go into it together
+            lead = next(chunk.value for chunk in self.out.chunks if chunk.type == "PLACEPRE")
+            lead.each = False  # two stitches go into it together
             self.out.asides.append((place.start, place.end))
             return past
         if clause and self._place_then_stitch(at):
@@ -170,6 +186,8 @@ class Placed(Counts):
                 self.out.chunks.pop()
             self.emit("REPALL", Times(fill=True, last=place.last), place.start, place.end)
             return past
+        if self._told_again(place):
+            return past
         if self.last_type() in (
             "ST",
             "NA",
@@ -190,9 +208,6 @@ class Placed(Counts):
             and self.out.chunks[-2].type in ("PLACE", "ANDPLACE", "CLOSE", "STARC", "NA", "ST", "TIMES", "LOOPSPOST")
         ):
             previous = self.out.chunks[-2].type
-            if previous == "PLACE" and place.kind == "fill" and self._told_again(self.out.chunks[-2].value, place):
-                self.out.chunks.pop()
-                return past
             if previous in ("PLACE", "ANDPLACE") and place.kind == "fill" and not place.each and self._is_list():
                 self.emit("REPALL", Times(fill=True, last=place.last), place.start, place.end)
                 return past

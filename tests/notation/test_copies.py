@@ -880,7 +880,6 @@ def test_a_sentence_ahead_of_several_parts_asks_for_all_of_them(ahead: str, make
         ("Fin (make 2)\nR1: 6 sc in MR (6)\nRepeat for the other 3 fins.", "copies-denied"),
         ("Fin\nR1: 6 sc in MR (6)\nMake two but fasten off only the second.", "copies-denied"),
         ("Fin (make 2)\nR1: 6 sc in MR (5 for the second)", "for-some"),
-        ("Left fin\nR1: 6 sc in MR (6)\n\nRight fin: mirror the left", "copies-ahead"),
         ("Fin\nR1: 6 sc in MR (6)\nFO. Make one more.", ""),
         ("Fin - 1\nR1: 6 sc in MR (6)", ""),
         ("+++ Fin, make 4 +++\nR1: 6 sc in MR (6)", ""),

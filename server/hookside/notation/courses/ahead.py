@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import islice, product
 
@@ -113,14 +114,22 @@ def goes_plain(reading: Reading, there: int | None) -> bool:
     return reading.filled and there is not None and reading.uses == reading.makes == there
 
 
+def _unlike(queue: list[Waiting | RawText], index: int) -> Iterator[Waiting]:
+    """The courses behind one, those left out that are the same as the one before them: they would answer the same."""
+    before: Waiting | None = None
+    for item in queue[index + 1 : index + _FAR]:
+        if isinstance(item, Waiting):
+            if before is None or item.parsed is not before.parsed or item.declared != before.declared:
+                yield item
+            before = item
+
+
 def told_between(queue: list[Waiting | RawText], index: int, made: int, printed: int, own: Own) -> int | None:
     """Which of two numbers the courses behind need: the first of them tells that is more than plain work.
 
     A plain course goes round on any number; that its count is copied from below tells nothing.
     """
-    for item in queue[index + 1 : index + _FAR]:
-        if not isinstance(item, Waiting):
-            continue
+    for item in _unlike(queue, index):
         if item.parsed is None or item.parsed.tree.failed or item.parsed.phrases.unknown:
             return None
         after = Ahead(item.parsed, item.declared)
@@ -134,9 +143,7 @@ def told_between(queue: list[Waiting | RawText], index: int, made: int, printed:
 
 def shaping_behind(queue: list[Waiting | RawText], index: int, makes: int, own: Own) -> Ahead | None:
     """The next course that is more than plain work on so many stitches; None where its words are not understood."""
-    for item in queue[index + 1 : index + _FAR]:
-        if not isinstance(item, Waiting):
-            continue
+    for item in _unlike(queue, index):
         if item.parsed is None or item.parsed.tree.failed or item.parsed.phrases.unknown:
             return None
         after = Ahead(item.parsed, item.declared)

@@ -13,6 +13,7 @@ from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import slug
 from hookside.pattern import NO_WORDS, Course, Cue, CueKind, Piece, Weight, colours, in_order, unchecked
 
+_MOST_SETTLED = 300  # of one part: what is told of some courses behind them stays where it is told
 _AROUND = " -*,;=~<>|_"  # the frame of "=== EYES ===", which is not to be spoken
 
 
@@ -98,7 +99,7 @@ class ShadeNotes:
         shades = [cue for cue in self.piece.cues if cue.kind == "colour" and cue.basis == "written" and cue.at is None]
         labels = [int(course.label) for course in self.piece.courses]
         counted = bool(labels) and labels == sorted(set(labels))  # no label stands for two of them
-        for cue in shades:
+        for cue in shades[:_MOST_SETTLED]:
             by_number = counted and cue.address in self.standing
             if not by_number or not self._by_number(cue, place[cue.course_id], labels):
                 self._so_long(cue, place[cue.course_id])
@@ -119,7 +120,7 @@ class ShadeNotes:
         if [one.behind for one in due] == [here]:
             return True
         if due[0].behind != here:
-            self.piece.cues.remove(cue)
+            self.piece.cues[:] = [one for one in self.piece.cues if one is not cue]
         for one in due:
             if one.back:
                 self._goes_back(start, end, one.behind)

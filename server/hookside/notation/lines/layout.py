@@ -14,7 +14,7 @@ MOST_PIECES = 1000
 MOST_LINES = 6500  # with something on them: the most courses that are followed, and three others for ten of them
 # behind these, rounds are still read
 _LABELS_ALONE = frozenset(["too-much-talk", "too-much-beside", "too-many-bare", "over-and-over"])
-MOST_TALK = 1500  # lines in a row without a course, a heading or a section: from there on only labels are looked for
+MOST_TALK = 1000  # lines in a row without a course, a heading or a section: from there on only labels are looked for
 MOST_BESIDE = 2000  # lines in all that are no course by a label or by stitches: from there on labels alone
 MOST_BARE = 1500  # rounds without a label, many times what a text has, of which each asks all that a line may be
 _HOOK_SIZE = re.compile(r"\d\s*mm\b|\b[B-S][-/ ]?\d{0,2}\b(?=\s*(?:hook|\(|$|\d))|\bsize\s+[A-Z0-9]\b")

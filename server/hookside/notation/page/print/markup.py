@@ -50,8 +50,11 @@ _LIST_AHEAD = 240  # characters of a list in which its items show that rounds be
 _LABEL_AHEAD = 80  # characters in which an item of a list shows that it says its own label
 
 
+_HEADS = frozenset(f"h{n}" for n in range(1, 7))
+
+
 def _blank(text: str) -> str:
-    return "".join("\n" if c == "\n" else " " for c in text)
+    return "".join("\n" if c == "\n" else " " for c in text) if "\n" in text else " " * len(text)
 
 
 def _heading(match: re.Match[str]) -> str:
@@ -65,7 +68,7 @@ def _tag(match: re.Match[str]) -> str:
         return match[0]
     width = len(match[0])
     rest = _blank(match[0])[1:]
-    if re.fullmatch(r"h[1-6]", name):
+    if name in _HEADS:
         return "\n#" + _blank(match[0])[2:] if not match[1] else "\n" + rest
     if name in ("td", "th"):
         return "|" + rest if not match[1] else " " * width

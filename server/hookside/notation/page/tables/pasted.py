@@ -316,14 +316,20 @@ def _quantified(match: re.Match[str]) -> str:
     return match[0] if "|" in above else match[0].replace("|", ",")
 
 
+_FILLED = re.compile(r"[^\s|][ ]{0,200}\|")  # a cell that holds something, in front of another
+
+
 def bars(text: str) -> str:
     """Rows with bars between their cells, and the rules below their heads; the length stays."""
     text = meanings(text)
     text = _QUANTITY.sub(_quantified, text) if "qt" in text.lower() or "quant" in text.lower() else text
-    text = _TITLE.sub(_titled, text) if "|" in text else text
+    filled = _FILLED.search(text) is not None
+    text = _TITLE.sub(_titled, text) if filled else text
     text = _RULE.sub(lambda m: " " * len(m[0]) if "|" in m[0] else m[0], text)
     text = _ONE_CELL.sub(lambda m: _NO_CELL.sub(lambda e: " " * len(e[0]), m[0]).replace("|", " "), text)
     text = columns.wide(text)
+    if not filled:
+        return text
     text = _COUNT_LABEL.sub(lambda m: f"({m['n']})".ljust(len(m[0]) - m[0].index(m["n"])).rjust(len(m[0])), text)
     text = counts_first(text)
     text = _LAST_BAR.sub(lambda m: m[0][: m[0].rindex("|")] + "=" + m[0][m[0].rindex("|") + 1 :], text)

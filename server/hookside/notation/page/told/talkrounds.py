@@ -31,6 +31,7 @@ _MAY = Sought(
     r"\b(?:ring|circle|loop|mr|mc)\b|second chain|2nd ch",
     re.I,
 )
+_RINGS = ("ring", "circle", "loop", "mr", "mc", "second", "2nd")  # one of them is wherever a first round is told
 _LIKE_THIS = re.compile(r"\b(?:this|it|how|follows|way|so|I|we|you)\b[^:]{0,12}:$", re.I)
 _OPENING = re.compile(r"(?:\s*\b(?:so|ok|okay|well|now|right|first|then|and)\b[\s,]*)+", re.I)  # "So, " is no name
 _LINE_ENDS = re.compile(r"(?<=[.!?:;])\n|^[^\n]{0,44}(?<![.!?:;])\n", re.M)  # those that are no wraps
@@ -92,7 +93,8 @@ def labelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | Non
 
 def _begun(text: str, start: int, end: int) -> _Walk | None:
     """A paragraph that tells a first round."""
-    ring = clauses.RING.search(text, start, end)
+    low = text[start:end].lower()
+    ring = clauses.RING.search(text, start, end) if any(word in low for word in _RINGS) else None
     if ring is None:
         return None
     walk = _Walk(stitch=_stitch(text[start:end]))

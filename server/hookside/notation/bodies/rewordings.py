@@ -184,7 +184,7 @@ _FIRST = [
         "",
     ),
     # "1 + inc, all round": a plain one, its stitch not named
-    Rewording((" + inc", " + dec"), r"\A(?P<lead>\W*\d{1,2}) \+(?= (?:inc|dec)\b)", r"\g<lead>,"),
+    Rewording(("+inc", "+dec", " + inc", " + dec"), r"\A(?P<lead>\W*\d{1,2}) ?\+(?= ?(?:inc|dec)\b)", r"\g<lead>,"),
     # "inc, all rd": the round
     Rewording(("all rd", "all rnd"), r"\ball rn?d\b(?!\.? ?\d)", "around"),
 ]

@@ -224,6 +224,7 @@ _CELLS: Stages = (
     ((), _steps),
     ((), labelsigns.told),
     ((), framed.labelled),
+    (("|",), coursewords.in_cells),
     ((), piececells.headed),
     ((), cells.cells),
     ((), separators.separated),

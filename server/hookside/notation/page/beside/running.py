@@ -17,12 +17,13 @@ _CAPITALS = r"[A-Z](?:[A-Z0-9'&,]|[ ]{1,2}(?=[A-Z0-9&])|[.](?=[ ][A-Z])){4,50}"
 _NUMBER = re.compile(r"[ ]*-?[ ]?\d{1,3}[ ]?-?[ ]*")
 _HEAD = re.compile(rf"[ ]*(?P<name>{_CAPITALS})[ ]*")
 _PAGE = r"(?:[\dlIO]{2,3}|-[ ]?[\dlIO]{1,3}[ ]?-)"  # a scan's number, "- 4 -"
-_BESIDE = re.compile(rf"[ ]*(?:{_PAGE}[ ]{{2,}}(?P<name>{_CAPITALS})|(?P<first>{_CAPITALS})[ ]{{2,}}{_PAGE})[ ]*")
+_GAP = r"(?:[ ]{2,}(?:[|:/][ ]{2,})?)"  # "42   |   HATS": a bar has become a colon
+_BESIDE = re.compile(rf"[ ]*(?:{_PAGE}{_GAP}(?P<name>{_CAPITALS})|(?P<first>{_CAPITALS}){_GAP}{_PAGE})[ ]*")
 _NO_NAME = re.compile(rf"{COURSE}\b|(?:.*\b)?(?:STS?|STITCH(?:ES)?|SC|H?DC|TR|TOTAL|COUNT|MAKE)\b", re.I)
 # A page that has none of it is asked no more
 _HINT = re.compile(
-    r"^[ ]*-?[ ]?\d{1,3}[ ]?-?[ ]*$|^[ ]*-?[ ]?[\dlIO]{1,3}[ ]?-?[ ]{2,}[A-Z]{2}|"
-    r"[A-Z]{2}[ ]{2,}[\dlIO]{2,3}[ ]*$|ontinue",
+    r"^[ ]*-?[ ]?\d{1,3}[ ]?-?[ ]*$|^[ ]*-?[ ]?[\dlIO]{1,3}[ ]?-?[ ]{2,}(?:[|:/][ ]{2,})?[A-Z]{2}|"
+    r"[A-Z]{2}[ ]{2,}(?:[|:/][ ]{2,})?[\dlIO]{2,3}[ ]*$|ontinue",
     re.M,
 )
 _ENDS = (".", "!", "?", ":")

@@ -19,7 +19,8 @@ _FEWEST = 3  # rounds written so; one may be a line of a list
 _COUNT = r"(?P<n>\d{1,4})(?: ?(?:sts?|stitches|sc))?"
 _SET_APART = _COUNT.replace("<n>", "<set>")
 _LED = re.compile(
-    rf"^(?P<lead>[ \t]{{0,8}}(?:{_COUNT} ?(?:[-=|)]|:(?= ?\d)|(?:(?<= st )|(?<= sts )|(?<= stitches ))[ ]{{0,4}}(?=R))|"
+    rf"^(?P<lead>[ \t]{{0,8}}(?:{_COUNT} ?(?:[-=|)]|:(?= ?(?:\d|(?:{COURSE})\.? ?#?\d))|"
+    rf"(?:(?<= st )|(?<= sts )|(?<= stitches ))[ ]{{0,4}}(?=R))|"
     rf"[(\[{{<][ ]{{0,2}}{_SET_APART} ?[)\]}}>][-=|:]?) {{0,2}})"
     rf"(?=(?:{COURSE})\.? ?#?\d|(?P<first>\d{{1,3}})(?: ?- ?(?P<last>\d{{1,3}}))? ?[.:)](?: (?=\S)|(?=[^\d\s.:)])))"
     r"(?P<rest>[^\n]{1,300})$",

@@ -172,7 +172,8 @@ def _told(text: str) -> list[_Told]:
             noun = match.end("n") if rule is _IN_BRACKET else match.end("noun")
             past = match.end("close") if match["close"] else noun
             counts = not word.isalpha() and text[match.end("n") : match.end("n") + 2].strip()[:1].isalpha()
-            found.append(_Told(dress, int(match["n"]), body, start + len(body), past, counts))
+            leads = body.rstrip(" .") if dress[0] == "..." else body  # "inc each ......... 12"
+            found.append(_Told(dress, int(match["n"]), leads, start + len(leads), past, counts))
             if len(found) == _MOST:
                 break
     return found

@@ -25,6 +25,12 @@ _UNSIGNED = re.compile(
     r"[ ]{1,6}(?P<count>(?=[(\[]\d{1,3}[)\]][ ]))?(?P<body>[a-z\d*(\[][^\n]*)$",
     re.M | re.I,
 )
+# "C04-C06 | sc all | 12": in the first cell of a table
+_IN_CELL = re.compile(
+    rf"^[ ]{{0,8}}(?:\|[ ]{{0,8}})?(?P<word>[^\W\d_]{{1,10}})\.?[ ]?(?P<n>\d{{1,3}})"
+    rf"(?:[ ]?{_TO}[ ]?(?:(?P=word)\.?[ ]?)?(?P<last>\d{{1,3}}))?[ ]*\|(?P<body>[^\n]*)$",
+    re.M,
+)
 # "1. lap:", "4.-6. kolo -", "2 tier)", "3 p 12 sc": the number first
 _BEHIND = r"(?:[^\W\d_]{2,10}(?=\.?[ ]?(?::|-[ ])|\))|[^\W\d_](?=[ ]?(?:[:.)=]|-[ ])|[ ]))"
 _NUMBERED = re.compile(
@@ -289,6 +295,13 @@ def coursewords(text: str) -> str:
     for shape in (_LEAD, _UNSIGNED, _NUMBERED):
         for words in _counting(text, shape, listed):
             text = _renamed(text, words, shape is _NUMBERED, rows)
+    return text
+
+
+def in_cells(text: str) -> str:
+    """The same for the labels of a table with bars, before its columns are told apart."""
+    for words in _counting(text, _IN_CELL, ()):
+        text = _renamed(text, words, False, _ROWS)
     return text
 
 

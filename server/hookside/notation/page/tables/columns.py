@@ -25,7 +25,7 @@ LABEL_CELL = (
     rf"|{_NTH_IN_WORDS}(?:[ ]*{_TO}[ ]*{_NTH_IN_WORDS})?[ ]+{_WORD}"
 )
 _LABEL = re.compile(rf"(?:{LABEL_CELL})[.:]?", re.I)
-_COUNT = re.compile(r"[(\[]?(\d{1,4})[)\]]?(?:[ ]*(?:sts?|stitches|sc|dc))?", re.I)
+_COUNT = re.compile(r"(?:n ?= ?|now |makes )?[(\[]?(\d{1,4})[)\]]?(?:[ ]*(?:sts?|stitches|sc|dc))?", re.I)
 STITCH = re.compile(
     r"(?<![a-z])(?:\d*(?:[hd]?dc|sc|h?tr|dtr|inc|dec|ch|ss)\d*|sl st|single|double|treble|stitch(?:es)?|each|repeat|"
     r"rep|mr)(?![a-z])",

@@ -18,7 +18,11 @@ _NUMBERED = (
     r"(?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?\d{1,4}"
     r"(?:[ ]*(?:-|to|,|&|and|=)[ ]*(?:(?:rnd|round|row|rd|r)\.?[ ]*)?\d{1,4}){0,12}"
 )
-_COUNT = r"(?:(?:makes|total|gives|=)[ ]+)?[(\[]?(?P<count>\d{1,4})[)\]]?(?:[ ]*(?:sts?|stitches|sc|dc))?"
+# "| 18", "| makes 18 sts", "| n=18"
+_COUNT = (
+    r"(?:(?:makes|total|gives|now|have|=)[ ]+|(?:n|sts)[ ]?[=:][ ]*)?"
+    r"[(\[]?(?P<count>\d{1,4})[)\]]?(?:[ ]*(?:sts?|stitches|sc|dc))?"
+)
 _THREE = re.compile(
     rf"^[ ]{{0,40}}(?:\|[ ]{{0,40}})?(?P<label>{LABEL_CELL})[ .:]*\|(?P<body>[^|\n]*)\|[ ]*{_COUNT}[ ]*(?:\||$)[^\n]*$",
     re.I | re.M,

@@ -91,7 +91,8 @@ _ROUNDS = re.compile(r"\b(?:\d{1,2}|two|three|four|five|six) (?:more )?(?:rounds
 def melted(items: list[Node], words: str) -> bool:
     """Stitches in a ring, and behind them increases or decreases, as many again of the same stitch, or `words` that
     tell of rounds: rounds that have lost what parted them."""
-    worked = [n for n in items if isinstance(n, WORKING) and not (isinstance(n, Work) and n.key == "ch")]
+    told = [n for item in items for n in (item.options[0] if isinstance(item, Choice) else [item])]
+    worked = [n for n in told if isinstance(n, WORKING) and not (isinstance(n, Work) and n.key == "ch")]
     behind = [n for n in walk(list(worked[1:])) if isinstance(n, Work)]
     again = any(
         isinstance(a, Work) and isinstance(b, Work) and a.key == b.key and min(a.n, b.n) > _FEW

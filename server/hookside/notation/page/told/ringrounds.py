@@ -38,7 +38,7 @@ _LEAD = re.compile(
     re.I,
 )
 _SEAM = re.compile(
-    r"[ ]?(?:[.;,/>-]{1,2}[ ]|[,;]\n|(?=[ ](?:and|then)[ ]))[ ]?(?:(?:and|then|now|next|after[ ]that)[ ,:]){0,2}[ ]?",
+    r"[ ]?(?:[.;,/>|=-]{1,2}[ ]|[,;]\n|(?=[ ](?:and|then)[ ]))[ ]?(?:(?:and|then|now|next|after[ ]that)[ ,:]){0,2}[ ]?",
     re.I,
 )
 _AROUND = (
@@ -86,7 +86,7 @@ _JOB = re.compile(
 )
 # What may follow the rounds in their line
 _ENDS = re.compile(
-    r"[ .;,!]*(?:$|(?:(?:and|then)[ ])?(?:sl[ ]?st|slip|join|(?P<job>f\.?[ /]?o\b|fasten|finish|cut|leave|leaving|"
+    r"[ .;,!/>|=-]*(?:$|(?:(?:and|then)[ ])?(?:sl[ ]?st|slip|join|(?P<job>f\.?[ /]?o\b|fasten|finish|cut|leave|leaving|"
     r"stuff|sew|close|pull|flatten|fold|do[ ]not|don't|no[ ]stuffing|bind|break|weave|attach)))",
     re.I | re.M,
 )
@@ -137,8 +137,10 @@ def _made(step: re.Match[str], there: int, ring: str, first: bool) -> tuple[int,
         makes = count if (there + 1) // 2 <= count <= 2 * there else 0
     else:
         grows = (told["shape"] or told["shape2"] or told["shape3"]).lower().startswith("inc")
-        uses = there if told["shape3"] else _value(told["m"] or told["m2"]) * (1 if grows else 2)
-        makes = (2 * there if grows else there // 2) if uses == there else 0
+        often = there if told["shape3"] else _value(told["m"] or told["m2"])
+        makes = 2 * there if grows else there // 2 if there % 2 == 0 else 0
+        fits = often == (there if grows or told["shape3"] else makes) or (told["m2"] and often == makes)  # "inc 12"
+        makes = makes if fits else 0
     if not makes or not rounds or (told["printed"] and int(told["printed"]) != makes):
         return None
     return makes, rounds

@@ -74,6 +74,8 @@ DAMAGE = (
     "decrease 6 stitches (2 sc, then 2 together)\nsc until 2 sts are left, dec\nsc to within 2 sts of the end\n"
     "sc in all sts apart from the last two\nsc to last st, inc in it\nsc to last 2 sts, sc them together\n"
     "6 times 2 sc, inc\n2 sc, inc, repeated 6 times\nsc, 1 inc per round\n"
+    "sc 3, double every 4th st\ninc in each so it's 12\n1+inc\nevery stitch gets one dc\ntog all\n"
+    "squash two together\nnothing fancy, one in each\n"
 )
 
 

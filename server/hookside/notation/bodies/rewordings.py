@@ -185,6 +185,21 @@ _FIRST = [
     ),
     # "1 + inc, all round": a plain one, its stitch not named
     Rewording(("+inc", "+dec", " + inc", " + dec"), r"\A(?P<lead>\W*\d{1,2}) ?\+(?= ?(?:inc|dec)\b)", r"\g<lead>,"),
+    # "sc 3, double every 4th st", "4 sc, dec every 5th and 6th": those in front are told twice
+    Rewording(
+        (" every ",),
+        r"(?<![^\s(\[*])(?P<before>sc (?P<n>\d{1,2})|(?P<m>\d{1,2})(?: sc)?)(?P<gap>, (?:and |then )*)"
+        r"(?=(?:(?:inc(?:rease)?|double|dec(?:rease)?) (?:in )?|2 (?:sc )?in )every (?P<nth>\d{1,2})th\b)",
+        lambda m: "" if int(m["nth"]) == int(m["n"] or m["m"]) + 1 else m[0],
+    ),
+    # "inc in each so it's 12", "do 2 in every one so now its 12"
+    Rewording(
+        (" so ",),
+        r",? so (?:now )?(?:(?:it|that)(?:'?s| is| makes| gives(?: you| us)?)|"
+        r"(?:you|we)(?:'ve| have)?(?: got)?|there are)"
+        r"(?: now| still)? (?=\d{1,4}(?: (?:sts|stitches))?[ .!]*$)",
+        lambda m: "= ".rjust(len(m[0])),
+    ),
     # "inc, all rd": the round
     Rewording(("all rd", "all rnd"), r"\ball rn?d\b(?!\.? ?\d)", "around"),
 ]

@@ -200,7 +200,7 @@ EVEN = re.compile(
     r"(?:increas\w*|decreas\w*|inc|dec|shaping))*"
     r"(?:[,:;.]? (?:(?:just|only|simply) )+(?:sc|dc|single crochet)(?: in (?:each|every) st(?:itch)?)?(?: a?round)?)?"
     r"(?=\s*(?:[(\[.=,-]|$))|"
-    r"(?:(?:one|1|an?(?:other)?) )?plain(?: (?:sc|dc))?(?: (?:round|rnd|row))?"
+    r"(?:(?:one|1|an?(?:other)?) )?(?:plain|normal)(?: (?:sc|dc))?(?: (?:round|rnd|row))?"
     r"(?: (?:on|over|in|along) (?:all )?(?:the|these|those|your) (?:same )?\d{1,3} (?:sts|stitches))?"
     r"(?=\s*(?:[(\[.=-]|$)|(?:(?<=round)|(?<=rnd)|(?<=row)) (?:in|with) [a-z]{3,12}(?: [a-z]{3,12})?\W*$)|"
     r"(?:no|without|with no) (?:any )?(?:changes?|alterations?|additions?|modifications?)(?=\s*(?:[(\[.,;=<~*-]|$))|"

@@ -14,11 +14,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from hookside.notation.arithmetic.choosing import Chosen, choose
+from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground, Reading, fits
 from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.bodies.wording.places import CHAINS, SPACE, sizes_in
-from hookside.notation.courses.ahead import Ahead
+from hookside.notation.courses.ahead import Ahead, on_ground
 from hookside.notation.courses.waiting import Parsed, Waiting
 from hookside.notation.trees.asked import every
 from hookside.notation.trees.nodes import BESIDE, PLACED, Node, Skip, Tree, Work
@@ -77,7 +77,7 @@ def _counted(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, 
         below.sizes, below.kept = reading.sizes, only
         below.chained = reading.chains if way == CHAINED else 0
         below.counts_as = after.parsed.phrases.counts_as
-        if choose(after.parsed.tree, between(below) if alone else below, own).fits:
+        if on_ground(after.parsed, between(below) if alone else below, own).fits:
             if ground.declared == reading.stitches and way in (SPACES, BOTH) and not _prints(gaps, todo.parsed):
                 return taken, ground.but(mode=way, stands=holds[way])
             return with_spaces(todo, taken, ground, way, own)

@@ -79,6 +79,16 @@ def counts_shades(line: str) -> bool:
     return _COUNTED.search(line.lower()) is not None
 
 
+_BY_TURNS = re.compile(r"\b(?:alternat\w+|by turns|in turn)\b|\bstriped?s?(?: pattern| sequence)?:")
+_ANY_SHADE = re.compile(rf"\b{_SHADE}")
+
+
+def turns_shades(line: str) -> bool:
+    """ "Alternate: green, red, green, red": two colors by turns, of whatever length."""
+    low = line.lower()
+    return _BY_TURNS.search(low) is not None and len(set(_ANY_SHADE.findall(low))) > 1
+
+
 def tells_loops(line: str) -> bool:
     """ "R3 and R4 in front loops only.": nothing but the loops of such rounds."""
     return len(line) < 120 and _LOOPS.fullmatch(line.lower()) is not None

@@ -65,6 +65,8 @@ class CueNotes(ShadeNotes):
         if item.along is not None:
             self._along(item, item.along, course)
             return
+        if item.job == "colour" and (item.start, item.end) in self.sheet.dyed:
+            return
         if item.job is not None:
             told = text[item.start : item.end]
             dyed = item.job == "other" and "," not in told and colour_talk(told, self.sheet.yarns)  # "Start in (W)."

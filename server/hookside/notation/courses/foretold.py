@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.askings.roundshades import counts_shades
+from hookside.notation.askings.roundshades import counts_shades, turns_shades
 from hookside.notation.askings.when import due_at, may_tell_ahead, places, when
 from hookside.notation.courses.waiting import slug
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, sentences
@@ -61,7 +61,7 @@ def told_in(text: str, lines: Spans) -> Spans:
 
 def foretold(text: str, noted: Spans, pieces: list[RawPiece]) -> list[Spans]:
     """For each piece the lines of notes that may tell its jobs and colours by their rounds."""
-    lines = [(a, b) for a, b in noted if may_tell_ahead(text[a:b]) or counts_shades(text[a:b])][:_MOST]
+    lines = [(a, b) for a, b in noted if _may_tell(text[a:b])][:_MOST]
     own: list[Spans] = [[] for _ in pieces]
     if not lines:
         return own
@@ -83,6 +83,10 @@ def foretold(text: str, noted: Spans, pieces: list[RawPiece]) -> list[Spans]:
         if len(named) == 1:
             own[named[0]].append((start, end))
     return own
+
+
+def _may_tell(line: str) -> bool:
+    return may_tell_ahead(line) or counts_shades(line) or turns_shades(line)
 
 
 def _first(raw: RawPiece) -> int:

@@ -8,7 +8,7 @@ from typing import Any
 from hookside.notation.askings.colournames import SHADE, is_colour
 from hookside.notation.courses.shaderanges import Dyed, by_number
 from hookside.notation.courses.sheet import Sheet
-from hookside.notation.courses.striped import striped
+from hookside.notation.courses.striped import open_list, striped
 from hookside.notation.courses.waiting import Waiting
 from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import RawPiece, RawText
@@ -39,8 +39,12 @@ def with_colours(sheet: Sheet, piece: Piece, raw: RawPiece, queue: Items, notes:
     page = sheet.page
     if told is None:
         out = list(queue)
-        dyes, said = striped(page.text, queue, notes, sheet.yarns)
+        dyes, said = striped(page.text, queue, notes, sheet.yarns, piece.make)
         sheet.asked.extend(said)
+        which = None if dyes else open_list(page.text, out, notes, piece.make)
+        if which is not None:
+            words = page.quote(*which).strip()
+            sheet.findings.append(finding(page, "shades-listed", *which, piece=piece.name, words=words))
         sheet.dyed.update(said)
         ended = next((dyed for dyed in dyes if dyed.ends), None)
         begun = _before(out, dyes, said)

@@ -35,6 +35,12 @@ _ALONE = re.compile(
 _SOME = re.compile(
     rf"\b(?:first|last|next|other|middle) (?:{_N} )?{COURSE}s? (?:is|are|in|go) |\bthe (?:rest|others?)\b", re.I
 )
+# "one round red: sc around", "sc around in red only", behind the label of the course that is meant
+_FOR_THIS = re.compile(
+    rf"\b(?:one|1|a|this)(?: single)? {COURSE} (?:only |alone )?(?:(?:in|of|with) )?(?:{SHADE})|"
+    rf"(?:{SHADE}) (?:yarn )?(?:only|alone)\b(?! (?:in|for|at|on|from|with)\b)",
+    re.I,
+)
 _LONGEST = 160  # letters of such a sentence
 
 
@@ -60,6 +66,12 @@ def for_so_long(words: str) -> int:
     if told is None:
         return 0
     return number_of(told["n"] or told["n2"] or "1")
+
+
+def for_this_alone(body: str) -> str:
+    """The words of a course that tell its color for no other: "sc around in red only"."""
+    told = _FOR_THIS.search(body) if len(body) <= _LONGEST else None
+    return told[0] if told is not None else ""
 
 
 def open_lengths(text: str, items: Sequence[RawCourse | RawText]) -> Iterator[tuple[int, int]]:

@@ -8,7 +8,7 @@ from hookside.notation.askings.weights import weight_of
 from hookside.notation.askings.when import may_tell
 from hookside.notation.courses.foretold import put_in_place
 from hookside.notation.courses.inrange import dyed_in
-from hookside.notation.courses.shadelong import for_so_long
+from hookside.notation.courses.shadelong import for_so_long, for_this_alone
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import slug
 from hookside.pattern import NO_WORDS, Course, Cue, CueKind, Piece, Weight, colours, in_order, unchecked
@@ -103,6 +103,14 @@ class ShadeNotes:
             by_number = counted and cue.address in self.standing
             if not by_number or not self._by_number(cue, place[cue.course_id], labels):
                 self._so_long(cue, place[cue.course_id])
+        for at, course in enumerate(self.piece.courses[:-1]):
+            dyed = len(colours(course.body)) == 1 and self._is_dyed(at) and not self._is_dyed(at + 1)
+            words = for_this_alone(course.text) if dyed else ""
+            if words and not self._there(at):
+                self.add("colour", 0, 0, course)
+                self.piece.cues[-1].text, self.piece.cues[-1].line = words, course.line
+                self.back(int(self.piece.courses[at + 1].label))
+                put_in_place(self.piece, at)
 
     def _by_number(self, cue: Cue, here: int, labels: list[int]) -> bool:
         """ "Rounds 4 and 5 are red.", ahead of them or below them."""

@@ -29,7 +29,7 @@ _TO = rf" ?(?:-|to|until|through) ?(?:the )?(?:{COURSE}\.? ?)?"
 # Behind the first of them "4-5 black" and "the rest white" go without the word
 _WHERE = (
     rf"(?:(?:at )?(?:the )?(?:(?P<past>end of |after )|(?P<begin>(?:start|beginning) of (?:the )?)|"
-    rf"(?P<upto>up to (?:and including )?(?:the end of )?))?(?:from )?"
+    rf"(?P<upto>(?:up to |through )(?:and including )?(?:the end of )?|un?till? (?:the )?end of ))?(?:from )?"
     rf"(?:the )?(?P<named>{COURSE}\.? ?#?)?"
     rf"(?P<list>{_N}(?:{_TO}{_N})?(?:(?:, and |, ?| and | ?[&+] ?)(?:{COURSE}\.? ?)?{_N}(?:{_TO}{_N})?){{0,12}})"
     rf"(?P<on> on(?:wards?)?)?|"
@@ -55,8 +55,17 @@ _NEAR = 40  # characters on either side of such words
 _TIP = re.compile(r"\b(?:last|final) (?:st|stitch|sc|dc|hdc|htr|tr|pull|yarn[- ]over|yo)(?![a-z])", re.I)
 _KNOWN = re.compile(SHADE, re.I)  # one word of the text's own list, alone, may be no yarn at all
 _REST_FIRST = re.compile(
-    rf"\b(?:(?:all|everything) else|the (?:rest|others)|all (?:the )?others?) (?:{_LINKS} )*(?P<shade>{SHADE})", re.I
+    rf"\b(?:(?:all|everything|everywhere) else|the (?:rest|others)|all (?:the )?others?|otherwise|elsewhere) "
+    rf"(?:{_LINKS} )*(?P<shade>{SHADE})",
+    re.I,
 )
+# "Main color green; stripe R4-5 red", "Green, switching to red for rounds 4 and 5", "Begin green; at R4 red"
+_MAIN = re.compile(
+    r"\W{0,4}(?P<lead>(?:(?:the )?(?:main|base|basic|ground|background) (?:colou?r|yarn|shade)|colou?r|begin|start)"
+    r"(?: is| in| with)?[: ]\s?)?(?:in )?",
+    re.I,
+)
+_THEN = re.compile(r"(?: yarn| wool)?(?:[;,.]? (?:but |and )?(?:chang|switch|swap)ing to\b|[;.])", re.I)
 _WITH = re.compile(
     rf",? (?:with|but for|except for|save for) (?:an?|one|two|the) (?:{SHADE}) (?:band|stripe|ring|line|round)", re.I
 )
@@ -168,6 +177,8 @@ def _items(
         yield _Item(*begun.span("shade"), None, on=False)  # "in black throughout, with white for R7"
     elif begun is not None and alone and (opens or _STARTS.search(text, at, begun.start())):
         yield _Item(*begun.span("shade"), labels[:1], on=True)  # "start in black, R7 onwards white"
+    elif begun is not None and alone and rest is None and besides is None and _is_main(text, at, stop, begun):
+        yield _Item(*begun.span("shade"), None, on=False)
     matches = list(patterns[way].finditer(text, at, stop))
     named, past = _one_behind_the_other(text, matches, at, stop, labels), 0
     carried, behind = False, at
@@ -186,6 +197,12 @@ def _items(
             own = patterns[way].match(text, after.start("shade"), stop) if after is not None and not way else None
             if after is not None and own is None:  # "then cream in rounds 3-9" names its courses itself
                 yield _Item(*after.span("shade"), [n for n in labels if n > past][:1], on=True)
+
+
+def _is_main(text: str, at: int, stop: int, first: re.Match[str]) -> bool:
+    """Is that the color of all courses for which none is told? It stands at the head of the sentence."""
+    led = _MAIN.fullmatch(text, at, first.start())
+    return led is not None and (bool(led["lead"]) or _THEN.match(text, first.end(), stop) is not None)
 
 
 def _one_behind_the_other(text: str, matches: list[re.Match[str]], at: int, stop: int, labels: list[int]) -> bool:
@@ -221,7 +238,11 @@ def _goes_on(text: str, match: re.Match[str]) -> bool:
     return bool(told or (match["list"] and _AGAIN.match(text, match.end())))
 
 
-_ON = re.compile(r"from\b(?!.*\d.*\d)|.*\b(?:from|at|in) (?:the )?[a-z]{1,6}\.? ?#?\d{1,3}$", re.I)
+_ON = re.compile(
+    r"from\b(?!.*\d.*\d)|at (?:the )?[a-z]{1,6}\.? ?#?\d{1,3}(?!\w)(?!.*\d)|"
+    r".*\b(?:from|at|in) (?:the )?[a-z]{1,6}\.? ?#?\d{1,3}$",
+    re.I,
+)
 
 
 def _at_the_tip(text: str, match: re.Match[str]) -> bool:

@@ -10,7 +10,7 @@ import re
 
 from hookside.notation.askings.colournames import SHADE
 from hookside.notation.askings.kinds import classify
-from hookside.notation.askings.roundshades import lists_shades
+from hookside.notation.askings.roundshades import lists_shades, turns_shades
 from hookside.notation.courses.shaderanges import Dyed, by_number
 from hookside.notation.courses.waiting import Waiting
 from hookside.notation.labels.patterns import COURSE
@@ -22,6 +22,23 @@ _COURSES = r"(?:rounds?|rnds?|rows?)"
 _SPEAKS = re.compile(
     r"\b(?:stripe[sd]?|alternat\w+|repeat|and so on|over and over|every (?:(?:\d|other|two|three) )?r|by turns|"
     r"in turn)",
+    re.I,
+)
+# "Stripe pattern: 3 green, 2 red, 2 green", "first three green, then two red": a list and nothing else
+_ITEM = (
+    rf"(?:first,? |then |next,? )?(?:(?:{_MANY}) (?:{_COURSES} (?:(?:in|of|with) )?)?(?:{SHADE})|"
+    rf"(?:{SHADE}) ?(?:x|\u00d7) ?\d{{1,2}}\b)"
+)
+_LISTED = re.compile(
+    r"\W{0,4}(?:(?P<stripes>stripe[sd]?(?: pattern| sequence)?|striping)|"
+    r"(?:colou?r|yarn)s?(?: sequence| order)?)?\W{0,4}"
+    rf"(?P<items>{_ITEM}(?:(?:,? (?:and )?|; | ?[-/+] ?){_ITEM}){{1,11}})\W*",
+    re.I,
+)
+_ANY_COURSE = re.compile(rf"\b{_COURSES}|\bstripe", re.I)
+_EACH = re.compile(
+    rf"\b(?:(?P<n>{_MANY}) (?:{_COURSES} (?:(?:in|of|with) )?)?(?P<shade>{SHADE})|"
+    rf"(?P<shade2>{SHADE}) ?(?:x|\u00d7) ?(?P<n2>\d{{1,2}}))(?! [a-z]{{4,}}(?<!then))",
     re.I,
 )
 # "2 rounds of grey", "2 rounds grey", "2 of red"
@@ -38,7 +55,8 @@ _ALIKE = re.compile(
     rf"(?:every|stripes of|each of) (?:(?P<n3>{_MANY}) )?{_COURSES}(?: each)?[:,]? (?:in |of )?(?P<list3>{_LIST})|"
     rf"every (?:(?P<n6>{_MANY}) )?{_COURSES}(?: each)?[:,.]? (?:you |we |and )*(?:start(?:ing)?|begin(?:ning)?|first)"
     rf"(?: off)?(?: with| in)? (?P<list6>{_LIST})|"
-    rf"(?P<list5>{_LIST}) (?:in turn|by turns),? (?P<n5>{_MANY}) {_COURSES} each|"
+    rf"every (?:(?P<n7>{_MANY}) )?{_COURSES}[:,.]? (?P<list7>(?:{SHADE}) first,? (?:and )?then (?:{SHADE}))|"
+    rf"(?P<list5>{_LIST}),? (?:in turn|by turns|alternat\w+),? (?P<n5>{_MANY}) {_COURSES} each|"
     rf"(?P<n4>{_MANY}) (?:by|and) (?P=n4)(?: {_COURSES})?[:,]? (?:in |of )?(?P<list4>{_LIST})",
     re.I,
 )
@@ -46,6 +64,7 @@ _NAME = re.compile(SHADE, re.I)
 _FROM = re.compile(rf"\bfrom (?:the )?{COURSE} ?(?P<n>\d{{1,3}})", re.I)
 
 _MOST = 40  # lines before the first course that are looked at
+_LONGEST_LIST = 160
 _LONGEST = 600  # characters of such a line
 
 _SEVERAL = re.compile(r"\n|\. (?=[A-Z])")
@@ -55,7 +74,7 @@ Items = list[Waiting | RawText]
 Spans = list[tuple[int, int]]
 
 
-def striped(text: str, queue: Items, notes: Spans, yarns: frozenset[str]) -> tuple[list[Dyed], Spans]:
+def striped(text: str, queue: Items, notes: Spans, yarns: frozenset[str], make: int) -> tuple[list[Dyed], Spans]:
     """The colors that the sentences before the first course, or among the `notes`, tell by their courses, and these
     sentences; none where the courses name any themselves."""
     first = next((i for i, item in enumerate(queue) if isinstance(item, Waiting) and not item.foundation), len(queue))
@@ -67,13 +86,32 @@ def striped(text: str, queue: Items, notes: Spans, yarns: frozenset[str]) -> tup
     stretches = [span for start, end in told for span in sentences(text, start, end)]
     lines = [span for span in told if span not in stretches]
     for at, stop in [*_stacked(text, told), *lines, *stretches]:
-        found = by_number(text, at, stop, labels, yarns) or _by_turns(text, at, stop, labels)
+        found = by_number(text, at, stop, labels, yarns) or _in_a_list(text, at, stop, labels, make)
+        found = found or _by_turns(text, at, stop, labels)
         if (at, stop) in lines and any(dyed.ends for dyed in found):
             continue  # each of its sentences by itself
         if found and not any(names_shade(text, item) for item in queue[first : len(queue) - len(behind)]):
             inside = [span for span in stretches if any(span[0] <= dyed.start < span[1] for dyed in found)]
             return [dyed for dyed in found if dyed.course in labels], inside
     return [], []
+
+
+def open_list(text: str, queue: Items, notes: Spans, make: int) -> tuple[int, int] | None:
+    """Where a sentence before the first course, or one of the notes, lists colors by so many courses, or by turns;
+    asked where nobody could tell with which course each begins, and no course names any itself."""
+    first = next((i for i, item in enumerate(queue) if isinstance(item, Waiting) and not item.foundation), len(queue))
+    lines = [(item.start, item.end) for item in queue[:first] if isinstance(item, RawText)]
+    if len(queue) < first + 2:
+        return None
+    for at, stop in (span for line in [*lines, *notes] for span in sentences(text, *line)):
+        if stop - at > _LONGEST_LIST:
+            continue
+        each = list(_EACH.finditer(text, at, stop)) if (at, stop) not in notes else []
+        many = [number_of(m["n"] or m["n2"]) for m in each]
+        listed = len(many) > 1 and not _of_copies(text[at:stop], many, make)
+        if (listed or turns_shades(text[at:stop])) and not any(names_shade(text, one) for one in queue[first:]):
+            return at, stop
+    return None
 
 
 def _behind(text: str, queue: Items, labels: list[int], yarns: frozenset[str]) -> list[RawText]:
@@ -109,13 +147,32 @@ def names_shade(text: str, item: Waiting | RawText) -> bool:
     return item.parsed is not None and any(c.type in ("COLOUR", "COLOURPOST") for c in item.parsed.phrases.chunks)
 
 
+def _in_a_list(text: str, at: int, stop: int, labels: list[int], make: int) -> list[Dyed]:
+    """ "3 green, 2 red, 2 green" of seven courses; stripes go on from the first where the list is at its end, and
+    whatever else does not add up is open."""
+    told = _LISTED.fullmatch(text, at, stop)
+    each = list(_EACH.finditer(text, *told.span("items"))) if told is not None else []
+    many = [number_of(m["n"] or m["n2"]) for m in each]
+    if told is None or min(many) < 1 or _of_copies(text[at:stop], many, make):
+        return []
+    if sum(many) != len(labels) and not told["stripes"]:
+        return []
+    spans = [m.span("shade" if m["shade"] else "shade2") for m in each]
+    return _in_turn([(*span, n) for span, n in zip(spans, many, strict=True)], labels, labels[0])
+
+
+def _of_copies(words: str, many: list[int], make: int) -> bool:
+    """ "One hazel and one oat" of two copies."""
+    return (sum(many) == make or set(many) == {1}) and _ANY_COURSE.search(words) is None
+
+
 def _by_turns(text: str, at: int, stop: int, labels: list[int]) -> list[Dyed]:
     if _SPEAKS.search(text, at, stop) is None:
         return []
     cycle: list[tuple[int, int, int]] = []
     alike = _ALIKE.search(text, at, stop)
     if alike is not None:
-        which = next(which for which in ("", "2", "3", "4", "5", "6") if alike[f"list{which}"])
+        which = next(which for which in ("", "2", "3", "4", "5", "6", "7") if alike[f"list{which}"])
         each = number_of(alike[f"n{which}"] or "1")
         cycle = [(*m.span(), each) for m in _NAME.finditer(text, *alike.span(f"list{which}"))]
     else:
@@ -125,7 +182,11 @@ def _by_turns(text: str, at: int, stop: int, labels: list[int]) -> list[Dyed]:
     if len(cycle) < 2 or any(n < 1 for _, _, n in cycle):
         return []
     begin = _FROM.search(text, at, stop)
-    course = int(begin["n"]) if begin is not None else labels[0]
+    return _in_turn(cycle, labels, int(begin["n"]) if begin is not None else labels[0])
+
+
+def _in_turn(cycle: list[tuple[int, int, int]], labels: list[int], course: int) -> list[Dyed]:
+    """The colors of a cycle, one behind the other from a course on, each for so many."""
     found: list[Dyed] = []
     while course <= labels[-1]:
         start, end, often = cycle[len(found) % len(cycle)]

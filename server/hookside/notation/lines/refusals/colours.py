@@ -27,6 +27,10 @@ _STRIPES = re.compile(
     r"[^\n]*\b(?P<shade>[a-z]{3,})(?:,? (?:and )?(?:repeat\w*|so on))?\W*$",
     re.I,
 )
+# "green x3, red x2": rounds of each as well
+_SO_MANY_OF_EACH = re.compile(
+    r"\W*(?P<shade>[a-z]{3,}) ?x ?\d{1,2}(?:[,;/+-]? (?:and )?[a-z]{3,} ?x ?\d{1,2})+\W*", re.I
+)
 _DROPS = re.compile(r"\W*(?:now |then )?drop\b", re.I)
 _PART_GOES_ON = re.compile(
     r"(?:the )?(?P<name>[a-z]+)\s*[,-]\s+(?:(?:continu(?:e|ed|ing)|go(?:ing)? on|carry(?:ing)? on) )?(?:with|in)\b",
@@ -42,7 +46,7 @@ class Colours(Naming):
         return told is not None and is_colour(told["shade"] or told["late"])
 
     def is_a_colour(self, name: Named) -> bool:
-        stripes = _STRIPES.match(name.text)
+        stripes = _STRIPES.match(name.text) or _SO_MANY_OF_EACH.fullmatch(name.text)
         if stripes is not None and is_colour(stripes["shade"]):
             return True
         lead = _FOR_A_PART.match(name.text) if self.no_round_yet() and name.alone else None

@@ -87,6 +87,8 @@ class Reading:
 
     def counts(self) -> tuple[int, ...]:
         """What a designer may print as the count of this course."""
+        if not (self.makes or self.uses):
+            return 0, self.chain  # "R1: ch 20, join (20)": chains alone
         if not self.spaces:
             return (self.makes,)
         return self.makes, self.stitches, self.spaces, self.stitches + self.spaces, self.stitches + self.chains

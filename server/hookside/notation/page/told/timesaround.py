@@ -13,7 +13,7 @@ from hookside.notation.vocabulary import NUMBER_WORDS
 
 _N = rf"(?:\d{{1,2}}|{'|'.join(NUMBER_WORDS)})"
 _STILL = (
-    r"(?:plain|even|straight|unchanged|(?:without|with no) (?:any )?(?:more )?"
+    r"(?:plain|even|straight|unchanged|(?:without|not) doing anything(?: else)?|(?:without|with no) (?:any )?(?:more )?"
     r"(?:changes?|shaping|increas\w+|decreas\w+|incs?|decs?))"
 )
 _AROUND = re.compile(

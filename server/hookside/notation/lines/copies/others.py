@@ -134,7 +134,8 @@ _DYED_AGAIN = re.compile(
 )
 # "Work it twice.", "24 in all": of the round or of its stitches, as likely as of the part; "Repeat for the other side."
 _OF_ROUNDS = re.compile(
-    r"\b(?:second|2nd|other)\b|^(?!.*\b(?:piece|part|whole)\b).*\b(?:twice|thrice|times|in all|in total|altogether|total)\b|"
+    r"\b(?:second|2nd|other)\b|"
+    r"^(?!.*\b(?:piece|part|whole)\b).*\b(?:twice|thrice|times|in all|in total|altogether|total)\b|"
     r"^\W*(?:\d{1,3}|[a-z]+)\W*$",
     re.I,
 )

@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator
 from itertools import pairwise
 
+from hookside.colours import COLOURS
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page.inwords import NTH, N
 from hookside.notation.vocabulary import ORDINAL_WORDS
@@ -45,6 +46,10 @@ _BEGINS = re.compile(
     rf"[ ]{{0,8}}(?:(?:in|on|for|with|then|now|next|and|so|okay|ok),?[ ]){{0,3}}(?:the[ ])?"
     rf"(?:{COURSE}[ ]{N}|{NTH}[ ]{COURSE})\b",
     re.I,
+)
+# "red: R3: ...", "(Red) R3: ...": a yarn in front of the first round of its line
+_SHADED = re.compile(
+    rf"[ ]{{0,8}}[(\[]?(?:{'|'.join(sorted(COLOURS, key=len, reverse=True))})[)\]]?[:.,]?[ ]{_LABEL}", re.I
 )
 _FEWEST_TOLD = 3  # such sentences in a page
 _PROSE = 50  # letters of a line of such a page
@@ -122,6 +127,7 @@ def _joined(lines: list[str], width: int, prose: bool) -> str:
         ended = before.rstrip()[-1:]
         full = full and not (ended in ".!:" and _NAME.fullmatch(line))
         full = full and not (ended in ".!;:)]" and _PART_AND_ROUNDS.match(line))
+        full = full and not (ended in ".!;)]" and _SHADED.match(line))
         # ... and where a round begins a line anyway, its label may stand there
         full = full and not (prose and ended in ".!:;)]" and _BEGINS.match(line))
         out += [" " if full else "\n", line]

@@ -1,4 +1,4 @@
-"""The word "round" where it is no noun: "12 round the first leg", "R2: 16 round (16)" go around, and are no 16 rounds."""
+"""The word "round" that is no noun: "12 round the first leg", "R2: 16 round (16)" go around, and are no 16 rounds."""
 
 from __future__ import annotations
 

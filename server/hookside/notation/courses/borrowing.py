@@ -35,6 +35,18 @@ _AGAIN = re.compile(
     r"nine|ten|twelve|once\b|twice\b)\s*(?:more\s+)?(?:times?|x)?",
     re.I,
 )
+# "until they have been worked 3 times"
+_WORKED_SO_OFTEN = re.compile(
+    rf"\W*(?:until|till) (?:they|it|these|you|all)(?: (?:are|is|have|has|been|worked|made|done|them|it|these)){{1,4}}"
+    rf" (?:a total of )?(?P<n>\d{{1,2}}|{references.SMALL}) times\b",
+    re.I,
+)
+_IN_ALL = re.compile(
+    r"\W*(?:for )?(?:a )?total of (?!\w+ (?:rounds|rnds|rows)\b)|"
+    r"[^.;\n]{0,20}\b(?:x|times|twice|thrice|x ?\d+|\d+ ?x) (?:in (?:all|total)|altogether|total)\b|"
+    r"\W*(?:until|till)\b[^.;\n]{0,60}\btimes\b",
+    re.I,
+)
 _TIMES = re.compile(r"\W*(?:for )?(?:x ?\d|\d{1,2} ?x\b|(?:once|twice)\b|[a-z\d]{1,6} (?:more )?times)", re.I)
 _REPEATS = re.compile(r"\W{0,3}(?:rep|repeat|work|as)\b", re.I)  # "alternate rows 2 and 3" may end with either
 _TO_ROW = re.compile(
@@ -275,8 +287,10 @@ class Borrowing(OfAnother):
 
     def how_many(self, rest: str, last: int, cycle: int, until: bool) -> int:
         """Courses that a reference without a number of its own makes, `cycle` being those it goes through each time."""
-        again = _AGAIN.match(rest)
+        again = _WORKED_SO_OFTEN.match(rest) or _AGAIN.match(rest)
         times = references.small(again["n"]) if again else 1
+        if again and _IN_ALL.match(rest) and "more" not in again[0]:
+            times = max(1, times - 1)  # "three times in total": the first of them is what it points to
         row = _TO_ROW.search(rest)
         rows = references.UNTIL_ROWS.search(rest)
         if rows and rows["such"]:

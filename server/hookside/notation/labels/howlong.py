@@ -1,4 +1,4 @@
-"""How many courses a sentence stands for: "sc around for 3 rounds in total", "... to round 8", "repeat this row once".
+"""How many courses a sentence stands for: "sc around for 3 rounds", "sc around. 4 rounds in all", "... to round 8".
 
 And what is worked besides, in words behind a reference: "work even, then decrease to 6".
 """
@@ -25,6 +25,7 @@ _LENGTH = re.compile(
     rf"(?:for|over)\s+(?:(?:the\s+)?(?:next|following)\s+|a\s+total\s+of\s+|another\s+)?(?P<for>{_N})\s+"
     r"(?P<more3>more\s+)?"
     rf"{_ROUNDS}(?:\s+(?:in\s+)?(?:total|altogether|all))?"
+    rf"|(?<=[,;.-] )(?P<in_all>{_N})\s+{_ROUNDS},?\s+(?:in\s+(?:total|all)|altogether|total)"
     r"|(?:all the way\s+)?(?:up\s+)?(?:to|until|till|til|through|thru)\s+(?:(?:and\s+)?including\s+|the\s+end\s+of\s+|"
     rf"you\s+reach\s+)*{COURSE}\.?\s*#?(?P<upto>\d{{1,4}})"
     rf"|(?:repeat(?:ing)?|rep)\s+(?:(?:this|that|the\s+(?:last|same))\s+(?P<this>{_ROUNDS})\s+|this\s+)?(?:for\s+)?"
@@ -94,9 +95,9 @@ def length(body: str) -> Length | None:
         return None
     if not _behind_work(body, match.start()):
         return None
-    if match["for"]:
+    if match["for"] or match["in_all"]:
         further = bool(match["more3"] or match["on"])
-        return Length(references.small(match["for"]), 0, False, *match.span(), further=further)
+        return Length(references.small(match["for"] or match["in_all"]), 0, False, *match.span(), further=further)
     if match["upto"]:
         return Length(0, int(match["upto"]), False, *match.span())
     if not (match["this"] or match["rounds"]):

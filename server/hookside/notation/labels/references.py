@@ -112,7 +112,7 @@ REFERENCE = re.compile(
     rf"(?P<ordinal>{_ORDINAL}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:the\s+)?{_ORDINAL})*)"
     r"(?:\s+(?:round|rnd|row|rd)s?|\s+(?:one\s+)?(?:was|did)\b|"
     r"(?<!first)(?<!\b1st)(?=\W*(?:\(\d+(?: [a-z]{2,8}\.?)?\)\W*)?$))|"
-    rf"(?P<last>(?:the\s+)?(?:{EARLIER_ONES})"
+    rf"(?P<last>(?:(?:the\s+)?(?:{EARLIER_ONES})|the(?=\s+(?:{SMALL})\s+r))"
     rf"(?:\s+(?P<lastn>\d{{1,2}}|{SMALL}))?\s+(?:rounds?|rnds?|rows?|rds?)|"
     r"(?:the\s+)?(?:round|rnd|row)\s+(?:before|above)|"
     r"(?:above|before|(?:the\s+)?(?:last|previous|prev\.?|preceding)(?: one)?|the one (?:before|above))"

@@ -27,7 +27,8 @@ from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 # "Make another piece in the same way.", behind its last course
 _ONE_MORE = re.compile(
     r"(?:^|[.!]\s+)(?:now |then )?(?:make|work|crochet)\s+(?:"
-    r"(?P<other>(?!rows?|rounds?|rnds?|ch|another)[a-z]+) (?:number |no\.? ?)?(?:two|2|ii)\b[^.!]{0,30}|"
+    r"(?P<other>(?!rows?|rounds?|rnds?|ch|another)[a-z]+) (?:number |no\.? ?)?(?:two|2|ii)\b"
+    r"(?! (?:rounds|rnds|rows|rds)\b)[^.!]{0,30}|"
     r"(?:another|a\s+second)(?:\s+(?!rows?|rounds?|rnds?|chain|"
     r"ch\b|loop|ring|stitch|st\b|sc\b|knot)[a-z]+)?|"
     r"(?P<n>one|two|three|four|five|six|seven|eight|nine|ten|1[0-2]|"

@@ -1003,3 +1003,27 @@ def test_what_is_told_behind_a_name_and_its_copies_names_nothing() -> None:
     text = "BEE\nBODY\nR1: 6 sc in MR (6)\nWINGS x2: gold, these are flat, ch 1 and turn each row\nR1: 6 sc in MR (6)"
     wings = read(text).pieces[1]
     assert (wings.name, wings.make, [cue.text for cue in wings.cues]) == ("Wings", 2, ["Gold"])
+
+
+@pytest.mark.parametrize(
+    ("line", "n", "shade"),
+    [
+        ("Head in black: make as the body.", 1, "Black"),
+        ("Head, black: as the body up to R2.", 1, "Black"),
+        ("Head in black - as the body", 1, "Black"),
+        ("Head (black): same as body", 1, "Black"),
+        ("Head (black). Work as given for body.", 1, "Black"),
+        ("Paw x4, pink: same as body", 4, "Pink"),
+        ("Ears in pink (make 2): like the body.", 2, "Pink"),
+        ("Tail: in pink, same as body", 1, "Pink"),
+        ("Paws, pink, make 4: same as body", 4, "Pink"),
+        ("Paw (pink, make 4): same as body", 4, "Pink"),
+        ("Head: black, as body.", 1, "Black"),
+        ("Head: black. As the body.", 1, "Black"),
+        ("Paw - same as body, but pink", 1, "Pink"),
+        ("Paw (make 4): same as body", 4, "White"),
+    ],
+)
+def test_a_part_like_another_keeps_the_color_of_its_own(line: str, n: int, shade: str) -> None:
+    other = read(f"Body (white)\nR1: 6 sc in ring (6)\nR2: inc around (12)\n\n{line}").pieces[1]
+    assert (other.make, [c.makes for c in other.courses], [c.text for c in other.cues]) == (n, [6, 12], [shade])

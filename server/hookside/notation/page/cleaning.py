@@ -41,7 +41,7 @@ from hookside.notation.page.labels import (
     signless,
     unknowns,
 )
-from hookside.notation.page.parts import copiestold, partnumbers, partwords
+from hookside.notation.page.parts import copiestold, partnumbers, partwords, shadedparts
 from hookside.notation.page.print import (
     capitals,
     cutlines,
@@ -293,6 +293,7 @@ _LINES: Stages = (
 _LABELS: Moves = (
     ((), thenrounds.parted),
     ((), copiestold.told),
+    ((), shadedparts.told),
     ((), rangelist.joined),
     ((), inorder.told_in_order),
     ((), ownshapings.keyed),

@@ -15,7 +15,7 @@ from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.placed import PLACED
 from hookside.notation.askings.rules import HANDS, PAINT
 from hookside.notation.askings.stories import NOTHING, STORY
-from hookside.notation.lines.heads.headings import PARTS
+from hookside.notation.lines.heads.parts import PARTS
 from hookside.notation.vocabulary import REMEMBERED
 from hookside.pattern import CueKind
 

@@ -10,6 +10,7 @@ from hookside.notation.askings.colournames import SOME_COLOUR, in_two, is_colour
 from hookside.notation.lines.copies.asked import copies
 from hookside.notation.lines.copies.ofsome import of_some
 from hookside.notation.lines.copies.words import in_our_words
+from hookside.notation.lines.heads.headjobs import before_jobs
 from hookside.notation.lines.heads.parts import MAIN_PARTS
 from hookside.notation.lines.heads.parts import PARTS as PARTS
 from hookside.notation.lines.heads.sentencesbehind import before_how, told_behind
@@ -352,7 +353,8 @@ def _undressed(text: str) -> str | None:
         text = _SLASHED.sub(r"\g<name>", text, count=1)
     bare = without_tools(text.strip().strip("#*_=~ ")).rstrip("- ").lstrip("| ")
     bare = _CHAPTER.sub("", _NUMBERED.sub("", bare))
-    bare = bare if _VERBS.match(bare) else told_behind(bare) or bare  # "Fasten off, leave a tail. Make four."
+    if not _VERBS.match(bare):  # "Fasten off, leave a tail. Make four."
+        bare = told_behind(bare) or before_jobs(bare)
     if not bare or len(bare) > _LONGEST or not _ANY_NAME.search(bare):
         return None
     if bare.count("|") > 1 and _COLUMNS.search(bare):

@@ -15,7 +15,7 @@ from hookside.notation.lines.copies.somecopies import SomeCopies
 from hookside.notation.lines.copies.sorts import sorts
 from hookside.notation.lines.heads import headings
 from hookside.notation.lines.heads.framedjob import FRAMED
-from hookside.notation.lines.heads.headjobs import jobs_in_brackets
+from hookside.notation.lines.heads.headjobs import jobs_told
 from hookside.notation.lines.layout import RawCourse, RawText
 from hookside.notation.lines.refusals.copies import LIKE_IN_BRACKETS
 from hookside.notation.lines.refusals.named import MAKE_LINE
@@ -170,7 +170,7 @@ class NamedParts(SomeCopies):
         stuffed = headings.stuffing_told(text)
         if stuffed is not None:
             self.put_text(at + stuffed[0], at + stuffed[1])
-        for asked_at, asked_to in jobs_in_brackets(text):
+        for asked_at, asked_to in jobs_told(text):
             if stuffed is None or asked_to <= stuffed[0] or asked_at >= stuffed[1]:
                 self.put_text(at + asked_at, at + asked_to)
         own = own_shade(text, materials) if shade is None and several is None else None

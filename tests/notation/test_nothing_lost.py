@@ -102,7 +102,6 @@ def test_how_often_alone_below_a_counted_round_is_said() -> None:
         ("Once stuffed, dec x 6.\nFO", "left-out"),
         ("(R4 dec x 6)\nFO", "left-out"),
         ("Eyes, then sc 12\nFO", "left-out"),
-        ("Two more rounds, FO", "asked-work"),
         ("FO after two more rounds", "asked-work"),
         ("Stuff after 2 more plain rounds.", "asked-work"),
         ("FO, sc 12", "asked-work"),

@@ -19,7 +19,7 @@ SAMPLES = {
     "Eyes after R2": ("it tells where a thing goes on the rounds", HEAD + "{}\n" + ON),
     "Arms from R2": ("it tells where a thing goes on the rounds", HEAD + "{}\n" + ON),
     "Back to red!": ("it tells of a colour", HEAD + "{}\n" + ON),
-    "Snout on.": ("it tells in a word what is done between two rounds", HEAD + "{}\n" + ON),
+    "Snout on.": ("it is a job", HEAD + "{}\n" + ON),
     "Beak!": ("it tells in a word what is done between two rounds", HEAD + "\n{}\n\n" + ON),
     "Tail starts here": ("it tells of a part that the rounds go over into", HEAD + "{}\n" + ON),
     "Head: hd": ("it explains an abbreviation", "Abbreviations\nsc: single crochet\n{}\nRnd 1: 6 sc in MR (6)\n"),

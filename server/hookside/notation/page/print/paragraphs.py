@@ -60,7 +60,7 @@ _CALLED = r"\s*[A-Z][\w']*(?: [\w'&]+){0,2}(?: ?[(\[][^()\[\]]{1,20}[)\]])?"
 _NAME = re.compile(rf"{_CALLED}:?\s*")  # "Wing", "Arm (make 2)"
 # "Ear: magic ring 5 (5); rnd 2 ...": a part that begins its line, its rounds behind it
 _PART_AND_ROUNDS = re.compile(
-    rf"{_CALLED}: (?=[^\n]{{0,40}}\b(?i:ring|circle|loop|mr|ch(?:ain)? ?\d|{COURSE}\.? ?1\b))"
+    rf"(?!\s*(?i:{COURSE})\b){_CALLED}: (?=[^\n]{{0,40}}\b(?i:ring|circle|loop|mr|ch(?:ain)? ?\d|{COURSE}\.? ?1\b))"
 )
 _GROWN = 1.3  # times as wide is a line that grew together with the next
 _RAGGED = 4  # letters by which full lines may be short of the widest

@@ -23,9 +23,10 @@ from hookside.stitches import Stitch, named
 # The shorthand of charts in letters, where the text does not say what they mean: "(X, V) x 6", "6V", "V6".
 _LETTERS = Sought(
     r"[vVxX](?:(?<=[(\[\d].)|(?<=[(\[\d] .)|(?<=[vV]) ?[xX*)\]\d]|(?<=[xX])\d{0,2}[vVaA])",
-    r"(?<![A-Za-z_-])(?:\d{1,3}V|V\d{1,3}|V ?[x*] ?\d{1,3}|(?-i:\d{1,3} V(?=\s*(?:[,.;(\[=-]|$)))|"
+    r"(?<![A-Za-z_-])(?:\d{1,3}V|V[1-9]\d{0,2}(?!\.\d)|V ?[x*] ?\d{1,3}|(?-i:\d{1,3} V(?=\s*(?:[,.;(\[=-]|$)))|"
     r"(?-i:(?<=[.:] )\d{1,3} X(?=[ ]*(?:[(\[=]\s*\d|$)))|"  # a whole body: "5-8. 24 X"
-    r"[(\[]\d* ?X\d*(?:[\s,+]*\d* ?[XVA]\d*)+[)\]]|"
+    # "(2x, A)" in two headings are copies in yarn A
+    r"[(\[](?:(?=[^)\]\n]*V)|(?-i:(?![^)\]\n]*x)))\d* ?X\d*(?:[\s,+]*\d* ?[XVA]\d*)+[)\]]|"
     r"\d{0,2} ?sc(?: \d{1,2})?,? ?\d{0,2}V[)\]]|"  # "(2sc, v)6"
     r"\d{0,2}X\d{0,2}[VA](?=\s?[*x]\s?\d))(?!(?<![VA)\]])[\w-])", re.I | re.M
 )

@@ -22,8 +22,8 @@ _HOW = (
     r"(?:magic (?:ring|circle|loop)|ring|mr)(?: start)?|start))"
 )
 _ENDS = r"[ ]{0,12}\|?[ ]{0,12}$"
-_COUNT_FIRST = re.compile(rf"{_LEAD}{_GAP}(?P<n>\d{{1,3}}){_GAP}{_HOW}{_ENDS}", re.M)
-_CHANGE_FIRST = re.compile(rf"{_LEAD}{_GAP}{_HOW}{_GAP}(?P<n>\d{{1,3}}){_ENDS}", re.M)  # "| 2 | +6 | 12 |"
+_COUNT_FIRST = re.compile(rf"{_LEAD}{_GAP}(?P<n>\d{{1,3}}){_GAP}[(\[]?{_HOW}[)\]]?{_ENDS}", re.M)  # "2  12  (+6)"
+_CHANGE_FIRST = re.compile(rf"{_LEAD}{_GAP}[(\[]?{_HOW}[)\]]?{_GAP}(?P<n>\d{{1,3}}){_ENDS}", re.M)  # "| 2 | +6 | 12 |"
 _LISTED = re.compile(
     rf"^[ ]{{0,8}}(?P<label>(?:{COURSE}\.?[ ]?|#[ ]?)\d{{1,3}}(?P<to>[ ]?(?:-|to)[ ]?\d{{1,3}})?)[ ]?[:.)-]?[ ]{_HOW}"
     r"(?:[ ]?[(\[=][ ]?(?P<n>\d{1,3})[)\]]?)?[ ]*$",
@@ -47,8 +47,8 @@ _COLUMNS = re.compile(
 )
 _LONGEST_HEAD = 80
 _HINT = re.compile(
-    r"\d[ |]{2,24}(?:[+-] ?|(?:inc|dec)[a-z.]{0,7} (?:by )?)\d{1,2}[ |]{0,12}$|"
-    r"(?:\|| [/:])[ ]*[+-] ?\d{1,2}[ ]*(?:\||/)",
+    r"\d[ |]{2,24}[(\[]?(?:[+-] ?|(?:inc|dec)[a-z.]{0,7} (?:by )?)\d{1,2}[)\]]?[ |]{0,12}$|"
+    r"(?:\|| [/:])[ ]*[(\[]?[+-] ?\d{1,2}[)\]]?[ ]*(?:\||/)",
     re.M,
 )
 

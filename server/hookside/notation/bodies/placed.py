@@ -126,15 +126,16 @@ class Placed(Counts):
         chunks.insert(ahead, Chunk("SKIP", (number_of(told["n"] or "1"), None, False), *told.span()))
         return self.token_after(told.end(), past)
 
-    def _told_first(self, place: Place, past: int) -> bool:
-        """ "from the 2nd ch: 2 sc in the first ch, ...": it is that second chain, the first one to be worked into."""
+    def _led_first(self, place: Place, past: int) -> Place | None:
+        """The "2nd ch" of "from the 2nd ch: 2 sc in the first ch, ...": that first one is it; None of any other."""
         types = [chunk.type for chunk in self.out.chunks]
-        lead = types.index("PLACEPRE") if "PLACEPRE" in types else -1
-        if place.kind != "first" or lead < 0 or self.out.chunks[lead].value.kind != "hook":
-            return False
-        if types[lead + 1 :] not in (["NB", "ST"], ["ST"]) or types[:lead] not in ([], ["ST", "NA", "SEP"]):
-            return False
-        return self.word(past) in CLAUSE_ENDS and self.word(past) != "and"
+        at = types.index("PLACEPRE") if "PLACEPRE" in types else -1
+        if place.kind != "first" or at < 0 or self.out.chunks[at].value.kind != "hook":
+            return None
+        if types[at + 1 :] not in (["NB", "ST"], ["ST"]) or types[:at] not in ([], ["ST", "NA", "SEP"]):
+            return None
+        led: Place = self.out.chunks[at].value
+        return led if self.word(past) in CLAUSE_ENDS and self.word(past) != "and" else None
 
     def place_chunk(self, at: int, place: Place, past: int, clause: bool) -> int:
         place.over = self.word(at) == "over"
@@ -159,9 +160,9 @@ class Placed(Counts):
             place.each = True
         if place.kind == "fill" and place.each and "st" in self.low[place.end : place.end + 40]:
             past = self._but_first(place, past)
-        if self._told_first(place, past):
-            lead = next(chunk.value for chunk in self.out.chunks if chunk.type == "PLACEPRE")
-            lead.each = False  # two stitches go into it together
+        led = self._led_first(place, past)
+        if led is not None:
+            led.each = False  # two stitches go into it together
             self.out.asides.append((place.start, place.end))
             return past
         if clause and self._place_then_stitch(at):

@@ -104,7 +104,7 @@ _AT_LAST_DONE = ("fasten", "tail", "hold", "close")
 _HINT = re.compile(
     rf"{COURSE}\.? ?(?:#?\d|(?:{COUNT_WORDS})(?![a-z]))|\d(?:st|nd|rd|th) {COURSE}|"
     rf"\d (?:sts?|stitches|{COURSE})(?![a-z])|"
-    r"(?:first|second|third|fourth|fifth|sixth|next|last|final|each|every|other|odd|even|one|two|three|four|five|six) "
+    rf"(?:{'|'.join(ORDINAL_WORDS)}|next|last|final|each|every|other|odd|even|one|two|three|four|five|six) "
     rf"(?:[a-z]{{2,6}} )?{COURSE}(?![a-z])|\bstripe|\bin turn\b|\bhalf ?-?way\b|\bthe middle\b|"
     r"\b(?:of (?:these|those|them)|(?:last|first|second|third|fourth) one)\b"
 )
@@ -153,15 +153,17 @@ def without_round(text: str) -> str:
     return _WHEN.sub("", in_figures(text))
 
 
-# "Stuff after 11.", "Draw up after step 12": by the number of a table's row alone
+# "Stuff after 11.", "Draw up after step 12", "after the eighth": by the number of a table's row alone
 _BARE_AFTER = re.compile(
-    r"(?<![a-z])(after|before) (?:(?:steps?|lines?|trips?|laps?|circles?|tiers?) )?#?(\d{1,2})(?=[)\]*]*\.?\W*$)", re.I
+    r"(?<![a-z])(after|before) (?:(?:steps?|lines?|trips?|laps?|circles?|tiers?) )?"
+    rf"(?:#?(\d{{1,2}})|the ({'|'.join(ORDINAL_WORDS)}))(?=[)\]*]*\.?\W*$)",
+    re.I,
 )
 
 
 def in_figures(text: str, ordinals: bool = True) -> str:
     """ "round six" as "round 6"; "the sixth round" and "after six rounds" too, which in a range may be another one."""
-    text = _BARE_AFTER.sub(r"\1 round \2", text)
+    text = _BARE_AFTER.sub(lambda told: f"{told[1]} round {told[2] or ORDINAL_WORDS[told[3].lower()]}", text)
     text = _IN_WORDS.sub(lambda told: f"{told[1]} {NUMBER_WORDS[told[2].lower()]}", text)
     if not ordinals:
         return text

@@ -1,13 +1,18 @@
-"""Two jobs told in one sentence, each by its round: "After round 11 add the eyes, after round 12 start stuffing."
+"""Jobs told in one sentence, each by its own round: "After round 11 add the eyes, after round 12 start stuffing.",
+"Eyes at Rnd 6; white at Rnd 7; stuffing at the eighth round."
 
-The second becomes a sentence of its own, since a sentence is asked for at one round. The length stays.
+Each becomes a sentence of its own, since a sentence is asked for at one round. The length stays.
 """
 
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
+from hookside.notation.askings.colournames import SHADE
+from hookside.notation.labels.patterns import COURSE
 from hookside.notation.sought import Sought
+from hookside.notation.vocabulary import ORDINAL_WORDS
 
 _AT = r"(?:after|when|once|at the end of) (?:the end of )?(?:round|rnd|row)"
 _TWO = Sought(
@@ -18,9 +23,72 @@ _TWO = Sought(
 )
 
 
+# A time in the work: "after Rnd 6", "from the eighth round", "after the eighth" and "after 8" behind all else,
+# "between Rnds 5 and 6"
+_NTH = rf"(?:{'|'.join(ORDINAL_WORDS)}|\d{{1,2}}(?:st|nd|rd|th))"
+_TIME = re.compile(
+    r"(?<![a-z])(?:(?:at|in|after|once|when|behind|from)(?: the)?(?: end of)?(?: the)? "
+    rf"(?:{COURSE}\.? ?#?\d{{1,3}}(?![\w-]|[./] ?\d)|{_NTH} {COURSE}(?![a-z]))|"
+    rf"after (?:the {_NTH}|\d{{1,2}})$|"
+    rf"between (?:the )?{COURSE}\.? ?#?\d{{1,3}} and (?:{COURSE}\.? ?)?#?\d{{1,3}}(?![\w-]))",
+    re.I,
+)
+_HINT = re.compile(rf"(?:at|in|after|once|when|behind|from|of|between) (?:the )?(?:{COURSE}|[a-z]{{3,8}}th|\d)", re.I)
+# What each clause tells, so that two of one sort are known: a second color may only be the end of the first
+_JOBS = (
+    re.compile(r"\b(?:stuff|fill|wadding|fib(?:re|er)fill)", re.I),
+    re.compile(r"\b(?:eyes|nose|mouth)\b", re.I),
+    re.compile(rf"(?:\b(?:to|in|with)|^)\s*(?:{SHADE})|\b(?:{SHADE})\s*$", re.I),
+    re.compile(r"\b(?:sew|attach|pin|insert|glue|embroider)\b", re.I),
+)
+# Words between two signs; what stands in a bracket is one asking, whose jobs `askings` tells apart
+_CLAUSE = re.compile(r"[(\[{][^()\[\]{}\n]*[)\]}]?|(?P<told>[^.,;:()\[\]{}\n]{4,90})")
+_BETWEEN = re.compile(r"\s(?:and then|and|then) (?!(?:[a-z]+\.? ?)?#?\d)", re.I)  # "Rnds 5 and 6" is one time
+_LEADS = re.compile(r"(?:and |then )+", re.I)
+_SEAM = re.compile(r"[,;]? (?:(?:and|then) )*", re.I)
+
+
 def parted(text: str) -> str:
-    """The page with a full stop between the two."""
-    return _TWO.sub(_stopped, text)
+    """The page with a full stop between each two."""
+    text = _TWO.sub(_stopped, text)
+    return "\n".join(_by_rounds(line) if _HINT.search(line) else line for line in text.split("\n"))
+
+
+def _by_rounds(line: str) -> str:
+    """A line with a full stop between neighbours of which each tells another job, by a round of its own."""
+    told = [span for span in _clauses(line) if _TIME.search(line[slice(*span)])]
+    for (start, stop), (first, last) in pairwise(told):
+        seam = line[stop:first]
+        jobs = _sort(line[start:stop]), _sort(line[first:last])
+        if not _SEAM.fullmatch(seam) or None in jobs or jobs[0] == jobs[1]:
+            continue
+        line = line[:stop] + ". ".ljust(len(seam)) + line[first].upper() + line[first + 1 :]
+    return line
+
+
+def _clauses(line: str) -> list[tuple[int, int]]:
+    """Where the clauses of a line stand, without what joins them."""
+    found: list[tuple[int, int]] = []
+    for whole in _CLAUSE.finditer(line):
+        if whole["told"] is None:
+            continue
+        at = whole.start()
+        for seam in [*_BETWEEN.finditer(line, *whole.span()), None]:
+            stop = seam.start() if seam is not None else whole.end()
+            while at < stop and line[at] == " ":
+                at += 1
+            led = _LEADS.match(line, at, stop)
+            found.append((led.end() if led is not None else at, stop))
+            at = seam.end() if seam is not None else stop
+    return found
+
+
+def _sort(clause: str) -> int | None:
+    """Which job a clause tells beside its one round."""
+    bare, times = _TIME.subn("", clause)
+    if times != 1:
+        return None
+    return next((n for n, job in enumerate(_JOBS) if job.search(bare.strip())), None)
 
 
 def _stopped(match: re.Match[str]) -> str:

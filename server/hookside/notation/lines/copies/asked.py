@@ -177,7 +177,7 @@ _IN_ALL = re.compile(
 _OPEN = re.compile(
     r"\b(?:make|made|crochet|need|work)\s+(?:(?:x\s*)?(?P<few>\d{1,2}) ?(?:-|to|or|/) ?(?P<many>\d{1,2})"
     r"(?=\W*$|\)|,| of\b| [a-z]+\W*$)"
-    r"|(?:as many|several|a few|some|at least \d{1,2}|about \d{1,2})\b[^.()\[\]]{0,40})|"
+    r"|(?:as many|however many|several|a few|some|at least \d{1,2}|about \d{1,2})\b[^.()\[\]]{0,40})|"
     r"(?<=[(\[,:-])\s{0,2}(?:as many as you (?:like|want|need)[^.()\[\]]{0,30}|at least \d{1,2}\b)|"
     r"\b(?:you )?(?:could|can|may|might) (?:also |just |as well )?(?:make|work|do|crochet) "
     rf"{COPIES}\b|"
@@ -194,7 +194,7 @@ def left_open(text: str) -> str:
     return told[0].strip(" ([,\n")
 
 
-_SHARED = ("set of", "pair", "each", "every", "either", "per ")
+_SHARED = ("set of", "pair", " pr", "each", "every", "either", "per ")
 
 
 @lru_cache(REMEMBERED)

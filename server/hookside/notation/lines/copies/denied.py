@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.lines.copies.pairs import several_told
+from hookside.notation.lines.copies.summed import multiplied, summed
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece
 from hookside.notation.vocabulary import COPIES, SEVERAL_WORDS, number_of
 from hookside.stitches import singular
@@ -72,7 +73,10 @@ _NO_NUMBER = re.compile(
     r"\bmake (?:[~\u2248]|about |ca\.? ?|lots|plenty|many|loads|enough|tons|[ivx]{1,4}\b|\d{4,}|"
     r"\d{1,2}\+(?=\s?[)\],]|$))[^)\n]{0,24}|"
     rf"\b{_N},? or {_N} (?:for|if|when)\b|"
-    r"[(\[]\d{1,2} ?(?:of )?[A-F]\b[^)\n]{0,20}|[(\[][A-F] ?[:=] ?\d[^)\n]{0,20}|"
+    r"[(\[]\d{1,2} ?(?:of )?[A-F]\b[^)\n]{0,20}|[(\[](?:[A-FLMSX]|X[SL]) ?[:=] ?\d[^)\n]{0,20}|"
+    rf"\b{_N} ?[(\[]{_N}(?:[,/] ?{_N}){{1,6}}[)\]]|"
+    rf"[(\[:,-]\s?(?:(?:ca|approx)\b\.?|about|around|roughly) {_N}\b(?=\W*$)|"
+    rf"[(\[]{_N} ?(?:-|to) ?{_N}(?: pieces)?[)\]](?=\W*$)|"
     r"\bx ?\d{1,2}[ ,)(]{1,3}x ?\d{1,2}\b|"
     r"[(\[]\d{1,2} ?x ?\d{1,2}(?! ?cm| ?mm)[^)\n]{0,12}|"
     rf"\b{_N} x {_N} (?:colou?rs|shades)\b|(?:[-\u2013\u2014]|,(?=[^:\n]{{1,6}}:)) (?P<n>{_N})\W*$|"
@@ -96,7 +100,9 @@ _MORE_THAN_ONE = re.compile(
     rf"[(\[<{{](?:(?!(?:r|rds?|rnds?|rounds?|rows?|sizes?|no|parts?|pages?|hook|col|colou?rs?|yarns?|steps?|charts?|of|"
     r"photos?|fig|versions?|from|to|in|shades?|days?|pieces?|sections?|levels?)\b)[a-z']+ ){0,4}"
     rf"(?:[2-9]|1[0-2]|{SEVERAL_WORDS})\s?[)\]>}}]|"
-    r"\b(?:twins?|twice|thrice|duplicates?|dozens?|[a-z]{2,6}fold|(?:the|a) second one|\d{1,2} more|\d{1,2} times)\b",
+    r"\b(?:twins?|twice|thrice|duplicates?|dozens?|[a-z]{2,6}fold|(?:the|a) second one|\d{1,2} more|\d{1,2} times|"
+    r"(?:front|upper|top|inner)(?: and | ?[&/+] ?)(?:back|lower|bottom|outer) [a-z]+s|quadruple)\b|"
+    r"/\s?(?:[2-9]|1\d)\s?/|^\W*(?:[2-9]|1\d)\s?/\s?(?=[a-z]{3})",
     re.I,
 )
 # What one of them has and the other has not
@@ -183,7 +189,8 @@ def _in_line(line: str, start: int, role: str, piece: RawPiece | None, counted: 
         numbers += [m for m in _MADE.finditer(line) if not _LISTED.match(line, m.end())]
         told_n = [number_of(m["n"] or m["n2"]) if "n2" in m.groupdict() else number_of(m["n"]) for m in numbers]
         off = [m for m, n in zip(numbers, told_n, strict=True) if n not in (0, piece.make)]
-        if off and piece.make not in (prod(told_n), sum(told_n)):
+        together = prod(told_n), sum(told_n), (summed(line) or ("", 0))[1]
+        if off and piece.make not in together and multiplied(line) == line:
             yield Denied(start + off[0].start(), start + off[0].end(), piece, "copies-denied")
             return
         if (shares := _SHADED.search(line)) is not None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.lines.heads.parts import PARTS
+from hookside.notation.vocabulary import NUMBER_WORDS
 from hookside.stitches import singular
 
 # What a bag of tools holds in pairs
@@ -13,38 +14,43 @@ _PAIR_OF = re.compile(
     rf"\W*(?:an? |one )?pair of (?P<what>(?!(?:[a-z]+ )?{_TOOLS}\b)[a-z]+(?: [a-z]+){{0,2}})\W*$", re.I
 )
 _AND = r"\s*(?:&|and|\+|/|,)\s*"
-_BOTH_SIDES = rf"(?:for (?:the )?)?(?:left{_AND}(?:the )?right|right{_AND}(?:the )?left|l ?[&/+] ?r|r ?[&/+] ?l)"
-# "Ears (left and right)", "Arm - left & right"
+_BOTH_SIDES = rf"(?:for (?:the )?)?(?:left{_AND}(?:the )?right|right{_AND}(?:the )?left|l ?[&/+,] ?r|r ?[&/+,] ?l)"
+_TWO_OF_ITS_KIND = rf"(?:front{_AND}back|back{_AND}front|upper{_AND}lower|top{_AND}bottom|inner{_AND}outer)"
+_ALIKE = r"(?:both |are |worked |made )*(?:exactly )?(?:alike|the same|identical)"
+# "Ears (left and right)", "Arm - left & right", "Fin L + R", "Scale (front and back alike)"
 _SIDES_ASIDE = re.compile(
-    rf"\s*(?:[(\[]|[,:]\s|\s-+\s|(?<=[a-z]s)\s(?=l|r))\s*(?:one )?{_BOTH_SIDES}(?: ones?)?\s*"
-    r"(?:,? (?:both |are |worked |made )*(?:exactly )?(?:alike|the same|identical))?\s*[)\]]?\W*$",
+    r"\s*(?:[(\[]|[,:]\s|\s-+\s|(?<=[a-z]s)\s(?=l|r)|(?<=[a-z])\s(?=(?-i:L ?[&/+] ?R)))\s*"
+    rf"(?:(?:one )?{_BOTH_SIDES}(?: ones?)?\s*(?:,? {_ALIKE})?|{_TWO_OF_ITS_KIND},? {_ALIKE})\s*[)\]]?\W*$",
     re.I,
 )
-# "Left leg / right leg", "Left and right ear"
+_SIDE = r"(?:left|right|l|r|front|back|upper|lower|top|bottom)"
+# "Left leg / right leg", "Left and right ear", "Upper and lower jaw"
 _SIDES_NAMED = re.compile(
-    rf"\W*(?P<one>left|right|l|r)(?P<part>(?: [a-z]+){{1,2}})?{_AND}(?:the )?(?P<other>left|right|l|r)"
+    rf"\W*(?P<one>{_SIDE})(?P<part>(?: [a-z]+){{1,2}})?{_AND}(?:the )?(?P<other>{_SIDE})"
     r"(?P<again>(?: [a-z]+){1,2})\W*$",
     re.I,
 )
-# "Legs 1 & 2", "Legs 1-4", "Fins A and B"
+# "Legs 1 & 2", "Legs 1-4", "Fins A and B", "Gills (a), (b) and (c)", "Gill I + II", "Leg one, two and three"
+_MANY = r"-|to\b|thru\b|through\b|\.{2,3}|\u2026"
+_JOIN = rf"(?:&|\+|/|,(?:\s*(?:and\b|&))?|and\b|{_MANY})"
+_NO = r"(?:nos?\b\.?|numbers?\b|#)"
+_ONE = r"(?:\d{1,2}|[a-h]|i{1,3}|iv|vi{0,3}|one|two|three|four|five|six|seven|eight)"
 _LISTED = re.compile(
-    r"\W*(?P<what>(?:[a-z]+ ){0,2}?(?P<part>[a-z]{2,}?))\s+(?:(?P<no>nos?\b\.?|numbers?|#)\s*)?"
-    r"(?P<first>\d{1,2}|[a-d])\s*(?P<rest>(?:(?:&|and|\+|/|,|-|to|,\s*and)\s*#?(?:\d{1,2}|[a-h])\b\s*)+)\W*$",
+    r"\W*(?P<what>(?:[a-z]+ ){0,2}?(?P<part>[a-z]{2,}?)),?\s+(?:(?P<no>nos?\b\.?|numbers?|#)\s*)?"
+    rf"(?P<first>\(?{_ONE}\b\)?)\s*(?P<rest>(?:{_JOIN}\s*(?:{_NO}\s*)?\(?{_ONE}\b\)?\s*)+)\W*$",
     re.I,
 )
-_ITEM = re.compile(r"(?P<join>&|and|\+|/|,|-|to)\s*#?(?P<item>\d{1,2}|[a-h])\b", re.I)
+_ITEM = re.compile(rf"(?P<join>{_JOIN})\s*(?:{_NO}\s*)?\(?(?P<item>{_ONE})\b\)?", re.I)
+_RANGE = re.compile(_MANY, re.I)
+_ROMAN = ("i", "ii", "iii", "iv", "v", "vi", "vii", "viii")
 # "Fin A and Fin B", "Leg one and leg two", "First and second ear": each named by its place among them
 _ORDINALS = {"first": 1, "1st": 1, "second": 2, "2nd": 2, "third": 3, "3rd": 3, "fourth": 4, "4th": 4}
-_SMALL = {"one": 1, "two": 2, "three": 3, "four": 4}
 _PLACE = r"(?:\d|[A-H]|[a-d]|(?i:one|two|three|four))"
 _NAMED_ALIKE = re.compile(
     rf"\W*(?P<what>[A-Za-z]+(?: [a-z]+)?) (?P<first>{_PLACE})(?P<rest>(?:{_AND}(?:and )?(?:the )?[A-Za-z]+(?: [a-z]+)? "
     rf"{_PLACE}){{1,5}})\W*$"
 )
 _ONE_ALIKE = re.compile(rf"{_AND}(?:and )?(?:the )?(?P<what>[A-Za-z]+(?: [a-z]+)?) (?P<place>{_PLACE})(?![A-Za-z])")
-_WORDED = re.compile(
-    rf"\W*(?P<part>[a-z]{{3,}}) (?P<words>(?:one|two|three|four)(?:{_AND}(?:and )?(?:two|three|four)){{1,3}})\W*$", re.I
-)
 _NTH = "first|1st|second|2nd|third|3rd|fourth|4th"
 _BY_ORDINALS = re.compile(
     rf"\W*(?:the )?(?P<nths>(?:{_NTH})(?: (?P<part>[a-z]{{3,}}))?(?:{_AND}(?:and )?(?:the )?(?:{_NTH})){{1,3}}) "
@@ -67,14 +73,16 @@ def several(text: str) -> tuple[str, int] | None:
     low = text.lower()
     if "pair of" in low and (pair := _PAIR_OF.match(text)) is not None:
         return pair["what"], 2
-    if ("left" in low and "right" in low) or "&" in low or "/" in low or "+" in low:
+    if any(sign in low for sign in ("&", "/", "+", ",", " and ")):
         aside = _SIDES_ASIDE.search(text)
         if aside is not None and aside.start() > 1:
             return text[: aside.start()], 2
         sides = _SIDES_NAMED.match(text)
         if sides is not None and sides["one"].lower() != sides["other"].lower():
-            part = (sides["part"] or sides["again"]).lower()
-            return (text, 2) if part == sides["again"].lower() and part.split()[-1] in PARTS else None
+            part, again = (sides["part"] or sides["again"]).lower(), sides["again"].lower()
+            # "Front and back legs" may be four
+            single = sides["one"].lower() in ("left", "right", "l", "r") or singular(again) == again
+            return (text, 2) if part == again and single and part.split()[-1] in PARTS else None
     alike = _named_alike(text) if "and" in low or any(sign in text for sign in "&/+,") else None
     return alike if alike is not None else named_by_numbers(text)
 
@@ -83,14 +91,10 @@ def _named_alike(text: str) -> tuple[str, int] | None:
     """ "Fin A and Fin B" -> two of that name, in their order."""
     again = _NAMED_ALIKE.match(text)
     if again is not None:
-        others = [(m["what"].lower(), _placed(m["place"])) for m in _ONE_ALIKE.finditer(again["rest"])]
-        here = (again["what"].lower(), _placed(again["first"]))
+        others = [(m["what"].lower(), _place(m["place"])[1]) for m in _ONE_ALIKE.finditer(again["rest"])]
+        here = (again["what"].lower(), _place(again["first"])[1])
         in_order = [here, *others] == [(here[0], here[1] + n) for n in range(len(others) + 1)]
         return (text, 1 + len(others)) if in_order and others else None
-    worded = _WORDED.match(text)
-    if worded is not None and worded["part"].lower().removesuffix("s") in PARTS:
-        places = [_SMALL[w.lower()] for w in re.findall(r"one|two|three|four", worded["words"], re.I)]
-        return (text, len(places)) if places == list(range(1, len(places) + 1)) else None
     nths = _BY_ORDINALS.match(text)
     if nths is None or nths["again"].lower().removesuffix("s") not in PARTS:
         return None
@@ -100,42 +104,38 @@ def _named_alike(text: str) -> tuple[str, int] | None:
     return (text, len(places)) if places == list(range(places[0], places[0] + len(places))) else None
 
 
-def _placed(item: str) -> int:
-    return _SMALL.get(item.lower()) or _place(item)
-
-
 def named_by_numbers(text: str) -> tuple[str, int] | None:
     """ "Legs 1, 2 and 3": no number in it tells how many by itself."""
     listed = _LISTED.match(text)
-    part = listed["part"].lower() if listed is not None else ""
-    if listed is None or not (
-        part in PARTS or (_first(listed["first"]) and (_of_many(part) or (listed["no"] and part not in _OF_TEXTS)))
-    ):
+    if listed is None:
         return None
-    n = _how_many(listed["first"], listed["rest"])
-    return (text, n) if 1 < n <= _MOST else None
-
-
-def _first(item: str) -> bool:
-    return item.lower() in ("1", "a")
-
-
-def _of_many(part: str) -> bool:
-    """ "Buttons 1-4": the plural of a thing that is made, and not of what a text or a work is parted into."""
-    return singular(part) != part and singular(part) not in _OF_TEXTS
+    part, first = listed["part"].lower(), listed["first"].strip("()")
+    starts = _place(first)[1] == 1
+    of_text = singular(part) in _OF_TEXTS
+    n = _how_many(first, listed["rest"])
+    counted = listed["no"] or (n > 2 and "-" not in listed["rest"])
+    if part not in PARTS and (of_text or not starts or not (counted or singular(part) != part)):
+        return None
+    return (text if first == listed["first"] else listed["what"], n) if 1 < n <= _MOST else None
 
 
 def _how_many(first: str, rest: str) -> int:
-    """ "1" and "& 2, 5-7" -> 5; 0 where they do not go up."""
-    last, n = _place(first), 1
+    """ "1" and "& 2, 5-7" -> 5; 0 where they do not go up, or are not told alike."""
+    (kind, last), n = _place(first), 1
     for told in _ITEM.finditer(rest):
-        item = _place(told["item"])
-        if item <= last or told["item"].isdecimal() != first.isdecimal():
+        alike, item = _place(told["item"])
+        if item <= last or alike != kind:
             return 0
-        n += item - last if told["join"] in ("-", "to") else 1
+        n += item - last if _RANGE.fullmatch(told["join"]) else 1
         last = item
     return n
 
 
-def _place(item: str) -> int:
-    return int(item) if item.isdecimal() else ord(item.lower())
+def _place(item: str) -> tuple[str, int]:
+    """ "3", "c", "III", "three": in what it is told, and which one it is."""
+    low = item.lower()
+    if low.isdecimal():
+        return "figure", int(low)
+    if low in NUMBER_WORDS:
+        return "word", NUMBER_WORDS[low]
+    return ("roman", _ROMAN.index(low) + 1) if low in _ROMAN else ("letter", ord(low) - ord("a") + 1)

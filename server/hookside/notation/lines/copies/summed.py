@@ -56,7 +56,9 @@ def and_then(text: str) -> str:
 # -- so many times so many --------------------------------------------------------------------------------------------
 _TIMES = r"(?:\s?[x*\u00d7]\s?|\s+(?:sets?|groups?|lots?|batches|bunches|pairs?) of\s+)"
 _PIECES = r"(?:\s*(?:pieces?|pcs|parts?|copies|petals?|of (?:these|them|each)))?"
-_MEASURED = r"(?!\s?(?:mm|cm|m|in|inch(?:es)?|st|sts|stitch\w*|sc|dc|rounds?|rnds?|rows?|times|\d|[\"'x*.]))"
+_MEASURED = (
+    r"(?!\s?(?:(?:mm|cm|m|in|inch(?:es)?|sts?|stitch(?:es)?|sc|dc|rounds?|rnds?|rows?|times)\b|\d|[\"'x*.]))"
+)
 _PRODUCT = re.compile(
     rf"(?P<lead>[(\[,:-]\s*|\s)(?P<make>(?:make|work|crochet|need)\s+)?(?P<a>{_N}){_TIMES}(?P<b>{_N})\b{_MEASURED}"
     rf"(?P<of>{_PIECES})(?=\s*(?:[)\].:,]|$))",
@@ -65,7 +67,7 @@ _PRODUCT = re.compile(
 _PLUS = re.compile(
     rf"(?P<lead>[(\[,:-]\s*|\s)(?P<make>(?:make|work|crochet|need)\s+)?(?P<a>{_N})"
     rf"(?:\s?\+\s?|(?<=\w)(?:,? plus | (?:and|&) ))(?P<b>{_N})\b{_MEASURED}(?P<of>{_PIECES})"
-    r"(?: (?:as )?(?:an? )?(?:spares?|extra|in reserve))?"
+    r"(?P<beside> (?:as )?(?:an? )?(?:spares?|extra|in reserve|mirrored|reversed|flipped))?"
     r"(?=\s*(?:[)\].:,]|$))",
     re.I,
 )
@@ -82,7 +84,8 @@ def multiplied(text: str) -> str:
         if match is None:
             continue
         name = text[: match.start()].rstrip(" (")
-        sure = match["make"] or match["of"].strip() or _MANY.search(name)
+        beside = match.groupdict().get("beside")
+        sure = beside or match["make"] or match["of"].strip() or _MANY.search(name)
         a, b = number_of(match["a"]), number_of(match["b"])
         # of "Legs 1 + 2" the numbers are names
         told = match["make"] or match["lead"][:1] in ("(", "[") or (match["lead"].strip() and b != a + 1)
@@ -95,10 +98,10 @@ def multiplied(text: str) -> str:
 
 
 # -- sets and pairs, so many for each of so many ----------------------------------------------------------------------
-_ASIDE = r"(?P<lead>[(\[,:]\s*|\s-+\s+)(?:make |work |crochet |need )?"
+_ASIDE = r"(?P<lead>[(\[,:;]\s*|\s-+\s+)(?:make |work |crochet |need )?"
 _CLOSED = r"(?=\s*(?:[)\].:]|$))"
 # "(set of 4)", "(two pairs)", "(make 2 pairs)"
-_SET = re.compile(rf"{_ASIDE}(?:an? )?(?:set of (?P<n>{_N})|(?P<pairs>{_N}) pairs){_CLOSED}", re.I)
+_SET = re.compile(rf"{_ASIDE}(?:an? )?(?:set of (?P<n>{_N})|(?P<pairs>{_N}) (?:pairs|prs?\.?)){_CLOSED}", re.I)
 # "(one per leg, four legs)", "(make 2 for each of the 3 drawers)", "(a pair for each side)", "(2 per side)"
 _EACH_OF = r"(?:(?:for|on|at|to|of) (?:each|every|either)|per|each|every)(?: of the (?P<of>{0}))? (?P<what>[a-z]{{3,}})"
 _WHERE = r"(?:(?<=side) of (?:the |his |her |its |your )?[a-z]{3,})?"
@@ -135,16 +138,17 @@ def _same(again: str, what: str) -> bool:
 _AND = r"\s*(?:,\s*(?:and|&)|,|;|&|\+|/|\band\b|\bplus\b)\s*"
 _WHAT = r"[a-z]{3,}(?: [a-z]+){0,2}?"
 _ALIKE = (
-    r"(?:,?\s*(?:- )?(?:(?:are|all|both|worked|made|done|crocheted) )*"
-    r"(?:(?:in )?the same|alike|identical|like (?:this|so)|(?:in )?this)(?: way)?)?"
+    r"(?:[,:;]?\s*(?:- |\()?(?:(?:are|all|both|worked|made|done|crocheted) )*"
+    r"(?:(?:in )?the same|alike|identical|like (?:this|so)|(?:in )?this)(?: way)?\)?)?"
 )
+_ALL_ALIKE = re.compile(r"\b(?:alike|identical|the same)\W*$", re.I)
 _LED = rf"(?:{_N}|both)(?: ?x)? {_WHAT}"
 _NUMBERS_FIRST = re.compile(
     rf"\W*(?:(?P<head>[a-z]{{3,}}) ?[:(-] ?)?{_LED}(?:{_AND}{_LED}){{1,5}}{_ALIKE}\s*[).:]*\s*$", re.I
 )
 _LED_ONE = re.compile(
     rf"(?P<n>{_N}|both)(?: ?x)? (?P<what>{_WHAT})"
-    r"(?=\s*(?:[,;&+/:.)]|\b(?:and|plus|are|all|both|worked|made|done|crocheted)\b|$))",
+    r"(?=\s*(?:[,;&+/:.()]|\b(?:and|plus|are|all|both|worked|made|done|crocheted)\b|$))",
     re.I,
 )
 _OFTEN = (
@@ -182,13 +186,15 @@ def summed(text: str) -> tuple[str, int] | None:
         if first["head"]:
             whole = _together(told) if first["head"].lower() in PARTS else None
             return (first["head"], whole[1]) if whole is not None else None
-        return _together(told) if all(w.split()[-1].lower() in PARTS for w, _ in told) else None
+        nouns = [singular(what.split()[-1].lower()) for what, _ in told]
+        same = len(set(nouns)) == 1 and len(nouns) > 1  # "2 red scales, 1 blue scale"
+        return _together(told) if same or all(what.split()[-1].lower() in PARTS for what, _ in told) else None
     if _NUMBERS_BEHIND.match(text):
         found = [(m["what"].strip(), _NUMBER.search(m["often"])) for m in _NUMBERED_ONE.finditer(text)]
         told = [(re.sub(r"^(?:and|the) ", "", what), number_of(n["n"])) for what, n in found if n is not None]
         lettered = [what.split()[-1].lower() for what, _ in told]
         sides = all(re.search(r"[(\[x*]|make ", m["often"], re.I) for m in _NUMBERED_ONE.finditer(text))
-        return _together(told) if sides and lettered else None
+        return _together(told) if lettered and (sides or _ALL_ALIKE.search(text)) else None
     each = _OF_EACH.match(text)
     if each is None or number_of(each["n"]) == 1:
         return None

@@ -29,8 +29,55 @@ def _of_a_part(match: re.Match[str]) -> str:
     return f"{match['part']} (make {n})" if _a_part(match["noun"]) and not numbered else match[0]
 
 
+_SHADES = r"(?:colou?rs|shades|yarns|sizes)"
+_IN_ONE_BIRTH = {"tw": 2, "du": 2, "tr": 3, "qu": 4}
 # Other ways to ask for copies behind a name -> ours
 _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
+    # "Fins; 2", "Mittens; two pairs"
+    (
+        Sought((";",), rf"^(?P<name>\W*[a-z][a-z' ]{{1,24}});(?= (?:make |x ?|a )?(?:{SEVERAL}|pair)\b)", re.I),
+        r"\g<name>,",
+    ),
+    # "Gill (make one in each of three colours)", "Gill (in 3 colors, one of each)", "One gill in each of the 4 shades"
+    (
+        Sought(
+            (" each",),
+            rf"(?P<in>[(\[,:-])\s*(?:make )?(?:(?:one|1) (?:in|of|for) each of (?:the )?(?P<n>{SEVERAL}) {_SHADES}|"
+            rf"(?:in )?(?P<n2>{SEVERAL}) (?:different )?{_SHADES},? (?:one|1) (?:in|of) each)(?=\s*(?:[)\].:]|$))",
+            re.I,
+        ),
+        r"\g<in>make \g<n>\g<n2>",
+    ),
+    (
+        Sought(
+            ("in each of", "of each of"),
+            rf"^\W*(?:one|1) (?P<name>[a-z]{{3,}}) (?:in|of) each of (?:the )?(?P<n>{SEVERAL}) {_SHADES}(?=\W*$)",
+            re.I,
+        ),
+        r"\g<name> (make \g<n>)",
+    ),
+    # "Scale (then 4 more)", "Scale + 4 more", "Scale and its 4 siblings", "Scale (repeat 4 times more)"
+    (
+        Sought(
+            ("more", "others", "siblings", "additional", "further"),
+            r"(?<=[a-z\d)])(?:\s*[(\[,:;.]\s*|\s-+\s|\s)(?:(?:and|then|plus|\+|&|repeat|do)(?: then)?,? )"
+            rf"(?:(?:make|work|do|crochet|repeat) )?(?:(?:this|it|the|its) )*(?P<n>{SEVERAL}) "
+            r"(?:others|siblings|(?:more|additional|further)(?: times| copies| pieces)?|times more)"
+            r"(?: (?:like (?:it|this|that)|the same(?: way)?|alike|of (?:these|them)))?[)\]]?(?=\s*[.:]?\s*$)",
+            re.I,
+        ),
+        lambda m: f" (make {1 + number_of(m['n'])})",
+    ),
+    # "Scale, triplets", "Scale in triplicate", "Scale (twins)"
+    (
+        Sought(
+            ("twins", "duplicate", "triplets", "triplicate", "quadruplets", "quadruplicate"),
+            r"(?<=[a-z)])(?: ?[(\[,:-] ?| )(?:(?:make |work )?(?:in |as |an? )?)?"
+            r"(?P<word>twins|duplicate|triplets|triplicate|quadruplets|quadruplicate)[)\]]?(?=\s*[.:]?\s*$)",
+            re.I,
+        ),
+        lambda m: f" (make {_IN_ONE_BIRTH[m['word'][:2].lower()]})",
+    ),
     # "Leg (repeat 3 more times for 4 legs)", "Ear (do again to get 2 ears)"
     (
         Sought(
@@ -77,7 +124,7 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
     # "Leg 1 (of 4)": which one of them it is
     (Sought((" of ", "(of "), rf"(?<=[a-z] \d) ?[(\[]?of (?:{SEVERAL})[)\]]?(?=\s*[.:]?\s*$)", re.I), ""),
     # "Ear (mk 2)", "Ears, wk 2 alike"
-    (Sought(("mk", "wk"), r"(?<=[(\[, ])[mw]k\.? ?(?=(?:x ?)?\d)", re.I), "make "),
+    (Sought(("mk", "wk", "(m", "[m"), r"(?:(?<=[(\[, ])[mw]k\.? ?|(?<=[(\[])m ?)(?=(?:x ?)?\d)", re.I), "make "),
     # "Two pairs of boots"
     (
         Sought(("pair",), rf"^(?P<lead>\W*)(?P<n>{SEVERAL}) pairs of (?=[a-z]+s\b)", re.I),
@@ -158,7 +205,7 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
         Sought(
             ("times",),
             r"[(\[](?:you(?:'ll| will)? )?(?:(?:need|have|want) to )?(?:make|work|crochet|do) "
-            rf"(?:(?:this|it|these|them) )?(?P<n>{SEVERAL}) times[)\]]",
+            rf"(?:(?:this|it|these|them)(?: ones?)? )?(?P<n>{SEVERAL}) times[)\]]",
             re.I,
         ),
         r"(make \g<n>)",
@@ -189,7 +236,7 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
         Sought(
             (">", "=", "\u2192", "times", ") ", "] ", "twice", "thrice"),
             r"^(?P<part>\W*(?:[a-z]+ ){0,2}(?P<noun>[a-z]+)(?: ?[(\[][^()\[\]]{1,20}[)\]])?)\s*"
-            rf"(?:(?:[-=\u2013\u2014]*>|=|\u2192) ?(?:make |x ?)?(?P<n>{SEVERAL})(?: ?x)?|(?P<n2>{SEVERAL}) times|"
+            rf"(?:(?:[-=\u2013\u2014]*>+|=|\u2192) ?(?:make |x ?)?(?P<n>{SEVERAL})(?: ?x)?|(?P<n2>{SEVERAL}) times|"
             rf"(?<=[)\]]\s)(?P<n3>{SEVERAL})|"
             r"[(\[,:-]* ?(?:(?P<two>twice)|(?P<three>thrice))[)\]]?)\s*[.:]?\s*$",
             re.I,

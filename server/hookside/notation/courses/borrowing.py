@@ -48,6 +48,13 @@ _IN_ALL = re.compile(
     re.I,
 )
 _TIMES = re.compile(r"\W*(?:for )?(?:x ?\d|\d{1,2} ?x\b|(?:once|twice)\b|[a-z\d]{1,6} (?:more )?times)", re.I)
+# "three times", where the first of them may be what stands above
+_SO_OFTEN = re.compile(
+    rf"\W*(?:twice|thrice|(?:\d{{1,2}}|{references.SMALL}) times|x ?\d{{1,2}})"
+    r"(?! (?:more|in all|in total|altogether|total))\b",
+    re.I,
+)
+_WORKS = re.compile(r"\W*(?:(?:now|then|you|and|we) )*(?:work|make|do|crochet)\b", re.I)
 _REPEATS = re.compile(r"\W{0,3}(?:rep|repeat|work|as)\b", re.I)  # "alternate rows 2 and 3" may end with either
 _TO_ROW = re.compile(
     r"\b(?:until|to|through|till)\s+(?:and including\s+)?"
@@ -169,9 +176,12 @@ class Borrowing(OfAnother):
         if len(numbers) == 1 and references.and_again(rest):
             self.at_odds(numbers, 1 + references.and_again(rest), spot.at, spot.start)
         if len(numbers) == 1 and until is None:
-            numbers = self.as_often(spot, numbers[0], rest, len(cycle))
+            far_on = self.as_far(spot, numbers[0], rest)
+            numbers = far_on if len(far_on) > 1 else self.as_often(spot, numbers[0], rest, len(cycle))
         if not numbers:
             total = references.many(match) or self.how_many(rest, last, len(cycle), until is not None)
+            if until is None and _SO_OFTEN.match(rest):
+                total = self.with_the_first(spot, total, len(cycle))
             total += references.and_again(rest) * len(wanted)
             numbers = list(range(last + 1, last + 1 + min(total, _MOST_AGAIN)))
         cycle = with_the_rest(cycle, len(numbers)) if len(cycle) > 1 else cycle
@@ -231,6 +241,29 @@ class Borrowing(OfAnother):
             self.sheet.findings.append(finding(self.page, "how-many", spot.start, spot.end, **where))
             return [first]
         return list(range(first, first + n))
+
+    def as_far(self, spot: Spot, first: int, rest: str) -> list[int]:
+        """ "R5: repeat R4 until R7": the courses from that label to the one that is told, or to the one in front of it
+        where it stands below."""
+        row, after = _TO_ROW.search(rest), self.following(spot.raw)
+        then = after.label.numbers[:1] if after is not None and after.label is not None else []
+        upto = _row(row) if row is not None else first
+        upto -= then == [upto]
+        return list(range(first, max(first, min(upto, first + _MOST_AGAIN)) + 1)) if then != [first + 1] else [first]
+
+    def with_the_first(self, spot: Spot, total: int, cycle: int) -> int:
+        """ "Work these two rounds three times" in front of R10: with those that stand above it, R4 and R5; what
+        is "repeated" so often is further rounds, unless the label behind leaves room for fewer."""
+        first, after = self.last_label() + 1, self.following(spot.raw)
+        then = after.label.numbers[:1] if after is not None and after.label is not None else []
+        if then == [first + total - cycle]:
+            return total - cycle
+        if then == [first + total] or not _WORKS.match(self.page.text, spot.start):
+            return total
+        where: dict[str, Any] = {"piece": self.piece.name, "course": str(first), "noun": f"{spot.kind}s"}
+        where |= {"Course": name_of(first, spot.kind).capitalize(), "found": total, "other": total + cycle}
+        self.sheet.findings.append(finding(self.page, "how-many", spot.start, spot.end, **where))
+        return total - cycle
 
     def holds_against(self, spot: Spot, numbers: list[int], rest: str, cycle: int) -> None:
         """ "R7-12: repeat R4-6 3 times": six rounds by the label, nine by the words; "R7-9: repeat R4-5" breaks off."""

@@ -21,7 +21,9 @@ _ROUNDS = r"(?:rounds?|rnds?|rows?|rds?|laps?|tiers?)"
 _N = rf"\d{{1,3}}|one|{references.SMALL}"
 _MENTIONS = re.compile(r"[rRlLtT](?<!\w.)(?i:(?<=r)(?:ound|nd|ow|d|\.? ?\d)|(?<=l)ap|(?<=t)ier)")
 _LENGTH = re.compile(
-    rf"(?<![\s,;.])[\s,;.]{{1,8}}(?:(?:and|then|continue|keep going|go on|work(?:ing)?|do this|(?P<on>so on))\s+)*(?:"
+    rf"(?<![\s,;.])[\s,;.]{{1,8}}(?:(?:and|then|continue|keep going|go on|work(?:ing)?|do this|keep|"
+    r"(?:the )?same|rep(?:eat)?(?:ing)?(?: (?:this|that|it))?(?=\s+(?:up|to|until|till?|thr\w+)\b)|"
+    r"(?P<on>so on))\s+)*(?:"
     rf"(?:for|over)\s+(?:(?:the\s+)?(?:next|following)\s+|a\s+total\s+of\s+|another\s+)?(?P<for>{_N})\s+"
     r"(?P<more3>more\s+)?"
     rf"{_ROUNDS}(?:\s+(?:in\s+)?(?:total|altogether|all))?"

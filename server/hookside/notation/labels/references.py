@@ -29,7 +29,7 @@ _NUMBERS = (
 _POINTS = (
     r"(?:(?:(?:keep(?: on)?|continue|go on|carry on) )?repeating|repeat|rep\.|rep|reps|rpt\.?|rept\.?|"
     r"(?:keep(?: on)?|continue|go on|carry on) with(?=[^.;\n]{3,60} (?:until|till|up to|over and over))|"
-    r"alternat(?:e|ing)(?: between)?|"
+    r"(?:(?:keep(?: on)?|continue|go on|carry on) )?(?:alternat(?:e|ing)(?: between)?|switch(?:ing)? between)|"
     r"(?:(?:work(?:ed)?|make|made|crochet|do|done|follow) )?(?:exactly |just )?(?:the same )?as (?:given|described|"
     r"written|worked|shown|told|directed|set out)(?: above)?(?: in| for)?|"
     r"(?:exactly|just) (?:as|like)(?: for| in)?|see|idem(?: to| as)?|cf\.?|work(?: as| like)?|"
@@ -45,6 +45,18 @@ _LIGHTLY = (
 _ORDINAL = rf"(?:\d{{1,4}}(?:st|nd|rd|th)|{'|'.join(ORDINAL_WORDS)})"
 EARLIER_ONES = r"both|last|previous|prev|preceding|above|these|those|this|that"  # rounds named by where they stand
 SMALL = r"two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
+
+# "until you have 9 rounds in total", "till nine rounds have been worked": rounds are told, not stitches
+_UNTIL_SO_MANY = (
+    r"(?:until|till)\s+(?:there are\s+|you(?: have|'ve)\s+(?:worked\s+|made\s+|got\s+)?)*(?:a total of\s+)?"
+    rf"(?P<n>\d{{1,4}}|{SMALL})\s+(?P<such>(?:plain|even|straight|such)\s*)?(?:rows|rounds|rnds)\b"
+)
+UNTIL_TOTAL = r",?\s*" + re.sub(r"\(\?P<\w+>", "(?:", _UNTIL_SO_MANY)
+_HOW_FAR = (
+    rf"(?:{UNTIL_TOTAL}|,?\s*(?:up\s+)?(?:to|until|till|through|thru)\s+(?:and\s+including\s+)?"
+    rf"(?:(?:the\s+)?end\s+of\s+)?(?:{COURSE}\.?)\s*\d{{1,3}}\b)"
+)
+UNTIL_ROWS = re.compile(rf"\b{_UNTIL_SO_MANY}", re.I)
 
 # "Rnd 6: rnd 4 (18)": another round and nothing else
 EARLIER = (
@@ -82,14 +94,15 @@ REFERENCE = re.compile(
     r"(?: (?:just |exactly )?(?:the same|like (?:this|that|it|the last)(?: one)?|as before|alike|again))?"
     r"(?=\W{0,3}[(\[=-] ?\d+\W*$)|"
     r"[-' ]*\"[-'\" ]*(?=$|[(\[=-]+ ?\d+\W*$)|"
-    r"(?P<repeat>re?pt?(?:eat)?)(?=\.?\s*(?:[(\[]\s*\d+\s*(?:sts?|stitch(?:es)?|sc|dc)?\s*[)\]]|[=-]|$))|"
+    r"(?P<repeat>re?pt?(?:eat)?)(?=\.?\s*(?:[(\[]\s*\d+\s*(?:sts?|stitch(?:es)?|sc|dc)?\s*[)\]]|[=-]|$)|"
+    rf"{_HOW_FAR})|(?:keep(?: on)?|continue|go on|carry on) repeating(?={_HOW_FAR})|"
     r"(?:and |then |now )*(?:(?:work|make|do|crochet|add|continue(?: on)? for) )?"
     rf"(?:(?:another )?(?:(?P<many>\d{{1,2}}|one|{SMALL}) )(?:more )?|another )(?:rounds?|rnds?|rows?|rds?) "
     r"(?:like (?:the )?(?:last|previous)(?: one)?|like (?:this|that|it|these)|(?:in )?the same(?: way)?)|"
     r"(?:and |then |now )*(?:(?:work|make|do|crochet|add|continue(?: on)? for) )?"
     rf"(?P<more>\d{{1,2}}|one|{SMALL}) more (?:rounds?|rnds?|rows?|rds?))"
     r"(?!,? but (?:with(?:out)?|no)\b)"
-    r"(?=\s*(?:[(\[.=-]|$|,? ?but\b|"
+    rf"(?={_HOW_FAR}|\s*(?:[(\[.=-]|$|,? ?but\b|"
     rf",? ?(?:with )?(?:\d{{1,2}}|one|{SMALL})(?: more)?(?: (?:sc|dc|sts?))? (?:in )?between\b|"
     r", (?:for|because|since) [^.;()\[\]\d]{4,50}(?:[.(\[]|$)|"
     rf"(?<=thing), ?\d{{1,4}}(?: ?sts?)?\W*$|(?<=same), ?\d{{1,4}}(?: ?sts?)?\W*$|"
@@ -118,11 +131,6 @@ REFERENCE = re.compile(
     r"(?:above|before|(?:the\s+)?(?:last|previous|prev\.?|preceding)(?: one)?|the one (?:before|above))"
     rf"(?=\s*(?:[(\[.=-]|$|, (?:\d{{1,2}}|one|{SMALL})(?: more)? between\b))))(?!\s*st))(?P<rest>[^\n]*)",
     re.I,
-)
-# "until you have 9 rounds in total": rounds are told, not stitches
-UNTIL_TOTAL = (
-    r",?\s*(?:until|till)\s+(?:there are\s+|you(?: have|'ve)\s+(?:worked\s+|made\s+|got\s+)?)*(?:a total of\s+)?"
-    r"\d{1,4}\s+(?:rows|rounds|rnds)\b"
 )
 COUNT_FIRST = re.compile(r"(?P<n>\d{1,4}) *= *(?=[a-z(\[*\d+-])", re.I)  # "24 = (2 sc, inc) x 6"
 # "as head R1-R4": the piece before its rounds
@@ -311,11 +319,6 @@ def name_ends(words: str) -> int:
     return match.start() if match is not None else len(words)
 
 
-UNTIL_ROWS = re.compile(
-    r"\b(?:until|till)\s+(?:there are\s+|you(?: have|'ve)\s+(?:worked\s+|made\s+|got\s+)?)*(?:a total of\s+)?"
-    rf"(?P<n>\d{{1,4}}|{SMALL})\s+(?P<such>(?:plain|even|straight|such)\s*)?(?:rows|rounds|rnds)\b",
-    re.I,
-)
 # "twice, then row 2 once more", "..., ending with row 2"
 THEN = re.compile(
     rf"[\s,;.]*\b(?:(?P<ends>end(?:ing|s)?)\s+(?:with|on|by|after)|(?:and|then|and then|followed by|plus))\s+"

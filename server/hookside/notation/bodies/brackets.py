@@ -53,6 +53,10 @@ _JOB_BEHIND_COUNT = re.compile(
     r"(?P<job>[a-z][a-z' ]{2,50})[.!]*"
 )
 _LEVELS = frozenset(["turn", "join", "sl st", "ch"])  # what follows the last stitches of a course in any color
+# "(1, 2 in next) 3 times", "(2, 2 tog) 3x": shaping in a list of bare numbers
+_TWO_IN_ONE = re.compile(
+    r"(?:^|[,;+&] ?|and |then )(?:[23] in(?:to)? (?:the )?(?:next|one|1|same|each)|2 ?tog(?:ether)?)\b"
+)
 _NEAR = 400  # characters in which such a bracket is looked for
 
 
@@ -297,6 +301,7 @@ class Brackets(Asides):
         stitched = stitched or WORK_TOGETHER.match(self.low, self.toks[at + 1].start) is not None
         stitched = stitched or (self.times(past) is not None and self.in_colours(at + 1, closing))
         stitched = stitched or any(t.text in self.names.glued for t in self.toks[at + 1 : closing])
+        stitched = stitched or (_TWO_IN_ONE.search(inner) is not None and self._repeated(closing))
         numbered = any(t.kind == "number" for t in self.toks[at + 1 : closing])
         if not stitched and not (
             numbered

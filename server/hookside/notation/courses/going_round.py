@@ -94,10 +94,11 @@ _SHAPES = frozenset(["inc", "dec", "inv dec"])
 def plain_between(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     """ "1 inc = 18" on 12, "2 dec 18" on 24: so many plain stitches and then one of these.
 
-    "2 inc x6 24" on 18 is that as well, where the printed 24 is six more: then the 6 tells how often.
+    "2 inc x6 24" on 18 is that as well, where the printed 24 is six more: then the 6 tells how often. Without a printed
+    count only so many times that all stitches there are used.
     """
     items = [n for n in parsed.tree.items if not isinstance(n, SILENT)]
-    if ground.declared is None or ground.there is None or len(items) != 1:
+    if ground.there is None or len(items) != 1:
         return None
     only: Node = items[0]
     told = None
@@ -113,7 +114,9 @@ def plain_between(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     before = only.n
     if only.times is not None:
         told, before = only.times, only.n // only.times
-    times = abs(ground.declared - ground.there)
+        if ground.declared is None and parsed.body[slice(*only.number)] != str(before):
+            return None  # "inc x 6" on 12: the only number tells how often
+    times = abs(ground.declared - ground.there) if ground.declared is not None else told or 0
     if times < 2 or told not in (None, times) or ground.there != times * (before + TABLE[only.key].uses):
         return None
     plain = Work(TABLE[only.key].of or "sc", n=before, start=only.start, end=only.end)

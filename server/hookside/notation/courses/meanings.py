@@ -70,6 +70,7 @@ WIDER: dict[str, str] = {
     "around the edges": "a round along the edges of the rows, with as many stitches as are printed",
     "circle goes round": "all the way round, and not into a ring",
     "count of a stretch": "a printed count that counts its last stretch only",
+    "each into one": "so many into one stitch each, and not as plain stitches",
     "far side of the bridge": "a chain of which the next round works the other side",
     "first chain passed": "a chain whose first stitch, the one at the hook, is passed over",
     "multiplied with it": "a stitch and the one right before it, both worked again and again",

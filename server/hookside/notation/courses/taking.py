@@ -155,6 +155,10 @@ class Taking:
         if counted is not None:
             return counted
         self.between = self.between or (chosen.fits and "plain between" in chosen.why)
+        if self.between and ground.declared is None:
+            so_again = plain_between(parsed, ground, own)  # "(2 dec) x6" on 24, behind "(3 dec) x6" on 30
+            if so_again is not None:
+                return so_again, ground
         miscounted = self.miscounted(parsed, ground) if self.between and not chosen.fits else None
         if miscounted is not None:
             return miscounted, ground

@@ -14,6 +14,8 @@ from hookside.stitches import TABLE, Stitch
 Own = dict[str, Stitch]
 _BRACKETED = re.compile(r"[(\[] ?(?:x ?\d{1,3}|\d{1,3} ?x|\d{1,3} times) ?[)\]]", re.I)
 _SHAPES_ONE = re.compile(r"(?:inc|dec)[a-z]*\.? (?:1|one)", re.I)
+_IN_ONE = (1, 2, 3)
+_FEWEST_LISTED = 4  # numbers of such a list
 _FIRST = re.compile(r"\W*(?:\d{1,3}|[a-z]{3,6}) ?(?:x|times)\s*:", re.I)
 
 
@@ -21,7 +23,8 @@ def wider(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     """The first of these that fits; None where none does."""
     for way, why in ((_all_before(parsed), "what is multiplied"), (_to_the_semicolon(parsed), "semicolon ends it"),
                      (_over(parsed), "taken over"), (_with_it(parsed), "multiplied with it"),
-                     (_of_its_own(parsed), "shapes that stitch")):  # fmt: skip
+                     (_of_its_own(parsed), "shapes that stitch"),
+                     (_into_one(parsed, ground), "each into one")):  # fmt: skip
         chosen = choose(Tree(way, parsed.tree.choices), ground, own) if way else None
         if chosen is not None and chosen.fits:
             chosen.why.append(why)
@@ -86,6 +89,14 @@ def _with_it(parsed: Parsed) -> list[Node]:
         return []
     one = replace(last, n=max(1, last.n // (last.times or 1)), times=None, number=None)
     return [*items[: at - 1], Rep([before, one], times=last.times or 1, number=last.number), *items[at + 1 :]]
+
+
+def _into_one(parsed: Parsed, ground: Ground) -> list[Node]:
+    """ "2, 1, 2, 1 = 6" on 4: each number goes into one stitch, where it is so many that are there and printed."""
+    works = [n for n in parsed.tree.items if isinstance(n, Work) and n.bare and n.n in _IN_ONE and not n.fill]
+    if len(works) < _FEWEST_LISTED or len(works) != len(parsed.tree.items) or len(works) != ground.there:
+        return []
+    return [replace(n, n=1, per=n.n, number=None) for n in works] if ground.declared is not None else []
 
 
 def _of_its_own(parsed: Parsed) -> list[Node]:

@@ -197,8 +197,16 @@ def of_its_own(line: str) -> bool:
     return told is not None and told.n > 0 and not told.or_more
 
 
+# "... of sc, 3 in each corner": some into one, without the name of a stitch
+_ALL_IN = re.compile(
+    r"\b(?:[2-5]|two|three) in(?:to)? (?:each|every|both|all|the) (?!rounds?\b|rnds?\b|rows?\b)[a-z]", re.I
+)
+
+
 def works_on(rest: str) -> bool:
     """Is any stitch worked in these words, beside a printed count and what asks the hands for something else?"""
+    if _ALL_IN.search(rest) is not None:
+        return True
     for clause in _CLAUSES.split(_COUNT.sub(" ; ", ON_EACH.sub(" ; ", rest))):
         if not _STITCH.search(clause) or _NONE.search(clause) or _PLAIN.fullmatch(clause):
             continue

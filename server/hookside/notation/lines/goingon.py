@@ -40,7 +40,7 @@ _BETWEEN = re.compile(
 _NUMBERED = re.compile(r"\s*(?P<step>(?:step|part|section|stage) )?\d{1,2}[.:)]\s+", re.I)
 _SPACED = re.compile(
     r"(?P<mark>#?)(?P<n>\d{1,3})"
-    r"(?:[ ]?(?P<to>[-,&+]|(?<=[ ])(?:to|thru|through|and)(?=[ ]#))[ ]?#?(?P<last>\d{1,3}))?[ ]+"
+    r"(?:[ ]?(?P<to>[-,&+]|(?<=[ ])(?:to|thru|through|and)(?=[ ]))[ ]?#?(?P<last>\d{1,3}))?[ ]+"
     r'(?=(?P<next>[\da-z(\[*{"<]))',
     re.I,
 )
@@ -136,6 +136,7 @@ _LETTER = re.compile(r"[-=~*(\[ ]*(?:(?P<ordered>[A-H])|[WGRYNP]|C\d)\W*")
 _SUMMED = re.compile(r"\s*[\d(\[][^=]*(?:\s-|=|[(\[])\s*\d{1,3}\s*[)\]]?\s*$")
 
 
+_OF_LENGTH = re.compile(r"(?:mm|cm|m|g|oz)\b")
 _PLAIN_COUNT = re.compile(r"\s*\d{1,3} (?:each|all|again|plain|around|every (?:round|rnd|row))\W*", re.I)
 
 
@@ -160,12 +161,13 @@ class GoingOn(Broken, ByLabel, ColourLines, Unlabelled):
         begins = n == 1 and (match["mark"] or match["next"].isdecimal() or self._ring_of_list(rest, end))
         listed = match["last"] and int(match["last"]) > n and self._numbered_courses()  # "7-12 sc all" behind "6- ..."
         follows = (self.spaced or listed) and n == self.last_number + 1
-        if not (begins or follows):
+        if not (begins or follows) or (not follows and match["to"] and match["to"].isalpha() and not match["mark"]):
             return None
         told = alone.ring(rest) or (follows and (references.EVEN.match(rest) or ONLY_COUNT.match(rest)))
         told = told or (follows and references.REFERENCE.match(rest))  # "3-10 same"
         told = told or (follows and self.spaced and alone.counted(rest))  # "3 blo even = 12"
         told = told or (follows and self.spaced and _PLAIN_COUNT.fullmatch(rest))  # "8-12 24 each"
+        told = told or (follows and self.spaced and self._next_of_list(int(match["last"] or n), rest, end))
         if not told and not self.stitchy(match.end(), end):
             return None
         self.spaced = self.spaced or not listed
@@ -173,6 +175,14 @@ class GoingOn(Broken, ByLabel, ColourLines, Unlabelled):
         if match["to"] not in (None, "-", "to", "thru", "through") and last > n:
             return Label(match.start(), match.end(), [n, last], None, explicit=False)
         return Label(match.start(), match.end(), list(range(n, last + 1)), None, explicit=False)
+
+    def _next_of_list(self, n: int, rest: str, end: int) -> bool:
+        """ "05 to 12 x24" in front of "13 ...", "14 stuff, (x a)6 (12)": the list goes on with it."""
+        if not re.search(r"\d", rest) or _OF_LENGTH.match(rest):
+            return False
+        following = self.line_after((self.text.rfind("\n", 0, end) + 1, end))
+        after = _SPACED.match(self.text, *following) if following is not None else None
+        return (after is not None and int(after["n"]) == n + 1) or re.search(r"\(\d{1,3}\)\W*$", rest) is not None
 
     def between_spaced(self, following: tuple[int, int] | None) -> bool:
         """ "eyes 8mm btw 6+7" in front of "10 (2, dec) x 6", behind 9 in such a list: no heading, whatever it says."""

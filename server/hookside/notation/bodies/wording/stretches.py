@@ -36,7 +36,7 @@ SHORT_OF = re.compile(
     r"(?: of (?:the |this )?(?:round|row|rnd))?"
 )
 AFTER_TIMES = frozenset(["", ".", ";", "(", "[", "{", "<", "=", "-", ")"])
-CLAUSE_ENDS = frozenset(["", ",", ".", ";", ")", "]", "}", "(", "[", "{", "*", "-", "=", "and", "then"])
+CLAUSE_ENDS = frozenset(["", ",", ".", ";", ":", ")", "]", "}", "(", "[", "{", "*", "-", "=", "and", "then"])
 # "do this", "and you do that", ", which you do", "and this is done", "all of it" before how often; "and you repeat"
 DOES_THAT = re.compile(
     r"(?:(?:and|so) )?(?:(?:which )?(?:(?:you|we) )?(?:then )?(?:do|work|make|doing|working) "

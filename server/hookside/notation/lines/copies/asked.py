@@ -15,6 +15,12 @@ from hookside.notation.lines.copies.words import in_our_words
 from hookside.notation.sought import Sought
 from hookside.notation.vocabulary import COPIES, COUNT_WORDS, REMEMBERED, SEVERAL_WORDS, number_of
 
+# "Snail in 2 pieces": of so many different parts
+_COMPOSED = re.compile(
+    rf"(?:,? (?:made|worked|crocheted))? ?\(?\bin (?:\d{{1,2}}|{COUNT_WORDS}) (?:separate |different )?"
+    r"(?:pieces|parts|sections)\b\)?",
+    re.I,
+)
 _MAKE_NUMBER = rf"(?P<{{0}}>\d{{{{1,3}}}}|{COUNT_WORDS}|both|a pair|pair)"
 # "Make 11 ch", "work 6 dc into it": no copies of anything
 _NO_COPIES = (
@@ -202,6 +208,9 @@ def copies(text: str) -> tuple[str, int]:
     """A heading without its "make 2", and how many copies it asks for."""
     text = in_our_words(text)
     low = text.lower()
+    if " in " in low or "(in " in low:
+        text = _COMPOSED.sub("", text)
+        low = text.lower()
     if "dozen" in low or "couple" in low:
         text = in_numbers(text)
         low = text.lower()

@@ -108,12 +108,13 @@ _ONE_MADE = re.compile(r"\bmake (?:1|one)\b", re.I)  # "Wing A (make 1) green"
 _N = r"\d{1,3}(?:[.,/]\d{1,2})?"
 # "Body in gray, 3.5 mm hook", "Arm (2 strands)", "Hat, 10 ply, 8 cm tall": with what it is made and how large it gets
 _TOOLS = Sought(
-    r"\d|hook",
-    r"(?:\s*[,(\[]|\s+-+|\s(?=(?:with|using|on)\b))\s*(?:(?:with|using|on) )?(?:(?:an?|the|your) )?"
+    r"\d|hook|in one",
+    r"(?:\s*[,(\[]|\s+-+|\s(?=(?:with|using|on|(?:worked |made |crocheted )?in one)\b))\s*"
+    r"(?:(?:with|using|on) )?(?:(?:an?|the|your) )?"
     rf"(?:(?:{_N} ?(?:mm)?|size [a-z\d./]{{1,4}})[ -]?(?:crochet )?hook|hook(?: size)?:? ?{_N} ?(?:mm)?|"
     rf"{_N} ?(?:mm|g|grams?|ply|strands?|yarns?|strands of yarn)(?: held (?:together|double))?|"
     rf"(?:about )?{_N} ?(?:cm|mm|in|inch(?:es)?) (?:tall|long|high|wide)|"
-    r"\d{1,3} (?:rounds|rnds|rows|sts|stitches)(?: in all)?)"
+    r"\d{1,3} (?:rounds|rnds|rows|sts|stitches)(?: in all)?|(?:worked |made |crocheted )?in one(?: piece| go)?)"
     r"\s*[)\]]?(?=\s*(?:[,(\[]|[:.]?\s*$))",
     re.I,
 )

@@ -1,0 +1,37 @@
+"""Plain rounds counted behind their name, where no number labels them: "Plain round x 2.", "Even round, twice.",
+"3 x plain round" -> "Work 2 plain rounds."; and "Increase round: every 2nd" names what is done in every second.
+"""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.page.edits import Edit, put
+from hookside.notation.vocabulary import SEVERAL_WORDS, number_of
+
+HINTS = ("round", "rnd", "row")
+_NOUN = r"(?P<noun>rounds?|rnds?|rows?)"
+_PLAIN = r"(?:plain|even|straight|sc|single crochet)"
+_N = rf"(?:\d{{1,2}}|{SEVERAL_WORDS})"
+_TIMES = re.compile(
+    rf"^(?P<lead>[^\w\n(\[]{{0,4}})(?:{_PLAIN} {_NOUN}[ ]?(?:[(\[]?x ?(?P<n>{_N})[)\]]?|[,:]? ?(?:(?P<twice>twice)|"
+    rf"(?P<n2>{_N}) times))|(?P<n3>{_N}) ?x {_PLAIN} (?P<noun3>rounds?|rnds?|rows?))"
+    r"(?=[ ]?[.!,]?[ ]*(?:\(\d+\)[. ]*)?$)",
+    re.I | re.M,
+)
+_SHAPING = re.compile(
+    r"^[^\w\n]{0,4}(?P<shape>inc|dec)rease (?:round|rnd|row)s?: "
+    r"(?=(?:in )?(?:every|each) (?:\d|other|second|third|fourth))",
+    re.I | re.M,
+)
+
+
+def told(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+    """The page with such rounds as others tell them, and the way back."""
+    edits: list[Edit] = []
+    for m in _TIMES.finditer(text):
+        n = 2 if m["twice"] else number_of(m["n"] or m["n2"] or m["n3"])
+        noun = (m["noun"] or m["noun3"]).rstrip("s")
+        edits.append((m.end("lead"), m.end(), f"Work {n} plain {noun}s"))
+    edits += [(m.end(), m.end(), f"{m['shape'].lower()} ") for m in _SHAPING.finditer(text)]
+    return put(text, offsets, sorted(edits)) if edits else (text, offsets)

@@ -63,9 +63,15 @@ def shaky(new_house: Any, lasting: Readings) -> Any:
 
 
 def test_patience_ends_by_the_clock_too(lasting: Readings, monkeypatch: pytest.MonkeyPatch) -> None:
+    lasting.whole(GOOD, None)  # it is up
     monkeypatch.setattr(lasting, "patience", 0.5)
     with pytest.raises(CannotRead):
         lasting.whole("wait", None)
+
+
+def test_a_process_that_is_long_in_coming_up_does_not_make_a_good_text_unreadable(stumbling: Readings) -> None:
+    stumbling.patience = 0.05  # less than any process takes to start
+    assert b"Float" in stumbling.whole(GOOD, None)
 
 
 @pytest.mark.parametrize("text", BAD)

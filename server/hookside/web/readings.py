@@ -22,6 +22,7 @@ from hookside.pattern import Terms
 from hookside.web.said import Said
 
 PATIENCE = 20.0  # seconds by the clock; the process itself is bounded in seconds of the processor
+WAKING = 60.0  # seconds more for the first answer of a process: on a busy machine it takes ten to come up
 WAITING = 16  # texts: more are turned away at once
 IDLED = getattr(signal, "SIGALRM", 0)  # how the reading process ends that nobody asks
 SPINES = 500  # of the shelf's patterns
@@ -68,6 +69,7 @@ class Readings:
         self.places = threading.BoundedSemaphore(WAITING)
         self.process: subprocess.Popen[bytes] | None = None
         self.over = False
+        self.awake = False  # the process has answered once
         self.spines: OrderedDict[tuple[str, Terms | None], dict[str, Any]] = OrderedDict()
         self.finishes: OrderedDict[tuple[object, ...], list[FinishItem]] = OrderedDict()
 
@@ -172,7 +174,7 @@ class Readings:
         process = self.started()
         assert process.stdin is not None
         assert process.stdout is not None
-        late = threading.Timer(self.patience, process.kill)
+        late = threading.Timer(self.patience if self.awake else self.patience + WAKING, process.kill)
         late.daemon = True
         late.start()
         try:
@@ -182,6 +184,7 @@ class Readings:
             body = process.stdout.read(head["bytes"])
             if len(body) != head["bytes"]:
                 raise EOFError
+            self.awake = True
         except (OSError, ValueError, EOFError) as e:
             self.drop()
             self.still_open()  # ended under a question: the house is being closed, and nothing is wrong with the text
@@ -202,6 +205,7 @@ class Readings:
         self.still_open()
         if self.process is None or self.process.poll() is not None:
             self.drop()
+            self.awake = False
             here = str(Path(hookside.__file__).resolve().parents[1])
             paths = os.pathsep.join(p for p in (here, os.environ.get("PYTHONPATH", "")) if p)
             self.process = subprocess.Popen(

@@ -24,6 +24,7 @@ _OF_TIMES = re.compile(
 )
 _STS_OF_ALL = r"(?:(?:all )?(?:of )?(?:the )?(?:sts?|stitch(?:es)?|sc|[hd]?dc|single crochets?)\b ?)?"
 _MANIETH = {"other": 2, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "eighth": 8, "tenth": 10}
+_NTHS = rf"(?:{'|'.join(_MANIETH)}|\d{{1,2}}(?:nd|rd|th))"
 _ADORNING = r"(?!(?:inc|dec|inv|\d))[a-z]{2,8}(?: [a-z]{2,8}){0,2}?"
 _EVERY_NTH = (
     rf"(?: (?:in|into|around|on))? (?:every|each) (?P<nth>{'|'.join(_MANIETH)}|\d{{1,2}}(?=[nrt][dh]))(?:[nrt][dh])? "
@@ -91,6 +92,11 @@ def _spread(match: re.Match[str]) -> str:
     if len(long) > len(match[0]) and match["st"].lower() not in ("sc", "dc"):
         return match[0]
     return long if len(long) <= len(match[0]) else match["gap"] + told
+
+
+def _manieth(told: str) -> int:
+    """ "third", "3rd", "other" -> 3, 3, 2."""
+    return _MANIETH.get(told.lower()) or int(told[:-2])
 
 
 def _evenly(match: re.Match[str]) -> str:
@@ -282,6 +288,18 @@ _TABLE = [
         rf"^(?P<gap>\s*)in(?:to)? (?:each|every) (?:single )?{_STS},? (?:an? |1 |one |we |work |make )*"
         r"(?P<how>inc|dec)(?:reas(?:e|es|ing)|s)?\b",
         r"\g<gap>\g<how> in each",
+    ),
+    # "twice in every 2nd", "dc twice in every third": two in each of those
+    Rewording(
+        ("twice in",),
+        rf"^(?P<gap>\s*)(?:(?:sc|[hd]?dc|h?tr) )?twice in(?:to)? (?:every|each) (?P<nth>{_NTHS})(?: {_STS})?(?![a-z])",
+        r"\g<gap>inc every \g<nth>",
+    ),
+    # "miss every 3rd", "skip every fourth stitch": the others are worked
+    Rewording(
+        ("miss every", "miss each", "skip every", "skip each"),
+        rf"^(?P<gap>\s*)(?:miss|skip) (?:every|each) (?P<nth>{_NTHS})(?: (?:{_STS}|d\.c\.))?(?![a-z])",
+        lambda m: f"{m['gap']}({_manieth(m['nth']) - 1},sk 1)rep",
     ),
     # "repeat from * to * for the whole round"
     Rewording(

@@ -136,6 +136,8 @@ _LETTER = re.compile(r"[-=~*(\[ ]*(?:(?P<ordered>[A-H])|[WGRYNP]|C\d)\W*")
 _SUMMED = re.compile(r"\s*[\d(\[][^=]*(?:\s-|=|[(\[])\s*\d{1,3}\s*[)\]]?\s*$")
 
 
+# "2nd: twice in each (12)", "3rd: straight", "8th: miss every 3rd": work that names no stitch
+_NO_STITCH = re.compile(r"\s*(?:twice in|(?:miss|skip) (?:every|each)|straight|plain|even)\b(?! (?:yarn|colou?r))", re.I)
 _OF_LENGTH = re.compile(r"(?:mm|cm|m|g|oz)\b")
 _PLAIN_COUNT = re.compile(r"\s*\d{1,3} (?:each|all|again|plain|around|every (?:round|rnd|row))\W*", re.I)
 
@@ -242,6 +244,9 @@ class GoingOn(Broken, ByLabel, ColourLines, Unlabelled):
         )
         if expected and self.section == "pattern" and references.EVEN.match(rest) is not None:
             return True  # "5th-7th: plain (24)"
+        if self.piece is not None and self.signed(label) and _NO_STITCH.match(rest):
+            worked = self.last_number or sum(isinstance(i, RawCourse) for i in self.piece.items)
+            return bool(worked) and n == worked + 1
         goes_on = n in self._next_numbers() and self.section == "pattern" and self._numbered_courses()
         bare = (ONLY_COUNT, _ONLY_NUMBERS, _IN_LETTERS, _ONLY_CHANGE)
         if self.next_in_number(label) and (any(kind.match(rest) for kind in bare) or references.REFERENCE.match(rest)):

@@ -55,6 +55,7 @@ _STITCHES = frozenset(
     ]
 )  # fmt: skip
 _COUNT = re.compile(r"(?P<n>\d{1,3})\s*(?:sts?|stitches|sc|inc|dec)?\s*[)\]]?\W*$", re.I)
+_MARK = re.compile(r"[ \t]*(?:[-+*o~]|\[[ xX]?\])[ \t]+(?=\S)")  # "- 18 x 4": a list of them
 _LOOPS = re.compile(r"\W*(?:in )?(?:[bf]lo?\b|(?:back|front) loops?)", re.I)
 _ALONE = re.compile(r"[ \t]*(?P<count>\d{1,3})[ \t]*(?:sts?|stitches)?[ \t.]*$", re.I)
 _NUMBERED = re.compile(
@@ -150,19 +151,24 @@ def columns(text: str, lines: list[tuple[int, int]]) -> dict[int, Noted]:
     """The lines of such columns, by where they start; none in a text whose lines are labelled."""
     several: list[dict[int, Noted]] = []
     at = 0
+    marks = {mark.end(): start for start, end in lines if (mark := _MARK.match(text, start, end)) is not None}
+    begins = {start: bare for bare, start in marks.items()}
+    lines = [(begins.get(start, start), end) for start, end in lines]
     while at < len(lines):
         column = _numbers_alone(text, lines, at) or _column(text, lines, at)
         if any(_needs_column(text[n.start : n.end]) for n in column.values()):
             several.append(column)
         at += max(1, len(column))
     fewest = _FEWEST_AGAIN if any(len(column) >= _FEWEST for column in several) else _FEWEST
-    return {start: noted for column in several if len(column) >= fewest for start, noted in column.items()}
+    kept = [column for column in several if len(column) >= fewest]
+    return {marks.get(start, start): noted for column in kept for start, noted in column.items()}
 
 
 def alone_in_gap(line: str, before: int) -> tuple[int, int, list[int]] | None:
     """ "then blo 24, change to white" where the next label leaves out one: where its words stand, and rounds from 1."""
     a, b, rounds = _stretch(line, before)
-    if len(line) > _LONGEST or (not a and not _LOOPS.match(line)) or not _counted(line[a:b], before):
+    again = _BARE_LASTS.match(line) is not None and len(line[a:b]) < len(line.strip())  # "18 x 4" on 18
+    if len(line) > _LONGEST or not (a or again or _LOOPS.match(line)) or not _counted(line[a:b], before):
         return None
     return a, b, list(range(1, rounds + 1))
 

@@ -57,7 +57,7 @@ _OTHERS = frozenset([
     "motif", "colour", "color", "yarn", "ball", "skein", "block", "side", "item", "chart", "no", "nr", "number",
     "x", "slide", "slides", "card", "cards", "sheet", "sheets", "screen", "screens", "post", "posts",
     "component", "components", "element", "elements", "detail", "details", "unit", "units", "object", "objects",
-    "task", "tasks", "item", "items",
+    "task", "tasks", "item", "items", "st", "nd", "rd", "th",
 ])  # fmt: skip
 # ... and such as number whole parts of the work, unless nearly each of their lines prints the count of a round
 _STAGES = frozenset(["stage", "stages", "phase", "phases", "tier", "tiers"])

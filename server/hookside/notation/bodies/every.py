@@ -30,13 +30,14 @@ class Every(Known):
             return self._done(Place("nth", n=every, noun=of), start, fill[0] if fill else noun)
         if self.word(here) in ("and", "&") and self.word(here + 1) in EACH:
             here += 2  # "in each and every st"
+        those = self.word(here) == "of"  # "each of 2 sts": those, and not every second one
         while self.word(here) in ARTICLES or (
             self.word(here) in ("-", "single") and (self.word(here) == "single" or self.kind(here + 1) != "number")
         ):
             here += 1
         if self.word(here) in ("those", "these") and self.kind(here + 1) == "number":
             here += 1  # "in each of those 12 sts"
-        if tok.text != "all" and self.kind(here) == "number" and self.toks[here].value in (2, 3):
+        if tok.text != "all" and self.kind(here) == "number" and self.toks[here].value in (2, 3) and not those:
             noun = self.noun_phrase(here + 1)
             if noun > here + 1 or (self.word(noun) in CLAUSE_ENDS and self.after_stitch()):  # "dec every 2 (6)"
                 tog = self.word(noun) in ("together", "tog")

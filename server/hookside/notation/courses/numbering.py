@@ -63,7 +63,9 @@ class Numbering(Lengths):
         ):
             single = True
         sign = re.sub(r"\d+", "", between)
-        single = single or (self.dashes[sign, True] >= _LEARNT and not self.dashes[sign, False])  # as all before it
+        # "R2-5 sc (5)" behind "R1-5 sc in MR (5)": it may be both, so that one before it tells
+        learnt = 1 if re.search(rf"[(\[=-] ?{numbers[-1]}\b\W*$", rest) else _LEARNT
+        single = single or (self.dashes[sign, True] >= learnt and not self.dashes[sign, False])  # as all before it
         self.dashes[sign, single] += 1
         return (second, [first]) if single else (raw.start, numbers)
 

@@ -137,7 +137,9 @@ _SUMMED = re.compile(r"\s*[\d(\[][^=]*(?:\s-|=|[(\[])\s*\d{1,3}\s*[)\]]?\s*$")
 
 
 # "2nd: twice in each (12)", "3rd: straight", "8th: miss every 3rd": work that names no stitch
-_NO_STITCH = re.compile(r"\s*(?:twice in|(?:miss|skip) (?:every|each)|straight|plain|even)\b(?! (?:yarn|colou?r))", re.I)
+_NO_STITCH = re.compile(
+    r"\s*(?:twice in|(?:miss|skip) (?:every|each)|straight|plain|even)\b(?! (?:yarn|colou?r))", re.I
+)
 _OF_LENGTH = re.compile(r"(?:mm|cm|m|g|oz)\b")
 _PLAIN_COUNT = re.compile(r"\s*\d{1,3} (?:each|all|again|plain|around|every (?:round|rnd|row))\W*", re.I)
 

@@ -112,6 +112,9 @@ class Brackets(Asides):
         if again and again[2] == closing and last in ("ST", "NA", "CLOSE", "STARC", "PLACE", "SEP"):
             return self.repeat(at + 1) + 1
         counted = self.times(at + 1)
+        if last == "SEP" and counted and counted[1] == closing and len(self.out.chunks) > 1:
+            self.out.chunks.pop()  # "sc 1, inc, (x6)"
+            last = self.last_type()
         if counted and counted[1] == closing and last in ("ST", "NA", "CLOSE", "STARC", "PLACE", "NB"):
             self.emit("TIMES", counted[0], self.toks[at].start, self.toks[closing].end)
             return closing + 1

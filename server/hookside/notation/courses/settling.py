@@ -20,6 +20,7 @@ from hookside.notation.trees.nodes import (
     MOST_STITCHES,
     PLACED,
     SILENT,
+    Choice,
     CueAt,
     Mark,
     Node,
@@ -206,7 +207,10 @@ _SHAPES_BY = re.compile(r"\W*(?:in|de)crease (?:by )?\d{1,2}(?: (?:sts?|stitches
 def spread_out(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     """ "Increase 6" on 12: the six spread evenly, where they are all that is said or the printed count bears it out."""
     works = [n for n in parsed.tree.items if not isinstance(n, SILENT)]
-    only = works[0] if len(works) == 1 else None
+    told = works[0] if len(works) == 1 else None
+    only: Node | None = told
+    if isinstance(only, Choice) and len(only.options[0]) == 1:
+        only = only.options[0][0]  # "decrease by 3": so many decreases, or that many worked together
     if ground.there is None or not isinstance(only, Work) or only.key not in ("inc", "dec", "inv dec"):
         return None
     if only.fill or only.n < 2 or only.per > 1 or only.base != "next":
@@ -214,8 +218,8 @@ def spread_out(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     if ground.declared is None and not _SHAPES_BY.match(parsed.body):
         return None
     spread = replace(only, evenly=only.n)
-    tree = Tree([spread if n is only else n for n in parsed.tree.items], parsed.tree.choices)
-    chosen = choose(tree, ground, own)
+    kept = parsed.tree.choices if told is only else [c for c in parsed.tree.choices if c is not told]
+    chosen = choose(Tree([spread if n is told else n for n in parsed.tree.items], kept), ground, own)
     if not chosen.fits or chosen.reading.unknown:
         return None
     chosen.why.append("shaping spread")

@@ -340,6 +340,7 @@ _SO_MANY = re.compile(
     rf"\W*(?:(?:(?:you|we|i)(?:'ll| will)? )?(?:make|made|work|crochet|need|want) )?(?:(?P<n>\d{{1,2}}|{SEVERAL_WORDS})"
     r"(?: of (?:them|these|those|each)| alike| pieces| in all|"
     r" (?:for|on|per) (?:each |every )?(?!st\b|stitch|round|rnd|row|side)[a-z]+)?|"
+    rf"(?:one|1) (?:for|on|per) (?:each |every )?[a-z]+\W{{1,3}}(?P<n2>\d{{1,2}}|{SEVERAL_WORDS})|"
     r"(?:a|one) pair|both(?: the)? (?:alike|same)|(?:(?:2|two)\W+)?(?:one|1) (?:for|on) (?:each|either) side|"
     r"(?:one|1) for the left(?: [a-z]+)?,? (?:and )?(?:one|1) for the right(?: [a-z]+)?)\W*$",
     re.I,
@@ -349,4 +350,4 @@ _SO_MANY = re.compile(
 def only_how_many(text: str) -> int:
     """ "two", "Three for each foot.", "Make it twice." behind a name: how many, and nothing else; 0 for other words."""
     many = _SO_MANY.match(text)
-    return number_of(many["n"] or "two") if many is not None else made_often(text.rstrip(".! "))
+    return number_of(many["n"] or many["n2"] or "two") if many is not None else made_often(text.rstrip(".! "))

@@ -106,23 +106,25 @@ class Behind(Heads):
 
     def told_of_others(self, piece: RawPiece, first: int) -> None:
         """ "FO. / Three others like this.": how many, in sentences behind the last round and what ends the piece."""
-        cut = False
+        cut = besides = False
         name = piece.name or self.called_by_title()
         for item in piece.items[first:]:
             if not isinstance(item, RawText):
                 return
             left = item.end  # where sentences begin that tell nothing but copies
             for start, end in self.told_in(item):
-                told = others(self.text[start:end], name, cut)
-                if told is None and again(self.text[start:end]):
-                    piece.again = (start, end)
+                words = self.text[start:end]
+                told = others(words, name, cut)
+                if told is None and not besides and (again(words) or others(words, name, cut=True) is not None):
+                    piece.again, item.job = (start, end), "other"
                     return
+                if besides and (told is None or not told.named):
+                    continue  # "Sew on an eye. Repeat for the other one."
                 if told is None:
                     kinds = {kind for kind, _, _ in askings(self.text[start:end])}
                     if _SLIPS.fullmatch(self.text, start, end):
                         continue  # "Sl st in next sc. Fasten off. Make a second pad in the same way."
-                    if not kinds or not _ENDINGS.issuperset(kinds):
-                        return  # "Sew on an eye. Repeat for the other one."
+                    besides = besides or not _ENDINGS.issuperset(kinds)
                     cut, left = cut or "fasten" in kinds, item.end
                     continue
                 piece.make = max(piece.make, told.made)
@@ -151,7 +153,9 @@ class Behind(Heads):
             return True
         if goes_on or asked_behind(f". {text}") is not None:
             return False  # "make two." is read where all of the piece is known
-        return others(text, piece.name or self.called_by_title(), cut=True) is not None
+        name = piece.name or self.called_by_title()
+        sentences = spans_of_sentences(text, 0, len(text))
+        return any(others(text[start:end], name, cut=True) is not None for start, end in sentences)
 
     def told_in(self, item: RawText) -> list[tuple[int, int]]:
         """The sentences of it, line by line."""

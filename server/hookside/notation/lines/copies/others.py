@@ -8,74 +8,102 @@ from typing import NamedTuple
 
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.lines.copies.asked import only_how_many
-from hookside.notation.vocabulary import COPIES, number_of
+from hookside.notation.vocabulary import COPIES, NUMBER_WORDS, number_of
 from hookside.stitches import singular
 
 _LONGEST = 70  # letters of such a sentence
 _MOST = 60
+# Such sentences are read by their words: each is known, and numbers mean what stands beside them. All that is made
+# (the name of the piece, "piece", "one") stands as "piece".
+_ONES = frozenset(["one", "ones", "piece", "pieces", "part", "parts", "copy", "copies", "pcs", "guy", "guys"])
+_VERBS = frozenset(["make", "work", "crochet", "do", "repeat", "rep", "need", "use", "follow", "ditto", "likewise"])
+_ALIKE = frozenset(
+    ["same", "alike", "likewise", "identical", "identically", "mirrored", "mirror", "imaged", "reversed", "reverse",
+     "match", "correspond", "corresponding", "like", "as", "following", "ditto"]
+)  # fmt: skip
+_OF_LIKE = frozenset(
+    [
+        "other", "others", "remaining", "missing", "rest", "more", "another", "additional", "further", "second",
+        "third", "fourth", "fifth", "sixth", "2nd", "3rd", "4th", "5th", "6th", "siblings", "total", "altogether",
+        "both",
+    ]
+)  # fmt: skip
+_TWINS = frozenset(["twin", "partner", "pair", "mate", "double", "sister", "brother", "image", "matching"])
+_FILL = frozenset(
+    [
+        "and", "now", "then", "next", "so", "also", "please", "finally", "you", "you'll", "we", "we'll", "i", "will",
+        "should", "it", "its", "this", "that", "them", "these", "those", "all", "of", "to", "the", "a", "an", "is",
+        "are", "was", "be", "for", "with", "in", "on", "until", "till", "there", "up", "end", "have", "has", "get",
+        "want", "making", "makes", "made", "worked", "working", "done", "crocheted", "complete", "completed", "finish",
+        "finished", "when", "once", "over", "again", "back", "go", "start", "beginning", "top", "everything", "whole",
+        "thing", "exactly", "just", "way", "manner", "fashion", "method", "pattern", "steps", "instructions",
+        "directions", "above", "before", "first", "each", "such", "needed", "number", "no", "time", "times", "told",
+        "that's", "x", "wanted", "required", "by", "using", "from", "little", "down", "here", "comes", "twice",
+        "thrice", "too", "well",
+    ]
+)  # fmt: skip
+_KNOWN = _FILL | _VERBS | _ALIKE | _OF_LIKE | _TWINS | _ONES
+_N = rf"(?P<n>{COPIES})\b(?! (?:more|other|others|times|additional|further|remaining|to go|down)\b)"
+_MADE = r"(?: of (?:these|those|them))?(?: such)?(?: piece)?"
+# "a total of 4", "three in all", "for 3 fins", "until you have three", "make 3 fins", "3 fins"
+_TOTALS = (
+    re.compile(rf"\b(?:(?:a )?total(?: of)?|in all|altogether) {_N}{_MADE}"),
+    re.compile(rf"\b(?P<n>{COPIES}){_MADE}(?: times)? (?:in (?:all|total)|altogether|total|all told)\b"),
+    re.compile(
+        r"\b(?:to|until|till|for|have|with|get|need|want|making|makes|are)"
+        rf"(?: (?:make|have|get|you|we|there|are|all|of|the|a))* {_N}{_MADE}"
+    ),
+    re.compile(
+        rf"\b(?:make|crochet|work|do|complete|finish)(?: (?:all|of|the))* {_N}(?: of (?:these|those|them)| piece)"
+    ),
+    re.compile(rf"\b(?:(?:and )?all(?: (?:of|the|these))* )(?P<n>{COPIES})\b{_MADE}"),
+    re.compile(
+        rf"^(?:here are )?{_N}(?: of (?:these|those|them)| piece)(?: are)?(?: (?:needed|wanted|required))?$"
+    ),
+    re.compile(r"\b(?P<both>both)(?: of (?:these|those|them))?(?: piece)?"),
+)
+# "three more", "the other two", "another 2 times", "its twin", "a second fin"
+_FURTHER = (
+    re.compile(rf"\b(?:x )?(?P<n>{COPIES})(?: times)? for (?:the )?(?:others?|remaining)(?: piece)?\b"),
+    re.compile(
+        rf"\b(?:another|others?|remaining|missing|further|additional|rest)(?: of)?(?: the)? (?P<n>{COPIES})\b"
+        r"(?: (?:more|times))*(?: piece)?"
+    ),
+    re.compile(
+        rf"\b(?P<n>{COPIES}) (?:times more|(?:more|others?|additional|further|remaining|siblings|to go)(?: times)?)\b"
+        rf"{_MADE}"
+    ),
+    re.compile(r"\b(?P<twice>twice) more\b"),
+    re.compile(
+        r"\b(?:another|once more|over again|again|(?:its|the|a) (?:twin|partner|pair|mate|double|sister|brother)|"
+        r"(?:its |the |a )?mirror(?:ed)? (?:image|copy)|matching|other)(?: piece)?\b"
+    ),
+)
+# "Do everything again for the second foot."
+_WHOLE_AGAIN = re.compile(
+    r"(?:(?<=again )|(?<=once more ))for (?:the )?(?P<other>other|second) "
+    r"(?!side|edge|half|end\b|row|round)[a-z]{3,}(?=\W*$)"
+)
+_TIMES = re.compile(rf"\b(?P<n>{COPIES}) times\b")
+_ORDINAL = re.compile(r"\b(?:number |no |piece )?(?P<nth>second|third|fourth|fifth|sixth|2nd|3rd|4th|5th|6th)\b")
+_NUMBERED = re.compile(rf"\b(?:number|no|piece) (?P<first>{COPIES})(?P<rest>(?: (?:and |to )?{COPIES})*)$")
+_PLACES = {
+    "second": 2, "2nd": 2, "other": 2, "third": 3, "3rd": 3, "fourth": 4, "4th": 4, "fifth": 5, "5th": 5, "sixth": 6,
+    "6th": 6,
+}  # fmt: skip
+_NEEDS = frozenset(["make", "crochet", "need"])
 _LED = r"\W{0,3}(?:(?:and|now|then|next|so|also|please|finally|you(?:'ll)?|we)\b,? )*"
-_DOING = (
-    r"(?:(?P<verb>make|work|crochet|do|repeat|rep|need|use|follow|ditto|likewise)"
-    r"(?:,? (?:in|with) (?:the )?[a-z]{3,12}(?= for ))?"
-    r"(?: (?:it|this|that|them|these|all(?: (?:of )?(?:(?:the|these) )?(?:steps|rounds|rows))?|everything|"
-    r"(?:exactly )?the same (?:pattern|steps|instructions|rounds|rows|way|method|directions)|"
-    r"(?:all )?of (?:this|that|it)|the (?:whole|same)(?: thing)?|"
-    r"(?:exactly |just )?the same))*(?P<again>(?: all)?(?: over)? again| once more)? )?"
-    r"(?P<same>(?:the )?same(?: again)? (?=for |with ))?(?:for |with )?"
-)
-_ONES = (
-    r"(?: (?P<noun>(?!(?:are|all|both|made|the|same|like|alike|just|exactly|worked|done|crocheted|also|please)\b)"
-    r"[a-z]{3,}))?"
-)
-_ALIKE = (
-    r"(?P<alike>\s?[,:;-]?\s?(?:(?:are|is|all|both|each|just|exactly|made|worked|done|crocheted|in|it|them|also) )*"
-    r"(?:(?:the )?same(?: way)?|alike|likewise|identical(?:ly)?|"
-    r"like (?:this|it|that|these|the (?:first|others?))(?: one)?|as (?:the )?(?:first|above|before)(?: one)?|"
-    r"mirrored|mirror[- ]?imaged?|reversed|"
-    r"(?:by )?(?:following|using|with) the (?:same|above) (?:pattern|steps|instructions|rounds|directions)|"
-    r"to match(?: (?:it|this|the first(?: one)?))?))"
-)
 _END = r"(?P<please>,? please)?[\s.!)]*"
-_CUTTING = (
-    r"(?:fasten off|f\.?o\.?|finish(?: off)?|cut(?: the)?(?: yarns?)?(?: on| of)?|"
-    r"break(?: the)?(?: yarns?)?(?: on| of)?|close|stuff)"
-)
-_OTHERS = re.compile(
-    rf"{_LED}{_DOING}(?:the |its )?(?:other|remaining|missing|rest,) (?P<n>{COPIES}){_ONES}{_ALIKE}?{_END}", re.I
-)
-_MORE = re.compile(
-    rf"{_LED}{_DOING}(?P<n>{COPIES}|another) (?P<what>others?|more)(?: of (?:them|these|those|the same))?"
-    rf"{_ONES}{_ALIKE}?{_END}",
-    re.I,
-)
-_ONE_MORE = re.compile(rf"{_LED}{_DOING}(?:one more|another(?: one)?|a second(?: one)?){_ALIKE}?{_END}", re.I)
-_ALL = re.compile(
-    rf"{_LED}(?:(?P<cut>{_CUTTING}) |{_DOING})(?:all (?:of the )?(?P<n>{COPIES})|both)(?: of (?:them|these))?{_ONES}"
-    rf"{_ALIKE}?{_END}",
-    re.I,
-)
-_TWIN = re.compile(rf"{_LED}{_DOING}(?:its|the|a) (?:twin|partner|mate|double|sister|brother|"
-    rf"mirror(?:ed)? (?:image|copy|one)|matching (?:one|second|partner|copy)){_ALIKE}?{_END}", re.I)
-_SECOND = re.compile(
-    rf"{_LED}{_DOING}(?:the |its |an? )?(?:other|second|2nd|another)(?: one|{_ONES}){_ALIKE}?{_END}", re.I
-)
-# "Make a total of 4", "Crochet 4 of these all told", "You need a total of four ears."
-_TOTAL = re.compile(
-    rf"{_LED}(?:(?:you )?(?:make|work|crochet|do|need|repeat)|for)(?: (?:it|this|these|them|until you have))?"
-    rf"(?: up)?(?: to)? (?:a total of|in total|in all|altogether) (?P<n>{COPIES})"
-    rf"(?: (?:of (?:them|these|those)|times))?{_ONES}{_ALIKE}?{_END}",
-    re.I,
-)
-# "Repeat 3 times for a total of 4 wings.", "You should have 4 wings.", "Total of 4 wings", "Make 2 wings."
-_NAMED_MANY = re.compile(
-    rf"{_LED}(?:(?:(?:repeat|rep|do)(?: (?:it|this|that))? {COPIES} (?:more )?times,? (?:for|to (?:make|have|get)) )?"
-    r"(?:a )?total(?: of|:)?|(?:make|crochet|need|want)|(?:should )?(?:now )?(?:have|end up with)) "
-    rf"(?P<n>{COPIES}) (?:such |of (?:these|those|the) )?(?P<noun>[a-z]{{3,}}s|feet|teeth)"
-    r"(?: (?:in (?:all|total)|altogether|now|needed|when (?:done|finished)))?[\s.!)]*",
+_CUT_ALL = re.compile(
+    r"\W{0,3}(?:fasten off|f\.?o\.?|finish(?: off)?|cut(?: the)?(?: yarns?)?(?: on| of)?|"
+    r"break(?: the)?(?: yarns?)?(?: on| of)?|close|stuff) (?=all |both\b)",
     re.I,
 )
 # "Make 3 of these in red and 2 in white.", "Crochet two in blue, one in green"
-_DYED = r"(?: (?:of (?:them|these|those)|more|ones?))? (?:in|with|using) (?:the )?[a-z][a-z ]{1,20}?"
+_DYED = (
+    r"(?: (?:of (?:them|these|those)|more|ones?))? (?:in|with|using) (?:the )?(?!same\b|total\b|all\b)"
+    r"[a-z][a-z ]{1,20}?"
+)
 _BY_SHADE = re.compile(
     rf"{_LED}(?:make|crochet|work|do) (?:{COPIES}(?: of (?:them|these))? ?[-:,;]+ ?)?"
     rf"(?P<a>{COPIES}){_DYED}(?:,? and (?:then )?|, |,? then )(?:make )?"
@@ -84,15 +112,17 @@ _BY_SHADE = re.compile(
 )
 # "Fasten off and work three more.": what ends this one, in the same sentence
 _CUT_FIRST = re.compile(
-    r"\W{0,3}(?:fasten off|f\.?o\.?|finish off|cut(?: the)?(?: yarn)?|break(?: the)?(?: yarn)?|close)"
+    r"\W{0,3}(?:(?:fasten off|f\.?o\.?|finish off|cut(?: the)?(?: yarn)?|break(?: the)?(?: yarn)?|close|"
+    r"(?:set|put|lay)(?: it| this)?(?: one)? aside|leave(?: it)?|weave in(?: the)? ends)"
     r"(?:,? (?:leaving|with|leave) (?:an? )?(?:long |short )?(?:tail|end)(?: (?:for|to) sew(?:ing)?)?)?"
-    r"(?:,? and(?: then)?|,? then|,)\s",
+    r"(?:,? and(?: then)?|,? then|,|;|\.)\s){1,3}",
     re.I,
 )
 # "Make a second fin, but end with a long tail.": what is otherwise on those
 _OTHERWISE = re.compile(
     r"(?:[,;]| -)? (?:but|except|leaving|without|only|this time|(?:and )?(?:do not|don'?t|leave|keep)|"
-    r"and (?:sew|join|hold)|(?:in|with) (?!the\b|total\b|all\b|exactly\b)(?=[a-z]+(?: [a-z]+)?\W*$))\b",
+    r"and (?:sew|join|hold)|(?:in|with) (?!the\b|total\b|all\b|exactly\b|reverse\b)(?=[a-z]+(?: [a-z]+)?\W*$)|"
+    r"in (?:different|various|other|these) colou?rs)\b",
     re.I,
 )
 # "Repeat this twice more", "Do this three times.": of the piece, or of its last round
@@ -106,33 +136,24 @@ _AGAIN = re.compile(
     rf"(?P<again>again)){_END}",
     re.I,
 )
-_HINTS = (
-    "other", "remaining", "missing", "more", "another", "second", "2nd", "all ", "both", "twin", "partner", "mate",
-    "times", "twice", "again", "double", "sister", "brother", "total", " in ", " with ", "mirror", "matching",
-    "make ", "need", "want", "have", "side", "piece", "pcs", "qty", "quantity", "alike", "crochet ", "work ",
-)  # fmt: skip
 # "Fasten off on the first leg only.", "Don't cut the second one.": what tells one from its like
 _ENDED = re.compile(r"\b(?:fasten\w*|f\.?o\.?|finish off|cut(?:ting)?|break|snip|yarn|hook)\b", re.I)
 _NTH = re.compile(
     r"\b(?:the |your )?(?P<nth>first|second|third|fourth|1st|2nd|3rd|4th|other) (?P<noun>one|[a-z]{3,})\b", re.I
 )
-_PLACES = {"second": 2, "2nd": 2, "third": 3, "3rd": 3, "fourth": 4, "4th": 4}
-_ANY = frozenset(["one", "ones", "piece", "part", "copy", "copie"])
-_NO_PART = frozenset(
-    ["side", "edge", "half", "end", "round", "rnd", "row", "time", "stitch", "st", "loop", "corner", "color", "colour"]
+# "One more the same.", "Three in total.": or of rounds
+_OPEN = re.compile(
+    r"\W*(?:(?:and|then|now|just) )*(?:one more|another)\b|"
+    rf"\W*(?:total:? {COPIES}|{COPIES} (?:in (?:total|all)|altogether))\W*$",
+    re.I,
 )
-
-
-_OPEN = re.compile(r"\W*(?:(?:and|then|now|just) )*(?:one more|another)\b", re.I)  # "One more the same.": or a round
-
-
 # "Repeat with blue.": another one in that yarn, or the last round
 _DYED_AGAIN = re.compile(
     rf"{_LED}(?:(?:repeat|rep|do)(?: {_OBJECT})*(?: again)?|again|(?:the )?same(?: again)?) (?:in|with) (?:the )?"
     rf"(?P<shade>[a-z]{{3,12}}(?: [a-z]{{3,12}})?){_END}",
     re.I,
 )
-# "Work it twice.", "24 in all": of the round or of its stitches, as likely as of the part; "Repeat for the other side."
+# "Work it twice.", "24 in all": of the round or of its stitches, as likely as of the part
 _OF_ROUNDS = re.compile(
     r"\b(?:second|2nd|other)\b|"
     r"^(?!.*\b(?:piece|part|whole)\b).*\b(?:twice|thrice|times|in all|in total|altogether|total)\b|"
@@ -146,9 +167,10 @@ def again(sentence: str) -> bool:
     told = sentence.strip()
     if len(told) > _LONGEST:
         return False
-    open_ = _ONE_MORE.fullmatch(told) is not None and _OPEN.match(told) is not None
+    if _OPEN.match(told) and _by_words(told, "", cut=True) is not None:
+        return True
     dyed = _DYED_AGAIN.fullmatch(told)
-    return open_ or _AGAIN.fullmatch(told) is not None or (dyed is not None and is_colour(dyed["shade"]))
+    return _AGAIN.fullmatch(told) is not None or (dyed is not None and is_colour(dyed["shade"]))
 
 
 def told_apart(sentence: str, name: str) -> int:
@@ -169,10 +191,11 @@ def _again(match: re.Match[str]) -> int:
 
 
 class Others(NamedTuple):
-    """Of how many the piece is one; `job`: the sentence asks for something besides."""
+    """Of how many the piece is one; `job`: the sentence asks for something besides; `named`: it names the piece."""
 
     made: int
     job: bool = False
+    named: bool = False
 
 
 def others(sentence: str, name: str, cut: bool) -> Others | None:
@@ -180,8 +203,7 @@ def others(sentence: str, name: str, cut: bool) -> Others | None:
 
     `cut`: stands it behind what ends the piece? In front of that, "three more" may be rounds as well."""
     told = sentence.strip()
-    low = told.lower()
-    if len(told) > _LONGEST or not any(hint in low for hint in _HINTS):
+    if len(told) > _LONGEST:
         return None
     shades = _BY_SHADE.fullmatch(told)
     if shades is not None:
@@ -200,39 +222,73 @@ def _others(told: str, name: str, cut: bool) -> Others | None:
     match = _AGAIN.fullmatch(told) if cut else None
     if match is not None:
         return Others(n) if (n := _again(match)) > 1 else None
-    match = _TOTAL.fullmatch(told) or _NAMED_MANY.fullmatch(told)
-    if match is not None:
-        return _so_many(number_of(match["n"]), match, name)
     if not _OF_ROUNDS.search(told) and (many := only_how_many(told)) > 1:
         return Others(many)
-    match = _OTHERS.fullmatch(told)
-    if match is not None and (match["verb"] or match["same"] or match["alike"] or re.match(r"\W*and\b", told, re.I)):
-        return _so_many(1 + number_of(match["n"]), match, name)
-    match = _MORE.fullmatch(told)
-    made = match is not None and (match["verb"] or "").lower() in ("make", "crochet", "need")
-    sure = cut or made or (match is not None and (match["alike"] or match["please"] or match["what"][0] in "oO"))
-    if match is not None and sure:
-        return _so_many(2 if match["n"].lower() == "another" else 1 + number_of(match["n"]), match, name)
-    match = _ONE_MORE.fullmatch(told)
-    if match is not None and (match["please"] or cut or (match["alike"] and not _OPEN.match(told))):
-        return Others(2)
-    match = _ALL.fullmatch(told)
-    if match is not None and (match["alike"] or match["cut"] or match["verb"]):
-        found = _so_many(number_of(match["n"] or "two"), match, name)
-        return Others(found.made, match["cut"] is not None) if found is not None else None
-    match = _TWIN.fullmatch(told)
-    if match is not None:
-        return Others(2)
-    match = _SECOND.fullmatch(told)
-    if match is not None and (match["alike"] or match["verb"] or match["same"]):
-        return _so_many(2, match, name)
-    return None
+    ended = _CUT_ALL.match(told)
+    found = _by_words(told[ended.end() if ended is not None else 0 :], name, cut or ended is not None)
+    return found._replace(job=True) if found is not None and ended is not None else found
 
 
-def _so_many(n: int, match: re.Match[str], name: str) -> Others | None:
-    """So many, where what is counted bears the name of the piece, or none."""
-    noun = singular((match["noun"] or "one").lower())
-    if noun in _NO_PART or not 1 < n <= _MOST:
+def _by_words(told: str, name: str, cut: bool) -> Others | None:
+    """How many, where every word is one of those that tell of copies; the piece is called by its name or by none."""
+    words = re.findall(r"[a-z']+|\d+(?:st|nd|rd|th)?", _WHOLE_AGAIN.sub(r"\g<other> one", told.lower()))
+    called = {singular(word) for word in re.findall(r"[a-z]+", name.lower())} - _KNOWN
+    if not words:
         return None
-    called = {singular(word) for word in re.findall(r"[a-z]+", name.lower())}
-    return Others(n) if noun in _ANY or noun in called else None
+    shades = {word for word in words if word not in _KNOWN and is_colour(word)}
+    if any(
+        word not in _KNOWN and word not in NUMBER_WORDS and word not in shades and not word.isdecimal()
+        and singular(word) not in called for word in words
+    ):
+        return None
+    ones = [i for i, word in enumerate(words) if singular(word) in called or _one(words, i)]
+    line = " ".join("piece" if i in ones else word for i, word in enumerate(words) if word not in shades)
+    seen = set(words)
+    alike = bool(seen & _ALIKE)
+    named = bool(ones or seen & {"these", "those", "them"})
+    if not (cut or named or alike or seen & _NEEDS or seen & {"please", "other", "others", "remaining", "missing"}):
+        return None  # "Two more.": rounds as well
+    whole, rest = _counted(line, _TOTALS)
+    more, rest = _counted(rest, _FURTHER)
+    places = [_PLACES[m["nth"]] for m in _ORDINAL.finditer(rest)]
+    if (numbered := _NUMBERED.search(rest)) is not None:
+        places += [number_of(n) for n in re.findall(COPIES, numbered[0])]
+        rest = rest[: numbered.start()]
+    if whole:  # "Repeat 3 times for a total of 4."
+        rest = _TIMES.sub(lambda m: "" if number_of(m["n"]) + 1 in whole else m[0], rest)
+    left = [n for n in re.findall(rf"\b{COPIES}\b", rest) if number_of(n) > 1]
+    if not (named or more - {1} or "all" in seen or seen & (_VERBS | _OF_LIKE | _TWINS)):
+        return None  # "You have: 6", "And again."
+    if places and not (alike or more or seen & _VERBS):
+        return None  # "Fin 2", "The second leg": the name of another part
+    if "first" in seen and not (alike or places or whole or more - {1}):
+        return None  # "Work the first leg again." below "Second leg"
+    if whole and not (more or cut or named or seen & _NEEDS):
+        return None  # "Until you have 30."
+    if left or len(whole) > 1 or len(more) > 1 or (whole and more and whole != {1 + n for n in more}):
+        return None
+    sure = cut or "please" in seen or seen & (_VERBS | _TWINS) or words[0] in ("and", "now", "then")
+    if more == {1} and not whole and not places and not (sure or (alike and not _OPEN.match(told))):
+        return None  # "One more."
+    made = max([*whole, *(1 + n for n in more), *places, 1])
+    calls = not called.isdisjoint(map(singular, words))
+    return Others(made, bool(shades), calls) if 1 < made <= _MOST else None
+
+
+def _one(words: list[str], at: int) -> bool:
+    """Is it what is made, and "one" no number of it?"""
+    word, behind = words[at], words[at + 1 : at + 2]
+    if word != "one":
+        return word in _ONES
+    return at > 0 and words[at - 1] in _OF_LIKE | {"first"} and behind != ["more"]
+
+
+def _counted(line: str, ways: tuple[re.Pattern[str], ...]) -> tuple[set[int], str]:
+    """The numbers that are told so, and the line without them."""
+    found = set()
+    for way in ways:
+        while (match := way.search(line)) is not None:
+            told = match.groupdict()
+            found.add(number_of(told["n"]) if told.get("n") else 2 if told.get("both") or told.get("twice") else 1)
+            line = f"{line[: match.start()]}|{line[match.end() :]}"
+    return found - {0}, line

@@ -29,6 +29,7 @@ def _of_a_part(match: re.Match[str]) -> str:
     return f"{match['part']} (make {n})" if _a_part(match["noun"]) and not numbered else match[0]
 
 
+_SIDE = r"(?:left|right|top|bottom|front|back|upper|lower|inner|outer)"
 _SHADES = r"(?:colou?rs|shades|yarns|sizes)"
 _IN_ONE_BIRTH = {"tw": 2, "du": 2, "tr": 3, "qu": 4}
 # Other ways to ask for copies behind a name -> ours
@@ -99,12 +100,13 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
         ),
         " (make 2)",
     ),
-    # "Wing (make one, then another)", "Wing (make a left and a right)"
+    # "Wing (make one, then another)", "Wing (make a left and a right)", "Lid: an upper and a lower one"
     (
         Sought(
-            ("another", "a second", "right", "left"),
-            r"[(\[](?:make |work |crochet )?(?:one,? (?:and )?then (?:another|a second)(?: one)?|"
-            r"an? left(?: one)?,? and an? right(?: one)?|an? right(?: one)?,? and an? left(?: one)?)[)\]]",
+            ("another", "a second", " and a"),
+            r"(?:[(\[]|(?<=[a-z])(?:[,:;]| -+) )(?:make |work |crochet )?"
+            r"(?:one,? (?:and )?then (?:another|a second)(?: one)?|"
+            rf"an? {_SIDE}(?: one)?,? and an? {_SIDE}(?: one)?)(?:[)\]]|(?=\s*[.:]?\s*$))",
             re.I,
         ),
         "(make 2)",
@@ -142,18 +144,18 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
         ),
         lambda m: f" {m['in'] or ''}make 2",
     ),
-    # "Petal - 6 no.", "Ears 2 nos."
+    # "Petal - 6 no.", "Ears 2 nos.", "Ear, 2 each", "Paw (4 ea.)", "Paws all 4 alike", "Flag 2off", "Spot (5 or so)"
     (
-        Sought((" no",), rf"(?<=[a-z)])(?:[,:] ?| -+ | )(?P<n>{SEVERAL}) nos?\.?(?=\s*:?\s*$)", re.I),
+        Sought(
+            (" no", "ea", "item", "unit", "alike", "off", "or so"),
+            rf"(?<=[a-z)*])(?:[,:] ?| -+ | ?[(\[]| )(?:all )?(?P<n>{SEVERAL})"
+            r"(?: ?(?:off|ea\.?)| (?:nos?\.?|each|items?|units?|alike|or so))[)\]]?(?=\s*[.:]?\s*$)",
+            re.I,
+        ),
         r" (make \g<n>)",
     ),
     # "PETALx6"
     (Sought(("x",), r"(?<=[a-z]{3})x(?=\d{1,2}\W*$)", re.I), " x"),
-    # "Ear 2 ea", "Ears, 2 each"
-    (
-        Sought((" ea",), r"(?<=[a-z]),? (?P<n>[2-9]|1\d) (?:ea\.?|each)\s*[.:]?\s*$", re.I),
-        r" (make \g<n>)",
-    ),
     # "5 identical legs", "two matching wings"
     (
         Sought(

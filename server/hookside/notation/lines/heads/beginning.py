@@ -12,19 +12,18 @@ from hookside.notation.labels import within
 from hookside.notation.labels.references import LIKE_THEN, SAME_THEN
 from hookside.notation.lines import furniture
 from hookside.notation.lines.copies.asked import copies, copies_behind, only_how_many
-from hookside.notation.lines.copies.several import named_by_numbers
 from hookside.notation.lines.copies.words import in_our_words
 from hookside.notation.lines.heads import headings
 from hookside.notation.lines.heads.namedjob import named_job
 from hookside.notation.lines.heads.narrated import narrated
 from hookside.notation.lines.heads.wholethings import WholeThing, whole_thing
-from hookside.notation.lines.layout import RawCourse, RawText, spans_of_sentences
+from hookside.notation.lines.layout import RawText, spans_of_sentences
 from hookside.notation.lines.refusals.copies import LIKE_ANOTHER
 from hookside.notation.lines.refusals.named import MAKE_LINE
 from hookside.notation.lines.refusals.rounds import GOES_ON_FROM
 from hookside.notation.lines.refusals.table import A_COLOUR, A_SHADE, DONE_TO, IN_A_FRAME, IN_A_WORD, Refusals
 from hookside.notation.lines.unlabelled import alone
-from hookside.notation.vocabulary import NUMBER_WORDS, SEVERAL, SEVERAL_WORDS, number_of
+from hookside.notation.vocabulary import NUMBER_WORDS, SEVERAL, SEVERAL_WORDS
 
 _CHAINS = re.compile(r"\s*ch(?:ain)?\b", re.I)
 # "POT terracotta": the name in capitals, its yarn in small letters
@@ -99,38 +98,6 @@ _OF_TWO = (_OTHER_LIKE, _FOR_OTHER)
 _ONE_EACH = re.compile(
     r"\W{0,3}(?:make |work |crochet )?(?:one|1) (?:(?:for|on|to) (?:each|every)|per) [a-z]+\W{0,3}$", re.I
 )
-# The same told of the other one of two: "You need a pair.", "The second one is worked alike."
-_TWO_OF_IT = re.compile(
-    rf"\s*(?:(?:you(?:'ll| will)? need|make) (?:a pair|(?P<n>{SEVERAL}))"
-    r"(?: of (?:these|those|them))?(?: (?:in all|in total|altogether|alike))?|"
-    r"(?:do|repeat|work|make) (?:all|everything|all (?:of )?(?:this|that)|the whole thing)"
-    r"(?: again| once more| a second time)? for the (?:other|second) [a-z]+|"
-    r"repeat(?: this| that)? for the (?:other|second) (?P<noun>[a-z]+)|"
-    r"(?:the (?:second|other)(?: one| (?P<noun2>[a-z]+))?|its (?:twin|pair|partner|mate)) is "
-    r"(?:worked|made|done|crocheted) (?:exactly )?(?:alike|(?:in )?the same(?: way)?|likewise|identically)|"
-    r"(?:and |then |now )+(?:the (?:other|second) one|"
-    r"(?:one more|another(?: one)?)(?: (?:just |exactly )?(?:the same|like (?:it|this|that)))?))\s*[.!]?\s*$",
-    re.I,
-)
-# ... and of several: "The other three legs are made the same.", "Second, third and fourth leg: same"
-_N_OTHERS = rf"(?P<n>{SEVERAL})"
-_NTHS = r"(?:second|third|fourth|fifth|sixth|2nd|3rd|4th|5th|6th)"
-_ALIKE = (
-    r"(?:exactly |just )?(?:in )?(?:the same(?: way)?|same|alike|likewise|identical(?:ly)?|"
-    r"like (?:this|it|that)(?: one)?)"
-)
-_HOW = rf"(?:are|is) (?:all )?(?:made |worked |done )?|as (?:the )?first(?: one)?|{_ALIKE}"
-_THE_OTHERS = re.compile(
-    r"\s*(?:now |then )?"
-    rf"(?:(?:make|work|crochet) |(?:do|repeat)(?: {_ALIKE}| this| that| it| all)? (?:for )?)?(?:the )?"
-    rf"(?:(?:other|remaining) {_N_OTHERS} (?P<noun>[a-z]+)|"
-    rf"(?P<nths>{_NTHS}(?:(?:,? and|,| &|/) (?:the )?{_NTHS})+) (?P<noun2>[a-z]+)|"
-    r"(?P<noun3>[a-z]+) (?P<first>2)(?P<rest>(?:\s?(?:, ?and|[,&+-]|and|to) ?\d){1,6}))"
-    rf"(?P<how>\s*[:,-]?\s*(?:{_HOW})?\s*(?:{_HOW})?)\s*[.!]?\s*$",
-    re.I,
-)
-
-
 # "SIDES (both alike): They are worked in rows."
 _NAMED_AND_TOLD = re.compile(
     r"(?P<name>[A-Z][A-Za-z' ]{1,24}?)(?P<copies>\s*[(\[][^()\[\]\n]{1,24}[)\]])?\s*:\s+"
@@ -140,41 +107,6 @@ _NAMED_AND_TOLD = re.compile(
 
 class Heads(Refusals):
     """Tells a heading from all that looks like one."""
-
-    def one_of(self, text: str, following: tuple[int, int] | None) -> int:
-        """Of how many the piece at hand, which ends here, is one by this line: mostly two; 0 where it says nothing."""
-        match = _TWO_OF_IT.match(text) or _THE_OTHERS.match(text)
-        if match is None or self.piece is None or self.piece.make != 1:
-            return 0
-        if not any(isinstance(i, RawCourse) for i in self.piece.items):
-            return 0
-        if following is not None and self.opens_course(*following):
-            return 0
-        if match.re is _THE_OTHERS:
-            return self._with_others(match)
-        noun = (match["noun"] or match["noun2"] or "one").lower()
-        told = noun == "one" or noun.rstrip("s") in (self.piece.name or "").lower()
-        return number_of(match["n"] or "two") if told else 0
-
-    def has_others(self, text: str, following: tuple[int, int] | None) -> bool:
-        """ "The other three legs are made the same.": so many more of the piece at hand."""
-        if self.piece is None or _THE_OTHERS.match(text) is None or not (made := self.one_of(text, following)):
-            return False
-        self.piece.make = made
-        return True
-
-    def _with_others(self, match: re.Match[str]) -> int:
-        """Of how many the piece at hand is the first, where a line tells that the others are like it."""
-        noun = (match["noun"] or match["noun2"] or match["noun3"]).lower().rstrip("s")
-        alike = match["how"].strip() or re.match(r"\W*(?:(?:now|then) )?(?:do|repeat)\b", match[0], re.I)
-        if self.piece is None or noun not in (self.piece.name or "").lower() or not alike:
-            return 0
-        if match["n"]:
-            return 1 + number_of(match["n"])
-        if match["nths"]:
-            return 1 + len(re.findall(_NTHS, match["nths"], re.I))
-        listed = named_by_numbers(f"legs {match['first']}{match['rest']}")
-        return 1 + listed[1] if listed is not None else 0
 
     def other_of_two(self, at: int, end: int) -> re.Match[str] | None:
         """The other one of two, which is made like the one before."""

@@ -25,19 +25,6 @@ from hookside.notation.lines.unlabelled.alone import ring_led
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 
 # "Make another piece in the same way.", behind its last course
-_ONE_MORE = re.compile(
-    r"(?:^|[.!]\s+)(?:now |then )?(?:make|work|crochet)\s+(?:"
-    r"(?P<other>(?!rows?|rounds?|rnds?|ch|another)[a-z]+) (?:number |no\.? ?)?(?:two|2|ii)\b"
-    r"(?! (?:rounds|rnds|rows|rds)\b)[^.!]{0,30}|"
-    r"(?:another|a\s+second)(?:\s+(?!rows?|rounds?|rnds?|chain|"
-    r"ch\b|loop|ring|stitch|st\b|sc\b|knot)[a-z]+)?|"
-    r"(?P<n>one|two|three|four|five|six|seven|eight|nine|ten|1[0-2]|"
-    r"[1-9])\s+more)(?:\s+(?:(?:exactly|just)\s+)?(?:the\s+same|"
-    r"in\s+the\s+same\s+way|the\s+same\s+way|alike|like\s+(?:this|it|that)))?"
-    r"(?P<rest>,? (?:but |and |only )*(?:do not|don'?t|leave|leaving|keep|keeping|without|this time)\b[^.!]*)?"
-    r"\s*[.!]?\s*$",
-    re.I,
-)
 _LONGEST_LEAD = 90  # characters of a line that tells from where a part goes on
 _IN_BRACKETS = re.compile(r"\s*[(\[][^()\[\]]{2,80}[)\]][.:]?\s*")  # "(worked from the head down)" below a name
 
@@ -99,7 +86,7 @@ class NamedParts(SomeCopies):
         return self.opens_course(*following) and self.begins(*following)
 
     def copies_in_words(self, line: Asked) -> str | None:
-        return "make" if self.so_many(line.text) or self.has_others(line.text, line.following) else None
+        return "make" if self.so_many(line.text) else None
 
     def other_copies(self, line: Asked) -> str | None:
         if self.piece is None or not self.tells_of_others(line.text, line.at, line.following):
@@ -195,22 +182,3 @@ class NamedParts(SomeCopies):
         else:
             self.put_text(line.at, line.end)
         return "cue"
-
-    def one_of_several(self, line: Asked) -> str | None:
-        made = self.one_of(line.text, line.following) if self.piece is not None else 0
-        if not made or self.piece is None:
-            return None
-        self.piece.make = made
-        return "make"
-
-    def one_more(self, line: Asked) -> str | None:
-        if self.piece is None or self.piece.make != 1 or self._unworked():
-            return None
-        more = _ONE_MORE.search(line.text)
-        if more is None:
-            return None
-        self.piece.make += number_of(more["n"] or "1")
-        whole = more["other"] or more["rest"]
-        if more.start() or whole:  # "Make leg number two but keep going!" is told as well
-            self.put_text(line.at, line.end if whole else line.at + more.start() + 1)
-        return "make"

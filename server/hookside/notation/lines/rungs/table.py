@@ -111,7 +111,7 @@ _BY_ITS_WORDS: _Table = (
     Rungs.heading_of_sentence,
     Rungs.copies_below_name,  # "Make 2."
     Rungs.copies_in_words,
-    Rungs.other_copies,
+    Rungs.other_copies,  # "Make another in the same way."
     Rungs.goes_on_below,
     Rungs.shade_by_itself,
     Rungs.where_it_goes_on,  # "Still on the second leg:"
@@ -119,8 +119,6 @@ _BY_ITS_WORDS: _Table = (
     Rungs.name_of_part,  # "EARS (make 2)"
     Rungs.before_first_name,
     Rungs.book_line,
-    Rungs.one_of_several,
-    Rungs.one_more,  # "Make another in the same way."
     Rungs.front_matter,
     Rungs.even_rounds_ahead,
     Rungs.plain_work,

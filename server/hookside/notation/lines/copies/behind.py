@@ -54,6 +54,8 @@ class Behind(Heads):
                 break
             words = self.text[start : item.end]
             piece.make = max(piece.make, copies_behind(words if item is last else f". {words}"))
+            if item is not last and only_how_many(words.strip()) == piece.make > 1:
+                self._counted(piece, item)
         texts = [i for i in piece.items[courses[0] + 1 :] if isinstance(i, RawText)]
         jobs = [JOB_OF_COPIES.match(self.text[i.start : i.end]) for i in texts]
         piece.make = max([piece.make, *(number_of(job["n"]) for job in jobs if job is not None)])
@@ -128,12 +130,18 @@ class Behind(Heads):
                     cut, left = cut or "fasten" in kinds, item.end
                     continue
                 piece.make = max(piece.make, told.made)
+                if told.job and not askings(words):
+                    item.job = "other"  # "The other two are red."
                 left = item.end if told.job else min(left, start)
             if left <= item.start:
-                piece.items.remove(item)
-                here = range(item.start, item.end)
-                self.out.roles[:] = [(a, b, "make" if a in here else role) for a, b, role in self.out.roles]
+                self._counted(piece, item)
             item.end = left
+
+    def _counted(self, piece: RawPiece, item: RawCourse | RawText) -> None:
+        """Takes out what tells nothing but copies."""
+        piece.items.remove(item)
+        here = range(item.start, item.end)
+        self.out.roles[:] = [(a, b, "make" if a in here else role) for a, b, role in self.out.roles]
 
     def called_by_title(self) -> str:
         """The title, which names a piece without a name."""

@@ -144,7 +144,8 @@ _ALIKE = (
 _ALL_ALIKE = re.compile(r"\b(?:alike|identical|the same)\W*$", re.I)
 _LED = rf"(?:{_N}|both)(?: ?x)? {_WHAT}"
 _NUMBERS_FIRST = re.compile(
-    rf"\W*(?:(?P<head>[a-z]{{3,}}) ?[:(-] ?)?{_LED}(?:{_AND}{_LED}){{1,5}}{_ALIKE}\s*[).:]*\s*$", re.I
+    rf"\W*(?:make |crochet |work |(?P<head>[a-z]{{3,}}) ?[:(-] ?)?{_LED}(?:{_AND}(?:make )?{_LED}){{1,5}}"
+    rf"{_ALIKE}\s*[).:]*\s*$", re.I
 )
 _LED_ONE = re.compile(
     rf"(?P<n>{_N}|both)(?: ?x)? (?P<what>{_WHAT})"
@@ -153,10 +154,11 @@ _LED_ONE = re.compile(
 )
 _OFTEN = (
     rf"(?:,?\s*[(\[]\s*(?:make |work |crochet )?x?\s?(?:{_N})(?: of (?:these|them))?\s?x?\s*[)\]]|"
-    rf",?\s+(?:make )?x?\s?(?:{_N})\s?x?\b)"
+    rf"(?:,?\s|\s?[:=]\s|\s-+\s)\s*(?:make )?x?\s?(?:{_N})\s?x?\b)"
 )
 _NUMBERED = rf"{_WHAT}{_OFTEN}"
-_NUMBERS_BEHIND = re.compile(rf"\W*{_NUMBERED}(?:{_AND}(?:the )?{_NUMBERED}){{1,5}}{_ALIKE}\s*[:.]?\s*$", re.I)
+_NEXT = rf"(?:{_AND}|\.\s+|(?<=[)\]])\s+)(?:the )?"
+_NUMBERS_BEHIND = re.compile(rf"\W*{_NUMBERED}(?:{_NEXT}{_NUMBERED}){{1,5}}{_ALIKE}\s*[:.]?\s*$", re.I)
 _NUMBERED_ONE = re.compile(rf"(?P<what>{_WHAT})(?P<often>{_OFTEN})", re.I)
 _NUMBER = re.compile(rf"\b(?:x ?)?(?P<n>{_N})(?=\b|x)", re.I)
 _OF_EACH = re.compile(
@@ -193,7 +195,7 @@ def summed(text: str) -> tuple[str, int] | None:
         found = [(m["what"].strip(), _NUMBER.search(m["often"])) for m in _NUMBERED_ONE.finditer(text)]
         told = [(re.sub(r"^(?:and|the) ", "", what), number_of(n["n"])) for what, n in found if n is not None]
         lettered = [what.split()[-1].lower() for what, _ in told]
-        sides = all(re.search(r"[(\[x*]|make ", m["often"], re.I) for m in _NUMBERED_ONE.finditer(text))
+        sides = all(re.search(r"[(\[x*:=-]|make ", m["often"], re.I) for m in _NUMBERED_ONE.finditer(text))
         return _together(told) if lettered and (sides or _ALL_ALIKE.search(text)) else None
     each = _OF_EACH.match(text)
     if each is None or number_of(each["n"]) == 1:
@@ -205,7 +207,7 @@ def summed(text: str) -> tuple[str, int] | None:
     return (each["names"], n) if len(names) > 1 and (of_one or last in PARTS) and n <= _MOST else None
 
 
-_JOINED = (" and ", "&", "+", "/", ",", " plus ", ";")
+_JOINED = (" and ", "&", "+", "/", ",", " plus ", ";", ". ", ") ")
 
 
 def _many_numbers(text: str) -> bool:

@@ -29,6 +29,7 @@ def _of_a_part(match: re.Match[str]) -> str:
     return f"{match['part']} (make {n})" if _a_part(match["noun"]) and not numbered else match[0]
 
 
+_JOINED = re.compile(r"[&,/+]|\band\b", re.I)
 _SIDE = r"(?:left|right|top|bottom|front|back|upper|lower|inner|outer)"
 _SHADES = r"(?:colou?rs|shades|yarns|sizes)"
 _IN_ONE_BIRTH = {"tw": 2, "du": 2, "tr": 3, "qu": 4}
@@ -152,7 +153,7 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
             r"(?: ?(?:off|ea\.?)| (?:nos?\.?|each|items?|units?|alike|or so))[)\]]?(?=\s*[.:]?\s*$)",
             re.I,
         ),
-        r" (make \g<n>)",
+        lambda m: m[0] if _JOINED.search(m.string[: m.start()]) else f" (make {m['n']})",  # "Arms & legs: 2 each"
     ),
     # "PETALx6"
     (Sought(("x",), r"(?<=[a-z]{3})x(?=\d{1,2}\W*$)", re.I), " x"),

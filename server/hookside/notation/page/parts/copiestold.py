@@ -1,6 +1,6 @@
 """Names whose copies are told with more than a number: "WINGS x2: gold, these are flat, ch 1 and turn each row",
 "Make 5 flags in red and 4 in white". What is told behind the first goes on lines of its own, the second becomes
-"Flags (5 red, 4 white)".
+"Flags (5 red, 4 white)", and a color in front, "With white, make 4 legs:", goes behind them.
 """
 
 from __future__ import annotations
@@ -35,6 +35,14 @@ _SORTED = re.compile(
     r"(?P<other>[a-z]{3,12}(?:[ ][a-z]{3,12})?)[ ]?[.:]?$",
     re.I | re.M,
 )
+# "With white, make 4 legs:", "White: legs (make 4)", "Using white, make 4." below a name
+_SHADE_LEADS = re.compile(
+    r"^(?P<lead>[^\w\n]{0,4})(?:now[ ])?(?:(?:with|in|using|use|yarn|colou?r)[ ]?:?[ ])?"
+    r"(?P<shade>[a-z]{3,12}(?:[ ][a-z]{3,12})?)(?:[ ](?:yarn|wool|cotton))?(?P<seam>[,.:;][ ]|[ ]-+[ ])"
+    rf"(?P<rest>(?:(?:make|work|crochet):?[ ](?P<n>{_N})(?:[ ]of[ ](?:them|these))?|[^\n]{{3,40}}?))"
+    r"(?P<end>(?:[ ]as[ ]follows)?[ ]?[.:]?)$" + _BEGINS,
+    re.I | re.M,
+)
 _MOST = 60
 
 
@@ -55,4 +63,13 @@ def told(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
             name = match["what"].capitalize()
             sorts = f"{name} ({match['a']} {match['one']}, {match['b']} {match['other']})"
             edits.append((match.end("lead"), match.end(), sorts))
-    return put(text, offsets, edits) if edits else (text, offsets)
+    for match in islice(_SHADE_LEADS.finditer(text), _MOST):
+        rest = match["rest"]
+        if not is_colour(match["shade"]) or _STITCHES.search(rest):
+            continue
+        named = None if match["n"] else heading(rest, True, True)
+        if match["n"]:
+            edits.append((match.end("lead"), match.end(), f"Make {match['n']} in {match['shade']}"))
+        elif named is not None and named[1] > 1:
+            edits.append((match.end("lead"), match.end(), f"{named[0]} (make {named[1]}) - {match['shade']}"))
+    return put(text, offsets, sorted(edits)) if edits else (text, offsets)

@@ -307,6 +307,8 @@ def _share(text: str, above: Above | None, group: list[RawPiece]) -> None:
         return
     if above.piece is not None and any(called_so(above.name, p) for p in group):
         return  # "Wheels (4)" in a list, and "Wheels" below it with its rounds
+    if _one_below_the_other(text, above, group[0]):
+        return
     dress = _dress(above.line)
     lower = [_dress(_line(text, p.at)) > dress for p in group]
     sure = lower[0] or (above.piece is None and not (_PAIR.match(above.line) and len(group) == above.made))
@@ -331,6 +333,18 @@ def _share(text: str, above: Above | None, group: list[RawPiece]) -> None:
         piece.make = own if odd and whole else own * above.made
         code = "copies-both" if odd else "copies-under" if sure or piece is not group[0] else "copies-far"
         piece.under = Under(above.name, above.made, own, code)
+
+
+def _one_below_the_other(text: str, above: Above, piece: RawPiece) -> bool:
+    """ "Arms (make 2) / Legs (make 2)" above the rounds of both: two parts with the same rounds."""
+    if above.piece is None or above.piece.items or above.made != piece.make or not above.plain:
+        return False
+    between = text[above.piece.at : piece.at]
+    nouns = [re.findall(r"[a-z]+", name.lower())[-1:] for name in (above.name, piece.name)]
+    if between.count("\n") != 1 or not all(noun and noun[0] in PARTS for noun in nouns) or nouns[0] == nouns[1]:
+        return False
+    piece.name, piece.make = f"{above.name} and {piece.name.lower()}", above.made + piece.make
+    return True
 
 
 def _by_sorts(above: Above, group: list[RawPiece]) -> bool:

@@ -84,6 +84,7 @@ _WHOLE_AGAIN = re.compile(
     r"(?:(?<=again )|(?<=once more ))for (?:the )?(?P<other>other|second) "
     r"(?!side|edge|half|end\b|row|round)[a-z]{3,}(?=\W*$)"
 )
+_OF_WORK = re.compile(r"[*+=\[\]{}/]")
 _TIMES = re.compile(rf"\b(?P<n>{COPIES}) times\b")
 _ORDINAL = re.compile(r"\b(?:number |no |piece )?(?P<nth>second|third|fourth|fifth|sixth|2nd|3rd|4th|5th|6th)\b")
 _NUMBERED = re.compile(rf"\b(?:number|no|piece) (?P<first>{COPIES})(?P<rest>(?: (?:and |to )?{COPIES})*)$")
@@ -233,8 +234,8 @@ def _by_words(told: str, name: str, cut: bool) -> Others | None:
     """How many, where every word is one of those that tell of copies; the piece is called by its name or by none."""
     words = re.findall(r"[a-z']+|\d+(?:st|nd|rd|th)?", _WHOLE_AGAIN.sub(r"\g<other> one", told.lower()))
     called = {singular(word) for word in re.findall(r"[a-z]+", name.lower())} - _KNOWN
-    if not words:
-        return None
+    if not words or _OF_WORK.search(told, len(told) - len(told.lstrip(" -=>"))):
+        return None  # "repeat from * 5 more times"
     shades = {word for word in words if word not in _KNOWN and is_colour(word)}
     if any(
         word not in _KNOWN and word not in NUMBER_WORDS and word not in shades and not word.isdecimal()

@@ -19,7 +19,8 @@ _N = rf"(?:{COPIES}|an?)"
 _INTRO = re.compile(
     r"[^\w\n]{0,6}(?:(?:(?:you(?:'ll| will)? |we |to )?(?:need|make|crochet)(?: to (?:make|crochet))?|"
     r"(?:list of )?(?:pieces|parts)(?: (?:list|needed|to make))?|"
-    r"(?:this|the|he|she|it)(?: [a-z]+)? (?:has|needs|consists of|is made (?:up )?of))\s*[:=-]?\s+)(?=\w)",
+    r"(?:this|the|he|she|it)(?: [a-z]+)? (?:has|needs|consists of|is made (?:up )?of)|"
+    rf"[a-z]+(?: [a-z]+)?(?=: (?:\d{{1,2}}|{COUNT_WORDS}) [a-z]))\s*[:=-]?\s+)(?=\w)",
     re.I,
 )
 _SHADE = r"(?P<{0}>[a-z]+(?: [a-z]+)?)"

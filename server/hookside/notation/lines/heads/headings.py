@@ -428,6 +428,7 @@ def _called(text: str) -> tuple[str, str, int] | None:
     return bare, name, make
 
 
+_YARNS_TOLD = re.compile(r"\W*(?:yarns?|threads?|wools?|colou?rs?|shades?|skeins?|balls?)\b\W*(?:\d|one\b|two\b)", re.I)
 _NAMES_STITCHES = re.compile(r"\b(?:STS?|STITCH(?:ES)?|SC|H?DC|INC|DEC|SC2TOG|CH \d{1,2})\b")
 
 
@@ -446,7 +447,7 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     low = [w.lower() for w in words]
     known = any(w in PARTS or (w.endswith("s") and w[:-1] in PARTS) for w in low) or (blank_before and dressed(text))
     numbered = make > 1 and re.match(r"\d{1,3}(?:st|nd|rd|th)?\s*[-.:)]", clean)  # "5th-7th: plain (24)"
-    if _SPACING.search(text) or (text[-1:].isdecimal() and _SEWN_AT.match(bare)):
+    if _SPACING.search(text) or _YARNS_TOLD.match(text) or (text[-1:].isdecimal() and _SEWN_AT.match(bare)):
         return None
     if len(words) > 7 or numbered or (make > 1 and (_AMOUNTS.search(clean) or _ROUNDS_TOLD.search(clean))):
         return None

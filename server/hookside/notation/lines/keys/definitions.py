@@ -274,6 +274,13 @@ def names_one(text: str, terms: Terms) -> bool:
 _DYED_COURSE = re.compile(rf"\W*(?:[A-H]|MC|CC ?\d?)\W+(?:{COURSE}|R)\.? ?\d", re.I)  # "A: R1: 6 sc", by its yarn
 
 
+_LONG_CHAIN = re.compile(
+    r"\s*(?:make a )?ch(?:ain)?(?: of)? ?\d{2,3}(?: ch(?:ain)?s?)?(?: (?:with|in|using) [a-z ]{3,20})?"
+    r"(?:,? (?:and )?(?:fasten off|fo|cut)\b[^.]{0,20})?\W*",
+    re.I,
+)
+
+
 def is_definition(text: str, terms: Terms) -> bool:
     """Does a line outside of any list explain an abbreviation? "Seal - a crochet toy" does not."""
     if names_one(text, terms):
@@ -288,8 +295,8 @@ def is_definition(text: str, terms: Terms) -> bool:
         return twice is not None and len(twice["name"]) <= 8 and bool(_STITCH_WORDS.search(twice["what"]))
     name, what = match["name"].strip(), match["what"]
     words = name.lower().split()
-    if alone.ring(what):
-        return False  # "First: 6 sc in a magic ring"
+    if alone.ring(what) or (match["sign"] == ":" and _LONG_CHAIN.fullmatch(what)):
+        return False  # "First: 6 sc in a magic ring", "Strings: chain 30 with black"
     if match["sign"] in "=:" and turned(name, what.strip().rstrip(".,")):
         return True
     names_part = any(w in PARTS or w.rstrip("s") in PARTS for w in words)

@@ -1,4 +1,4 @@
-"""Lines that say a thing the other way round: "Repeat round 3 for rounds 4-5", "Then 5 rounds of sc in each st".
+"""Lines that say a thing the other way round, or by a sign: "Repeat round 3 for rounds 4-5", "Then 5 rounds of sc in each st".
 
 Each is a row of a table, and becomes what whoever labels puts first: "Rounds 4-5: repeat round 3".
 A row is for whole lines alone: within one, the same words tell something else.
@@ -22,6 +22,7 @@ _WHICH = (
     rf"(?:the )?(?:(?:last|previous|prev\.?|preceding|above|same|this|that) (?:\d |two |three |four )?{COURSE}|"
     rf"{COURSE}\.? ?#?{_NUMBERS})"
 )
+_EQUALS = r"(?P<{}>[ ]?(?:=|[-:,] ?(?:repeat|copy(?: of)?)\b)[ ]?)(?:the )?"
 _FIRST = re.compile(r"\d+")
 
 
@@ -39,6 +40,10 @@ def _repeated(match: re.Match[str]) -> list[Edit]:
 
 def _several(match: re.Match[str]) -> list[Edit]:
     return [(match.start("what"), match.end("what"), f"Next {match['many']} {match['kind']}: ")]
+
+
+def _like(match: re.Match[str]) -> list[Edit]:
+    return [(*match.span("seam" if match["seam"] else "seam2"), ": as ")]
 
 
 Put = Callable[[re.Match[str]], list[Edit]]
@@ -67,6 +72,18 @@ _ROWS: list[tuple[Sought, Put]] = [
             re.I | re.M,
         ),
         _several,
+    ),
+    # "Wing 2 = wing 1", "Second leg - repeat the first leg": a part that another is like
+    (
+        Sought(
+            ("= ", "repeat ", "copy "),
+            rf"{_LINE}(?:(?!{COURSE}\b)(?P<noun>[a-z]{{3,12}}) (?:[2-9]|[B-H]|two|three|four){_EQUALS.format('seam')}"
+            r"(?P=noun) (?:\d|[A-H]|one|two|three)|"
+            rf"(?:second|2nd|other|left|right) (?!{COURSE}\b)(?P<noun2>[a-z]{{3,12}}){_EQUALS.format('seam2')}"
+            rf"(?:first|1st|other|left|right) (?P=noun2)){_END}",
+            re.I | re.M,
+        ),
+        _like,
     ),
 ]
 

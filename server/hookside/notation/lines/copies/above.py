@@ -307,6 +307,9 @@ def _share(text: str, above: Above | None, group: list[RawPiece]) -> None:
         return
     if above.piece is not None and any(called_so(above.name, p) for p in group):
         return  # "Wheels (4)" in a list, and "Wheels" below it with its rounds
+    if above.piece is None and not group[0].headed and _is_one_part(above, group):
+        group[0].make = above.made  # "Bear leg (make 2)" in the first line, above its rounds and "Body"
+        return
     if _one_below_the_other(text, above, group[0]):
         return
     dress = _dress(above.line)
@@ -333,6 +336,12 @@ def _share(text: str, above: Above | None, group: list[RawPiece]) -> None:
         piece.make = own if odd and whole else own * above.made
         code = "copies-both" if odd else "copies-under" if sure or piece is not group[0] else "copies-far"
         piece.under = Under(above.name, above.made, own, code)
+
+
+def _is_one_part(above: Above, group: list[RawPiece]) -> bool:
+    """Does the title name a part like those below it, and none that they are parts of?"""
+    noun = re.findall(r"[a-z]+", above.name.lower())[-1:]
+    return called_so(above.name, group[0]) and noun[0] in PARTS and any(_words(p.name) & MAIN_PARTS for p in group[1:])
 
 
 def _one_below_the_other(text: str, above: Above, piece: RawPiece) -> bool:

@@ -58,9 +58,11 @@ class Behind(Heads):
                 self._counted(piece, item)
         texts = [i for i in piece.items[courses[0] + 1 :] if isinstance(i, RawText)]
         jobs = [JOB_OF_COPIES.match(self.text[i.start : i.end]) for i in texts]
-        cut_off = (copies_behind(self.text[i.start : i.end]) for i in texts if i.start < last.start)
-        piece.make = max([piece.make, *cut_off, *(number_of(job["n"]) for job in jobs if job is not None)])
-        for item in piece.items[courses[0] :]:
+        # "Feelers: ch 10, FO (x2)"
+        cut_off = (copies_of_the_cut(self.text[i.start : i.end]) for i in piece.items[: courses[-1]])
+        piece.make = max([piece.make, *(number_of(cut["n"] or cut["n2"]) for cut in cut_off if cut is not None)])
+        piece.make = max([piece.make, *(number_of(job["n"]) for job in jobs if job is not None)])
+        for item in piece.items:
             cut = copies_of_the_cut(self.text[item.start : item.end]) if piece.make > 1 else None
             if cut is not None:
                 item.end = item.start + cut.end("cut")  # "FO. x4": no work of its round

@@ -124,6 +124,8 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
         ),
         r" (make \g<n>\g<n2>)",
     ),
+    # "Tail: 1 pc"
+    (Sought((" pc",), r"(?<=[a-z])(?::| -+) (?P<n>\d{1,2}) pc\.?(?=\s*$)", re.I), r" (make \g<n>)"),
     # "Leg 1 (of 4)": which one of them it is
     (Sought((" of ", "(of "), rf"(?<=[a-z] \d) ?[(\[]?of (?:{SEVERAL})[)\]]?(?=\s*[.:]?\s*$)", re.I), ""),
     # "Ear (mk 2)", "Ears, wk 2 alike"

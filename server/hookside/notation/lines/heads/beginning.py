@@ -25,6 +25,7 @@ from hookside.notation.lines.refusals.table import A_COLOUR, A_SHADE, DONE_TO, I
 from hookside.notation.lines.unlabelled import alone
 from hookside.notation.vocabulary import NUMBER_WORDS, SEVERAL, SEVERAL_WORDS
 
+_PIECES = re.compile(r"\s*\d{1,2} ?pcs?\.?\s*", re.I)
 _CHAINS = re.compile(r"\s*ch(?:ain)?\b", re.I)
 # "POT terracotta": the name in capitals, its yarn in small letters
 _LOUD_AND_DYED = re.compile(r"(?P<name>[A-Z][A-Z']{2,14}(?: [A-Z']{2,14})?),? (?P<shade>[a-z]{3,12}(?: [a-z]{3,12})?)")
@@ -169,8 +170,8 @@ class Heads(Refusals):
             self.new_piece(head[0], head[1], at)
             return self.glued(match.end(), inside, end, index)
         rest = self.text[match.end() : end]
-        if embroidered(self.text[at:end]):
-            return None  # "Mouth: straight sts"
+        if embroidered(self.text[at:end]) or _PIECES.fullmatch(rest):
+            return None  # "Mouth: straight sts", "Tail: 1 pc"
         if self.any_course and (LIKE_ANOTHER.match(rest) or match.re in _OF_TWO):
             self.new_piece(head[0], head[1], at)
             self.put_text(match.end(), end)

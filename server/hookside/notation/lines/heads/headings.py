@@ -428,7 +428,7 @@ def _called(text: str) -> tuple[str, str, int] | None:
     return bare, name, make
 
 
-_YARNS_TOLD = re.compile(r"\W*(?:yarns?|threads?|wools?|colou?rs?|shades?|skeins?|balls?)\b\W*(?:\d|one\b|two\b)", re.I)
+_YARNS_TOLD = re.compile(r"\W*(?:yarns|threads|wools|colou?rs|shades|skeins)\b\W*(?:\d|one\b|two\b)", re.I)
 _NAMES_STITCHES = re.compile(r"\b(?:STS?|STITCH(?:ES)?|SC|H?DC|INC|DEC|SC2TOG|CH \d{1,2})\b")
 
 

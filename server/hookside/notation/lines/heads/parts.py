@@ -29,6 +29,7 @@ PARTS = frozenset(
         "tusk", "tusks", "gill", "gills", "feeler", "feelers", "proboscis", "pedestal", "plate", "letter", "apron",
         "coat", "label", "basket", "saddle", "bridle", "blade", "hilt", "bucket", "saucer", "cushion", "flame",
         "beard", "moustache", "pants", "jacket", "vest", "cape", "belt", "slipper", "slippers", "antler", "antlers",
+        "string", "strings",
     ]
 )
 # What every toy has

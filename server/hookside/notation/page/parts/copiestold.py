@@ -43,6 +43,12 @@ _SHADE_LEADS = re.compile(
     r"(?P<end>(?:[ ]as[ ]follows)?[ ]?[.:]?)$" + _BEGINS,
     re.I | re.M,
 )
+# "Legs: six. Chain 8 and slip stitch back."
+_NUMBER_TOLD = re.compile(
+    rf"^[^\w\n]{{0,4}}[A-Za-z][A-Za-z' ]{{2,20}}(?P<told>:[ ](?P<n>{_N})\.[ ])(?=ch(?:ain)?[ ]?\d|"
+    r"(?:make[ ]a[ ])?(?:magic|slip)|(?:work[ ])?\d{1,2}[ ](?:sc|[hd]?dc)?[ ]?in[ ])",
+    re.I | re.M,
+)
 _MOST = 60
 
 
@@ -63,6 +69,8 @@ def told(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
             name = match["what"].capitalize()
             sorts = f"{name} ({match['a']} {match['one']}, {match['b']} {match['other']})"
             edits.append((match.end("lead"), match.end(), sorts))
+    told_so = islice(_NUMBER_TOLD.finditer(text), _MOST)
+    edits += [(*match.span("told"), f" (make {match['n']}): ") for match in told_so]
     for match in islice(_SHADE_LEADS.finditer(text), _MOST):
         rest = match["rest"]
         if not is_colour(match["shade"]) or _STITCHES.search(rest):

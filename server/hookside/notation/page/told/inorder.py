@@ -1,4 +1,4 @@
-"""Lines that say a thing the other way round, or by a sign: "Repeat round 3 for rounds 4-5", "Then 5 rounds of sc in each st".
+"""Lines that say a thing the other way round, or by a sign: "Repeat round 3 for rounds 4-5", "Wing 2 = wing 1".
 
 Each is a row of a table, and becomes what whoever labels puts first: "Rounds 4-5: repeat round 3".
 A row is for whole lines alone: within one, the same words tell something else.

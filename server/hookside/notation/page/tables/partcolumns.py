@@ -1,7 +1,8 @@
 """Tables with a part in each column: "| Rnd | Body | Arm |" above rows that hold a round of both.
 
 Read row by row two parts would be mixed into one. Each column is written out below its name, one part after the
-other, a cell on a line of its own behind the label of its row.
+other, a cell on a line of its own behind the label of its row. The only part, "| Rnd | Leg x4 | Total |", is named
+above them.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ import re
 from collections.abc import Iterator
 
 from hookside.colours import COLOURS
+from hookside.notation.lines.heads.parts import is_part
 from hookside.notation.page.tables.columns import LABEL_CELL, STITCH
 from hookside.notation.page.tables.pasted import HEADER
 
@@ -22,7 +24,9 @@ _EVEN = re.compile(r"(?:same|even|plain|as |like |rep|work even|around)", re.I)
 _JOB = re.compile(r"(?:fasten|f\.?o\b|finish|stuff|close|cut|leave|sew|join|fold|press|tie)", re.I)
 _NOTHING = re.compile(r"[-\u2010-\u2015\u2212./x\s]*", re.I)
 _RULE = re.compile(r"[\s|:\-+=_]*")
-_LISTS = HEADER | {"abbreviation", "meaning", "size", "amount", "material", "yarn", "chart", "symbol", "loop", "repeat"}
+_LISTS = HEADER | {
+    "abbreviation", "meaning", "size", "amount", "material", "yarn", "chart", "symbol", "loop", "repeat", "job"
+}  # fmt: skip
 _FEWEST = 2  # rows below the head
 _LONGEST = 400  # letters of a row
 _ROWS = 400  # of a table
@@ -94,6 +98,21 @@ def _columns(head: list[str], rows: list[list[str]]) -> list[tuple[int, int | No
     return parts if len(parts) > 1 and labelled else []
 
 
+def _one_name(head: list[str]) -> int | None:
+    """The column of the only part, among others that every table has: "| Rnd | Leg x4 | Total | Jobs |"."""
+    names = [at for at, cell in enumerate(head) if at and _is_name(cell) and not _LISTS.issuperset(_words(cell))]
+    others = {word for at, cell in enumerate(head) if at not in names for word in _words(cell)}
+    known = all(word in _LISTS or word.rstrip("s") in _LISTS for word in others)
+    if len(names) != 1 or not _words(head[0]) or not known:
+        return None
+    name = [word for word in _words(head[names[0]]) if word not in ("x", "make")]
+    return names[0] if name and is_part(name[-1]) else None
+
+
+def _words(cell: str) -> list[str]:
+    return re.findall(r"[a-z]+", cell.lower())
+
+
 def parted(text: str, html: bool = False) -> tuple[str, list[int] | None]:
     """The text with such tables written out part by part, and the way back; None where it holds none.
 
@@ -124,6 +143,14 @@ def parted(text: str, html: bool = False) -> tuple[str, list[int] | None]:
         cells = [[lines[n][slice(*span)].strip() for span in spans[n]] for n in kept]
         cells[0] = [name.strip("*_ ") for name in cells[0]]
         parts = _columns(cells[0], cells[1:])
+        if (alone := _one_name(cells[0])) is not None:
+            begin, stop = spans[kept[0]][alone]
+            put(text[copied : begins[first]], copied, True)
+            put(f"{cells[0][alone]}\n", begins[kept[0]] + begin, False)
+            put(text[begins[first] : begins[kept[0]] + begin], begins[first], True)
+            put(" Work ", begins[kept[0]] + begin, False)
+            copied = begins[kept[0]] + stop
+            continue
         if not parts or (bar == "  " and not parts[0][0]):
             continue  # a page in two columns is parted by `gutter`
         put(text[copied : begins[first]], copied, True)

@@ -25,7 +25,7 @@ def of_another(words: str, kind: CueKind, name: str) -> bool:
     thing = _THING.match(low)
     if thing is not None and singular(thing["thing"]) in own:
         return True
-    named = [singular(told["where"]) for told in _WHERE.finditer(low)]
+    named = [singular(told["where"]) for told in _WHERE.finditer(low, thing.end() if thing is not None else 0)]
     return any(where in PARTS and where not in own for where in named)
 
 

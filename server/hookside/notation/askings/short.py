@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.things import INSIDE
+from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines.heads.parts import is_part
+from hookside.notation.vocabulary import ORDINAL_WORDS
 from hookside.pattern import CueKind
 
 _LONGEST = 60  # letters of such a line
@@ -17,8 +19,15 @@ _THINGS = (
     r"(?:don't|do not|dont) (?:stuff|fill))|"
     r"(?P<tail>tail)|(?P<fasten>fasten(?:ing)? off|finish off|f/?o|cut)|(?P<close>clos(?:e|ing)(?: up| it)?|shut)"
 )
+# "After round 6:", "before the next round -"
+_AT_ROUND = (
+    r"(?:after|before|at the end of|once|when|between) (?:the )?"
+    rf"(?:{COURSE}\.? ?#?\d{{1,3}}(?: and (?:{COURSE}\.? ?)?\d{{1,3}})?|"
+    rf"(?:next|last|final|\d{{1,2}}(?:st|nd|rd|th)|{'|'.join(ORDINAL_WORDS)})(?: {COURSE})?)(?: is (?:done|finished))?"
+)
 _LED = (
-    r"(?:(?:now|next|then|here|first|also|the|both|two|his|her|its|some|more|light|firm|a|bit|little|long|of|safety|"
+    rf"(?:{_AT_ROUND}(?: ?[:,-])? |"
+    r"(?:now|next|then|here|first|also|the|both|two|his|her|its|some|more|light|firm|a|bit|little|long|of|safety|"
     r"plastic|black|lightly|firmly|leave|add|it's|time|for|"
     r"(?:stop|pause|wait|hold on|halt)(?: here)?(?: (?:for )?(?:a|one) (?:moment|minute|while|bit|second|sec))?|"
     r"remember|(?:don't|do not|dont) forget(?: about)?)(?: ?[:,-])? |\d{1,2} ?mm )"
@@ -30,7 +39,9 @@ _BEHIND = (
 _ONE = re.compile(rf"{_LED}{{0,5}}(?:{_THINGS})(?![a-z-]){_BEHIND}{{0,4}}", re.I)
 _SEAM = re.compile(r" ?(?:[,;.!+&/-]|and then|then|and|n|plus|before)(?: (?:and |then ))? ?", re.I)
 # What makes a job of a thing that is named alone: it may as well be a part, or the head of a list
-_TIME = re.compile(r"\b(?:now|here|next|time|then|first|remember|forget|stop|pause|wait|halt)\b|\d ?mm\b", re.I)
+_TIME = re.compile(
+    rf"\b(?:{_AT_ROUND}|now|here|next|time|then|first|remember|forget|stop|pause|wait|halt)\b|\d ?mm\b", re.I
+)
 
 _KINDS: tuple[CueKind, ...] = ("eyes", "embroider", "stuff", "tail", "fasten", "close", "other")
 _HAS_TAIL = re.compile(r"\btail\b", re.I)

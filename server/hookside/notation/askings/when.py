@@ -118,6 +118,8 @@ _SO_MANY = re.compile(
 )
 # What goes through the fabric, or into the hollow, at the place that is told; all else only at a time
 _AT_A_PLACE = ("stuff", "eyes", "embroider", "colour", "marker")
+# "eyes between rounds 5 and 6 once round 7 is complete": where, and then when
+_AT_A_TIME_TOO = ("eyes", "embroider", "sew", "pin")
 _WORKED_IN = ("join", "other")  # "the arms are joined in R7": while that is worked, so that it is told before it
 # "Surface crochet around R7", "a ribbon through R7", "in the front loops of R7": on the fabric, which has to be there
 _ON_FABRIC = re.compile(
@@ -156,7 +158,7 @@ def without_round(text: str) -> str:
 # "Stuff after 11.", "Draw up after step 12", "after the eighth": by the number of a table's row alone
 _BARE_AFTER = re.compile(
     r"(?<![a-z])(after|before) (?:(?:steps?|lines?|trips?|laps?|circles?|tiers?) )?"
-    rf"(?:#?(\d{{1,2}})|the ({'|'.join(ORDINAL_WORDS)}))(?=[)\]*]*\.?\W*$)",
+    rf"(?:#?(\d{{1,2}})|the ({'|'.join(ORDINAL_WORDS)}))(?(3)(?=:|\W*$)|(?=[)\]*]*\.?\W*$))",
     re.I,
 )
 
@@ -210,6 +212,9 @@ def when(text: str, kind: CueKind, ordinals: bool = True) -> list[When]:
         return _changes(text)
     if told is None or (left is not None and left.start() < told.start()):
         return [When(left=int(left["n"]))] if left is not None else ends
+    if kind in _AT_A_TIME_TOO and (told["place"] or told["between"]):
+        timed = next((more for more in _WHEN.finditer(text, told.end()) if more["after"] or more["before"]), None)
+        told = timed or told
     place = bool(told["place"] or told["between"] or told["bare"] or told["aside"])
     n, last = int(told["n"] or told["nth"]), int(told["last"] or 0)
     several = bool(last) and told["and"].lower() in ("and", "&")

@@ -15,9 +15,9 @@ from hookside.notation.askings.dyedpart import DYED_BEHIND, PART_DYED, stitches_
 from hookside.notation.askings.marked import stitches_marked
 from hookside.notation.askings.roundshades import lists_shades
 from hookside.notation.askings.unsorted import names_plainly
-from hookside.notation.askings.when import due_at, may_tell, when, without_round
+from hookside.notation.askings.when import due_at, in_figures, may_tell, when, without_round
 from hookside.notation.courses.foretold import asked_near, place_of, put_in_place, told_in
-from hookside.notation.courses.inrange import due_in
+from hookside.notation.courses.inrange import due_in, led_by_course
 from hookside.notation.courses.inturn import in_turn
 from hookside.notation.courses.shadenotes import ShadeNotes
 from hookside.notation.courses.thisround import ThisRound, this_round
@@ -79,7 +79,7 @@ class CueNotes(ShadeNotes):
         for start, stop in sentences(text, item.start, item.end):
             if (start, stop) in self.sheet.dyed:
                 continue
-            asked = askings(text[start:stop])
+            asked = self._asked(text[start:stop], course)
             if not asked and self.of_eyes and self._where_they_go(start, stop):
                 continue
             if not asked:
@@ -103,6 +103,8 @@ class CueNotes(ShadeNotes):
                 below = course is not None and self.sheet.page.line(start) != course.line
                 if kind == "colour" and course is not None and not below and self._for_this(start, stop, course):
                     break
+                if course is None and self._told_early(kind, start + first, start + last):
+                    continue
                 if self._told_late(kind, start + first, start + last, course):
                     continue
                 if self._by_round(kind, start + first, start + last, course, below):
@@ -110,6 +112,14 @@ class CueNotes(ShadeNotes):
                 if not (below and self._told_behind(kind, start + first, start + last, course)):
                     self.add(kind, start + first, start + last, course)
                     self.standing.add(self.piece.cues[-1].address)
+
+    def _asked(self, told: str, course: Course | None) -> list[Asked]:
+        """The askings of a sentence; in front of the first course each with the time that it shares with another."""
+        asked = askings(told)
+        beside = told_by_round(told) if course is None and len(asked) > 1 and may_tell(told) else []
+        if beside and all(one.sure for one in beside):
+            return [(one.kind, one.start, one.end) for one in beside]
+        return asked
 
     def _tells_shade(self, told: str) -> bool:
         return colour_talk(told, self.sheet.yarns) or bool(lists_shades(told))
@@ -150,6 +160,29 @@ class CueNotes(ShadeNotes):
         for one in due:
             self.later.remove(one)
             self.add("colour", one[1], one[2], course)
+
+    def _told_early(self, kind: CueKind, start: int, end: int) -> bool:
+        """ "Add the eyes after round 7." below the heading of a part: asked behind that course, once it is there."""
+        words = self.sheet.page.text[start:end]
+        if of_another(words, kind, self.piece.name):
+            return False
+        if kind == "colour" and in_figures(words) == words:
+            return False  # `settle_shades` knows how long it lasts
+        told = when(words, kind)
+        placed = kind != "stuff" and not led_by_course(words)  # "the eyes are at Rnd 6", and no time
+        if not told or any(one.narrows or (placed and one.place) for one in told):
+            return False
+        self.early.append((kind, start, end))
+        return True
+
+    def _early(self) -> None:
+        """What was told in front of the first course, at its courses; in front of them all where there is none such."""
+        for kind, start, end in self.early:
+            told = [due_at(self.piece, one) for one in when(self.sheet.page.text[start:end], kind)]
+            due = [at for at in told if at is not None]
+            for at in due or [-1]:
+                self.add(kind, start, end, self.piece.courses[at] if at >= 0 else None)
+                put_in_place(self.piece, at)
 
     def _told_late(self, kind: CueKind, start: int, end: int, course: Course | None) -> bool:
         """ "Before starting R9, stuff firmly." below R9: asked in front of that course, where its words put it."""
@@ -196,6 +229,7 @@ class CueNotes(ShadeNotes):
     def noted(self, lines: list[tuple[int, int]]) -> None:
         """What lines of notes ask by the courses of this piece, each behind its course when all are written down."""
         self.settle_shades()
+        self._early()
         text = self.sheet.page.text
         for start, end in told_in(text, lines):
             if (start, end) in self.sheet.dyed:

@@ -46,7 +46,6 @@ _OF_THESE = re.compile(
     r"one)(?![a-z])",
     re.I,
 )
-# "stop at R7 and insert the eyes": a time, and no place
 _STOPS = re.compile(r"\b(?:stop|paus|halt|wait|break off)", re.I)
 _EVERY = re.compile(
     rf"\b(?:every|each) (?:(?P<n>{_N}|other|second|third|fourth|2nd|3rd|4th) )?{COURSE}(?![a-z])", re.I
@@ -213,11 +212,16 @@ def _that_one(words: str, many: int) -> list[Due]:
     return [Due(at - 1), *back] if at < many else []
 
 
+def led_by_course(words: str) -> bool:
+    """ "In R5 attach the arms", "stop at R7 and insert the eyes": a time, and no place."""
+    return _STOPS.search(words) is not None or _LED.match(words) is not None
+
+
 def _by_number(words: str, kind: CueKind, labels: list[int]) -> list[int]:
     due = [one for one in when(words, kind, ordinals=False) if not one.left]
     if due:
         ahead = kind not in ("stuff", *_PLACED)
-        led = any(told(words) is not None for told in (_STOPS.search, _LED.match, _MEANWHILE.match))
+        led = led_by_course(words) or _MEANWHILE.match(words) is not None
         return [
             labels.index(one.course) - (one.before or (one.place and ahead))
             for one in due

@@ -26,6 +26,7 @@ class ShadeNotes:
         self.slug = stem or slug(piece.name)
         self.counts: dict[str, int] = {}
         self.later: list[tuple[int, int, int]] = []  # after how many courses a change is due, and where it stands
+        self.early: list[tuple[CueKind, int, int]] = []  # told by its course in front of the first, and where
         self.ranged: dict[tuple[int, int, CueKind], bool] = {}  # is an asking in a range due at some course of it?
         self.more = False  # do more courses follow?
         self.spans: dict[str, tuple[int, int]] = {}  # where the words of a cue stand, by its address

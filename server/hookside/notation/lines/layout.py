@@ -138,7 +138,7 @@ _OF_INCHES = re.compile(
 
 # A sentence behind such a dot: "10 sts. stuff the head"
 _BEGINS = re.compile(r"\s+(?:[A-Z]|(?:stuff|fill|sew|fasten|cut|close)\b(?! (?:and|in|the next)\b))")
-_STOP = re.compile(r"[.!?)](?:(?<![)])(?=\s|$)|(?<=[.!?].)(?<=[)])(?=\s+[A-Z]))")
+_STOP = re.compile(r"[.!?)](?:(?<![)])(?=\s|$)|(?<=[.!?].)(?<=[)])(?=\s+[A-Z]))|\](?= ?\[[a-z])")
 
 
 _SAYS = re.compile(r"\w")

@@ -85,6 +85,7 @@ _GROWS_BY = re.compile(
 
 
 _FEW = 3  # stitches of a kind that a petal goes up or down by
+_COUNTED = re.compile(r"[(\[](\d{1,3})(?: ?(?:sts?|stitches))?[)\]](?=\W*$|[.;,/] )")  # what a sentence comes to
 _ROUNDS = re.compile(r"\b(?:\d{1,2}|two|three|four|five|six) (?:more )?(?:rounds|rnds|rows)\b", re.I)
 
 
@@ -99,6 +100,12 @@ def melted(items: list[Node], words: str) -> bool:
         for a, b in pairwise(worked)
     )
     return again or any(n.key in ("inc", "dec", "inv dec", "sc2tog") for n in behind) or bool(_ROUNDS.search(words))
+
+
+def grows(words: str) -> bool:
+    """Several printed counts behind one ring, the last the largest: several rounds, whatever the last of them makes."""
+    counts = [int(count[1]) for count in _COUNTED.finditer(words)] if words.count("(") + words.count("[") > 1 else []
+    return len(counts) > 1 and counts[0] < counts[-1]
 
 
 def _more(n: int) -> str:
@@ -269,7 +276,8 @@ class Doubting(Judge):
             first, last = measured
             add(finding(self.page, "measured", first, last, **where, words=self.page.text[first:last]))
         body = self.page.text[todo.start : todo.end]
-        if reading.ring and not reading.uses and not confirmed and melted(todo.parsed.tree.items, body):
+        rounds = reading.ring and not reading.uses and not todo.borrowed
+        if rounds and (grows(body) or (not confirmed and melted(todo.parsed.tree.items, body))):
             add(finding(self.page, "ring-melted", todo.start, todo.end, **where))
             guess = True
         if reading.branches and not confirmed:

@@ -10,6 +10,7 @@ from typing import Any
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.kinds import classify
 from hookside.notation.courses.likeness import Likeness, clauses_in
+from hookside.notation.courses.oneyarn import in_one_yarn
 from hookside.notation.courses.takenalong import TakenAlong
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, slug, trim, works
 from hookside.notation.courses.waitlist import Printed, Spot
@@ -50,7 +51,7 @@ def _told_behind(text: str, start: int, end: int) -> list[tuple[int, int]]:
 def _without_colour(parsed: Parsed) -> Parsed:
     """A body without the yarn it is worked with: "with fawn make 2 ch", of a piece worked in another colour."""
     kept = [c for c in parsed.phrases.cues if classify(parsed.body[c.start : c.end]) != "colour"]
-    return Parsed(replace(parsed.phrases, cues=kept), parsed.tree, parsed.body)
+    return in_one_yarn(Parsed(replace(parsed.phrases, cues=kept), parsed.tree, parsed.body))
 
 
 class OfAnother(Likeness):
@@ -233,9 +234,17 @@ class OfAnother(Likeness):
         alone = len(wanted) == 1  # "Rows 2 to 14: as row 2 of the back. 22 sts.": told of each of them
         sources *= len(own) // len(wanted)
         printed = references.printed(text[match.end() :], raw.start + match.end())
+        named = match.end()
+        if match["name"]:
+            named = match.start("name") + references.name_ends(text[match.start("name") :])
+        along = self._along(raw, waiting, raw.start + named, whole=False)
         if wanted[0] == 1 and not any(isinstance(t, Waiting) for t in self.waiting):
             theirs_first = [t for t in waiting if isinstance(t, Waiting) and t.foundation]  # the chain it begins with
-            self.waiting.extend(replace(t, at=raw.start, borrowed=True) for t in theirs_first)
+            for todo in theirs_first:
+                again = replace(todo, at=raw.start, borrowed=True)
+                if along.dyed and again.parsed is not None:
+                    again.parsed = _without_colour(again.parsed)
+                self.waiting.append(again)
         made: list[Waiting] = []
         for at, (number, source) in enumerate(zip(own, sources, strict=True)):
             final = at == len(own) - 1
@@ -252,10 +261,6 @@ class OfAnother(Likeness):
             if (final or alone) and printed is not None:
                 again.declared, again.declared_at = printed[0], (printed[1], printed[2])
             made.append(again)
-        named = match.end()
-        if match["name"]:
-            named = match.start("name") + references.name_ends(text[match.start("name") :])
-        along = self._along(raw, waiting, raw.start + named, whole=False)
         for again in self.departed(raw.start + named, raw.end, made, isinstance(raw, RawCourse)):
             if not self.room(raw.start, raw.end):
                 break

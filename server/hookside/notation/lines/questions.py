@@ -67,6 +67,12 @@ _TOLD_ASIDE = ("yarn", "materials", "notes")
 _LONGEST_SHADES = 60  # characters
 _WHERE = frozenset(["in", "each", "around", "across", "every", "all", "next", "into", "end"])
 LONGEST_BODY = 8_000  # characters
+# "BLO around", "back loops only (12)": a round in so few words
+_LOOPS_AROUND = re.compile(
+    r"\W*(?:in )?(?:[bf]lo\b|(?:back|front) loops? only\b)[, ]{0,2}(?:all )?"
+    r"(?:(?:the way )?(?:a?round|across)\b|$|[(=])",
+    re.I,
+)
 _PLAIN = frozenset(
     [
         "next",
@@ -231,7 +237,8 @@ class Questions:
         stitches = sum(t.kind == "stitch" for t in toks)
         numbers = sum(t.kind in ("number", "ordinal") for t in toks)
         words = sum(t.kind == "word" and len(t.text) > 3 and t.text not in _PLAIN for t in toks)
-        self.mostly[text] = stitches > 0 and (stitches + numbers) >= words
+        told = stitches > 0 and (stitches + numbers) >= words
+        self.mostly[text] = told or _LOOPS_AROUND.match(text) is not None
         return self.mostly[text]
 
     def no_round_yet(self) -> bool:

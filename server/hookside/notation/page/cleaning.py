@@ -22,6 +22,7 @@ from hookside.notation.page.counts import (
     dressed,
     labelcounts,
     resultfirst,
+    wordcounts,
 )
 from hookside.notation.page.labels import (
     commalabels,
@@ -92,6 +93,7 @@ from hookside.notation.page.told import (
     talkrounds,
     thenrounds,
     timesaround,
+    turnedrows,
     twojobs,
 )
 from hookside.notation.page.words import keysigns, legends, mainring, ownpoints, ownshapings, tongue, twofold, withs
@@ -301,6 +303,7 @@ _LABELS: Moves = (
     ((), ownshapings.keyed),
     ((), _ring_behind),
     ((), strips.parted),
+    (("turn", "Turn"), turnedrows.parted),
     ((), ringrounds.parted),
     ((), countedup.labelled),
     ((), namedbehind.labelled),
@@ -315,12 +318,13 @@ _WORDS: Stages = (
     ((), coursewords.romans),
     ((), scans.digits),
     ((), coursewords.coursewords),
+    ((), wordcounts.in_figures),
     ((), spoken.spoken),
     ((), sentenced.sentenced),
 )
 # Colors and counts where others print them
 _ROUNDS: Moves = (
-    ((shadecells.MARK, shadecells.ASIDE), shadecells.brought_forward),
+    ((shadecells.MARK, shadecells.ASIDE, shadecells.END), shadecells.brought_forward),
     (("/",), withs.spelt),
     (("/",), strokes.strokes),
     ((), _yarn_letters),

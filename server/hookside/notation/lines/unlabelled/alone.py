@@ -6,7 +6,7 @@ import re
 from functools import lru_cache
 
 from hookside.colours import COLOURS
-from hookside.notation.vocabulary import COUNT_WORDS, NUMBER_WORDS, REMEMBERED, SEVERAL, number_of
+from hookside.notation.vocabulary import COUNT_WORDS, NUMBER_WORDS, REMEMBERED, SEVERAL, SEVERAL_WORDS, number_of
 from hookside.pattern import CueKind
 
 _COUNT = re.compile(
@@ -364,13 +364,16 @@ def job(text: str) -> CueKind | None:
     return next((kind for kind, words in _JOBS if words.fullmatch(text)), None)
 
 
+_RINGED = re.compile(rf"\d{{1,2}}|\b(?:{SEVERAL_WORDS})\b", re.I)  # how many stitches a ring is told to have
+
+
 def stitches_in_ring(text: str) -> int:
     """ "Begin with 6 stitches in the ring.", "a ring of 6" -> 6; 0 for any other words."""
     chained = _SECOND_CHAIN.fullmatch(without_count(text)) if "ch" in text.lower() else None
     if chained is not None:
         return number_of(chained["n"])
-    amount = re.search(r"\d{1,2}", without_count(text)) if ring(text) else None
-    return int(amount[0]) if amount else 0
+    amount = _RINGED.search(without_count(text)) if ring(text) else None
+    return number_of(amount[0]) if amount else 0
 
 
 _SO_MANY = re.compile(

@@ -27,8 +27,8 @@ LABEL_CELL = (
 _LABEL = re.compile(rf"(?:{LABEL_CELL})[.:]?", re.I)
 _COUNT = re.compile(r"(?:n ?= ?|now |makes )?[(\[]?(\d{1,4})[)\]]?(?:[ ]*(?:sts?|stitches|sc|dc))?", re.I)
 STITCH = re.compile(
-    r"(?<![a-z])(?:\d*(?:[hd]?dc|sc|h?tr|dtr|inc|dec|ch|ss)\d*|sl st|single|double|treble|stitch(?:es)?|each|repeat|"
-    r"rep|mr)(?![a-z])",
+    r"(?<![a-z])(?:\d*(?:[hd]?dc|sc|h?tr|dtr|inc|dec|ch|ss)\d*|sl st|[bf]lo|around|"
+    r"single|double|treble|stitch(?:es)?|each|repeat|rep|mr)(?![a-z])",
     re.I,
 )
 # Words behind the count, and not for how long the row stands ("7 rnds")
@@ -128,6 +128,10 @@ def _written(
 ) -> str:
     label, work, colour, count = kinds
     out = [" "] * len(line)
+    for column in shades:
+        start, end = cells[column]
+        if column < label and line[start:end].strip():
+            out[start:end], out[end] = line[start:end], END
     for column in (label, work):
         out[slice(*cells[column])] = line[slice(*cells[column])]
     out[cells[label][1]] = ":"

@@ -12,7 +12,7 @@ from hookside.notation.page.tables.cells import between
 from hookside.notation.page.tables.columns import STITCH
 from hookside.notation.page.tables.pasted import HEADER
 
-_NAME = re.compile(r"[^\W\d_][\w '/&()-]{0,40}")
+_NAME = re.compile(r"(?:\d{1,2} ?x? )?[^\W\d_][\w ',:/&()-]{0,40}")
 _KIND = re.compile(r"(?:rnd|round|row|rd|r|step|no|nr)s?\.?", re.I)  # "Round;3;...": no piece is called that
 _LABEL = re.compile(r"(?:(?:rnd|round|row|rd|r)s?\.?[ ]?)?(\d{1,3})(?:[ ]?(?:[-\u2010-\u2015]|to)[ ]?(\d{1,3}))?", re.I)
 # A hint of such rows: a number in the second cell
@@ -24,7 +24,8 @@ _NUMBERED = {
     )
     for comma in ";\t|,"
 }
-_HEADS = HEADER | {"piece", "pieces", "part", "parts", "section", "name", "element"}
+_PIECES = frozenset(["piece", "pieces", "part", "parts", "section", "element"])
+_HEADS = HEADER | _PIECES | {"name"}
 # Said of the piece
 _OFTEN = re.compile(r"\b(?:make|crochet|work) (?:\d|two|three|four|five|six)\b|\b(?:x ?\d|\dx?)$", re.I)
 # "part,qty,round,...": how many of the part, in the cell behind its name
@@ -51,12 +52,15 @@ def _courses(told: dict[int, list[str]]) -> list[tuple[str, int, int]]:
     return found
 
 
-def _are_pieces(courses: list[tuple[str, int, int]]) -> bool:
-    """Do the numbers begin again with each new name, and only there? Colours in the first column change anywhere."""
+def _are_pieces(courses: list[tuple[str, int, int]], headed: bool) -> bool:
+    """Do the numbers begin again with each new name, and only there? Colours in the first column change anywhere; where
+    its head says that it tells the parts, "Side" may go on counting from "Top"."""
     if len(courses) < _FEWEST or courses[0][1] > 2 or any(_KIND.fullmatch(name) for name, *_ in courses):
         return False
     return all(
-        (after[1] == before[2] + 1) if after[0] == before[0] else after[1] == 1
+        (after[1] == before[2] + 1)
+        if after[0] == before[0]
+        else after[1] == 1 or (headed and after[1] == before[2] + 1)
         for before, after in itertools.pairwise(courses)
     )
 
@@ -89,7 +93,7 @@ def headed(text: str) -> str:
         spans = {n: row for n, row in spans.items() if len(row) >= _FEWEST_CELLS}
         told = {n: [lines[n][slice(*span)].strip(' "') for span in row] for n, row in spans.items()}
         many = _quantities(spans, told)
-        if not _are_pieces(_courses(told)):
+        if not _are_pieces(_courses(told), next(iter(told.values()), [""])[0].lower() in _PIECES):
             continue
         name = ""
         for n, cells in told.items():

@@ -1,4 +1,5 @@
-"""The column of a table that tells each row's colour, behind its work: "5 | sc around | 24 | grey".
+"""The column of a table that tells each row's colour, behind its work or in front of its number: "5 | sc around | 24 |
+grey", "grey | 5 | sc around | 24".
 
 What stands there is the colour of the row itself, so it goes in front of the work, "5: (grey) sc around = 24", as a
 column in front of the work is read. The writers of tables set `MARK` before such a cell; `brought_forward` moves it.
@@ -38,6 +39,7 @@ _CELL = re.compile(
     rf"(?P<rest>{END}[^{MARK}{ASIDE}]*|=[ ]*[(\[]?\d{{1,4}}[)\]]?[ ]*)?(?=$|[{MARK}{ASIDE}])"
 )
 _ANY = re.compile(f"[{MARK}{ASIDE}]")
+_AHEAD = re.compile(rf"[ ]{{0,8}}(?P<cell>[^:\n{MARK}{ASIDE}{END}]{{1,40}}){END}")
 
 
 def _is_shade(cell: str) -> bool:
@@ -89,8 +91,12 @@ def brought_forward(text: str, offsets: list[int] | None) -> tuple[str, list[int
     way: list[int] = []
     at = 0
     for line in text.split("\n"):
-        marked = _ANY.search(line)
-        told = [(line, at, False)] if marked is None else _row(line, marked.start(), at)
+        ahead = _AHEAD.match(line) if END in line else None
+        begins = ahead.end() if ahead is not None else 0
+        marked = _ANY.search(line, begins)
+        told = [(line[begins:], at + begins, False)]
+        if ahead is not None or marked is not None:
+            told = _row(line[begins:], marked.start() - begins if marked else len(line) - begins, at + begins, ahead)
         for words, start, new in told:
             parts.append(words)
             way.extend([start] * len(words) if new else range(start, start + len(words)))
@@ -100,15 +106,19 @@ def brought_forward(text: str, offsets: list[int] | None) -> tuple[str, list[int
     return "".join(parts)[:-1], way[:-1] if offsets is None else [offsets[i] for i in way[:-1]]
 
 
-def _row(line: str, first: int, at: int) -> list[tuple[str, int, bool]]:
+def _row(line: str, first: int, at: int, ahead: re.Match[str] | None) -> list[tuple[str, int, bool]]:
     """One row of a table: its label, the cells that stand before its work, the work, the notes below it.
 
-    Each stretch with where it stands, and whether it is put there anew.
+    Each stretch with where it stands, and whether it is put there anew. `ahead`: the cell in front of its label.
     """
     label = _LABEL.match(line, 0, first)
     begins = label.end() if label is not None else first
     before = [] if label is not None else [(":", at + first, True)]  # the cell stood right behind the label
+    if ahead is not None:
+        before.append((f" ({ahead['cell'].strip()}) ", at - len(ahead[0]), True))
     work, below = [(line[:begins], at, False)], []
+    if not _ANY.search(line):
+        work.append((line[begins:], at + begins, False))
     for n, match in enumerate(_CELL.finditer(line)):
         if not n:
             work.append((line[begins : match.start()], at + begins, False))

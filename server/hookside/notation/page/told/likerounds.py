@@ -36,9 +36,19 @@ _OTHER = (
     r"(?: (?!first|for|but|and|then|only|up|to|until|rounds|rnds|rows)[a-z]{2,12})?)"
 )
 _END = r"(?: again)?(?=[ ]?(?:[.,;:!(]|$|(?:but|then|and)\b))"
+# "THE LID. With black make 2 ch. and work 1st to 3rd rounds as for the pot.": the part and its yarn on the line
 _LEAD = (
-    r"^(?P<lead>[^\w\n]{0,6})(?:(?:in|with|using) (?P<shade>(?!the )[a-z]{3,12}(?: (?!rep|work|make)[a-z]{3,12})?),? )?"
+    r"^(?P<lead>[^\w\n]{0,6})"
+    rf"(?:(?P<part>(?!then\b|now\b|next\b|start\b|begin\b|(?:the )?{COURSE}\b)[^\W\d_][A-Za-z' ]{{1,24}})"
+    r"(?:(?:[.:]|[ ]-{1,2})[ ]{1,2}|[.:]?[ ]?--[ ]?|[.:] -[ ]{1,2}))?"
+    r"(?:(?:in|with|using) (?P<shade>(?!the )[a-z]{3,12}(?: (?!rep|work|make|comm|begin|start)[a-z]{3,12})?),? )?"
+    r"(?:(?:make|commence with|begin with|start with|ch\.?) (?:2|two)(?: ch(?:ain)?\.?)?,?(?: and| then)? )?"
     r"(?:(?:now|then|just|simply),? )?"
+)
+_NO_PART = re.compile(
+    r"(?:fasten|finish|cut|stuff|fill|turn|close|change|join|sew|repeat|rep|work|make|continue|carry|note|tip|nb|do|"
+    r"leave|insert|attach|add|place|put|begin|start|then|now|next|last|using|with|in|end|draw|pull|break|as|like)\b",
+    re.I,
 )
 _HINT = ("1st", "2nd", "3rd", "th", "first ", "second ", "in ", "with ", "using ")
 _SPOKEN = (
@@ -185,7 +195,10 @@ def _spoken(text: str) -> list[Edit]:
             continue  # "First of June"
         then = _THEN.match(text, match.end())
         until = match.groupdict().get("until")
-        if (match["from"] or until) and not match["shade"] and then is None:
+        part = match["part"]
+        if part and _NO_PART.match(part):
+            continue
+        if (match["from"] or until) and not (match["shade"] or part) and then is None:
             continue  # read as it stands
         if not _headed(match["other"], text[: match.start()]):
             continue
@@ -194,7 +207,9 @@ def _spoken(text: str) -> list[Edit]:
         last = value(told_last) if told_last else first
         shade = f", but in {match['shade']}" if match["shade"] else ""
         if first <= last:
-            noun = "rows" if "row" in match[0].lower() else "rounds"
-            taken = f"Repeat {noun} {first}-{last} of {match['other']}{shade}{'.' + chr(10) if then else ''}"
-            edits.append((match.end("lead"), then.end() if then else match.end(), taken))
+            noun = "row" if "row" in match[0].lower() else "round"
+            span = f"{noun}s {first}-{last}" if first < last else f"{noun} {first}"
+            taken = f"Repeat {span} of {match['other']}{shade}{'.' + chr(10) if then else ''}"
+            head = f"\n{part}\n" if part else ""
+            edits.append((match.end("lead"), then.end() if then else match.end(), head + taken))
     return edits

@@ -1,7 +1,9 @@
 """A small part told in one line, its rounds behind its ring: "Tail: mr 6, sc 6, sc 6, FO", "6 sc in mr. 3 rounds sc."
 
 Each round gets a line and a label of its own, where all of them fit: each uses what the one before it made. Where one
-of them does not, the line stays, and the course says that all of it goes into the ring (`courses/doubting`).
+of them does not, the line stays, and the course says that all of it goes into the ring (`courses/doubting`). Where the
+ring and what follows print their counts, "6sc into a magic loop (6). Inc in each (12). *1sc, inc* (18).", each count
+ends a round, whatever its words are.
 """
 
 from __future__ import annotations
@@ -14,15 +16,20 @@ from hookside.notation.vocabulary import NUMBER_WORDS
 
 _N = rf"(?:\d{{1,3}}|{'|'.join(list(NUMBER_WORDS)[:12])})"
 _ST = r"(?:sc|[hd]dc|hdc|dc|h?tr|(?:single|double)[ ]crochets?|sts?|stitches)"
-_RING = r"(?:in|into|inside)[ ](?:an?[ ]|the[ ])?(?:(?:magic|adjustable)[ ])?(?:ring|circle|loop|mr|mc|amr)\b"
+_RING = (
+    r"(?:(?:in|into|inside)[ ]|(?=m[rc]\b))(?:an?[ ]|the[ ])?(?:(?:magic|adjustable)[ ])?"
+    r"(?:ring|circle|loop|mr|mc|amr)\b"
+)
 _BEGINS = re.compile(
-    r"(?:(?:with[ ][a-z]{3,12},?|start(?:ing)?|begin(?:ning)?|make|work|crochet)[ ]){0,2}(?:with[ ])?(?:"
-    rf"(?P<a>{_N})[ ](?:(?P<a_st>{_ST})[ ])?{_RING}|"
+    r"(?:(?:(?:with|in)[ ][a-z]{3,12},?|start(?:ing)?|begin(?:ning)?|make|work|crochet)[ ]){0,2}(?:with[ ])?(?:"
+    rf"(?P<a>{_N})[ ]?(?:(?P<a_st>{_ST})[ ])?{_RING}|"
     rf"(?P<b_st>{_ST})[ ](?P<b>{_N})[ ]{_RING}|"
     rf"(?:ch(?:ain)?[ ]2,[ ])(?P<e>{_N})[ ](?P<e_st>{_ST})[ ]in(?:to)?[ ](?:the[ ])?(?:2nd|second)[ ]ch"
-    r"(?:[ ]from[ ]hook)?|"
-    r"(?:an?[ ])?(?:magic[ ]ring|magic[ ]circle|magic[ ]loop|mr|mc|amr)(?:,|:)?[ ](?:ch[ ]1,[ ])?(?:of[ ]|with[ ])?"
+    r"(?:ain)?(?:[ ]from[ ](?:the[ ])?hook)?|"
+    r"(?:an?[ ])?(?:magic[ ]ring|magic[ ]circle|magic[ ]loop|(?:mr|mc|amr)(?=[\d,: ]))(?:,|:)?[ ]?"
+    r"(?:ch[ ]1,[ ])?(?:of[ ]|with[ ])?"
     rf"(?:(?P<c>{_N})(?:[ ](?P<c_st>{_ST}))?|(?P<d_st>{_ST})[ ](?P<d>{_N}))(?![ \w]{{0,12}}[ ](?:ring|mr)\b))"
+    r"(?P<dyed>[ ](?:in|with)[ ](?P<shade>(?!an?\b|the\b)[a-z]{3,12}(?:[ ][a-z]{3,12})?)(?=[ ]?[(\[]\d))?"
     r"(?:[ ]?[(\[=][ ]?(?P<printed>\d{1,3})(?:[ ]?sts?)?[)\]]?)?(?![\w-])",
     re.I,
 )
@@ -32,7 +39,7 @@ _LEAD = re.compile(
     # "Hi Mo, the finger mouse goes like this: "
     r"(?P<told>[A-Z][^:\n]{2,80}?[ ](?:(?:goes|go|is[ ]made|works)[ ](?:like[ ](?:this|so)|so|as[ ]follows)|"
     r"here(?:'s|[ ]is)[ ]how(?:[ ](?:I|you)[ ][a-z ]{2,16})?):[ ])|"
-    rf"(?P<name>(?!(?:[a-z]+[ ])?{COURSE}\b)[A-Z][A-Za-z' ]{{1,30}}"
+    rf"(?P<name>(?!(?:[a-z]+[ ])?{COURSE}\b)[A-Z][A-Za-z' ]{{1,30}}(?:[ ][1-9](?=:))?"
     rf"(?:[ ]?[(\[][^()\[\]\n]{{1,30}}[)\]]|,[ ](?:make[ ])?{_N}(?:[ ]of[ ](?:them|these))?(?=:))?"
     r"[ ]?(?:[:.]|[ ]-)[ ]))?",
     re.I,
@@ -55,7 +62,13 @@ _COMES_TO = (
 )
 _STEP = re.compile(
     r"(?:(?:work|do|crochet|make|sc(?=[ ](?:one|1|another)[ ]))[ ])?(?:"
-    rf"(?P<rounds>{_N})[ ](?:more[ ])?(?:rounds?|rnds?|rows?)(?:[ ](?:of|in|with))?(?:[ ]plain)?(?:[ ](?P<each>{_N}))?"
+    # "grey for five more", "five more in grey"
+    rf"(?P<shade>(?!for\b|even|plain|straight|work|sc\b)[a-z]{{3,12}}(?:[ ][a-z]{{3,12}})?)[ ]for[ ](?P<in_shade>{_N})"
+    r"(?:[ ]more|[ ]rounds?|[ ]rnds?){1,2}|"
+    rf"(?P<in_shade2>{_N})(?:[ ]more|[ ]rounds?|[ ]rnds?){{1,2}}[ ](?:in|with)[ ]"
+    r"(?P<shade2>(?!an?\b|the\b|each|sc\b|[bf]lo\b)[a-z]{3,12})|"
+    rf"(?P<rounds>{_N})[ ](?:more[ ])?(?:(?:plain|even|straight)[ ])?"
+    rf"(?:rounds?|rnds?|rows?)(?:[ ](?:of|in|with))?(?:[ ]plain)?(?:[ ](?P<each>{_N}))?"
     rf"(?:[ ](?:{_ST}|plain|even|straight))?{_AROUND}?(?:[ ](?:at|on|of)[ ](?P<at>\d{{1,3}}))?"
     r"(?:[ ](?:without|with[ ]no)[ ](?:any[ ])?(?:inc|dec|shap)[a-z]*)?|"
     # "then 2 in each so you get 12", "take two together all the way round, back to 6"
@@ -78,10 +91,20 @@ _STEP = re.compile(
     r"(?P<count>\d{1,3})(?:[ ]sts?)?)(?:[ ]?(?:[(\[]|=[ ]?)(?P<printed>\d{1,3})(?:[ ]?sts?)?[)\]]?)?(?![\w-])",
     re.I,
 )
+# ... where each of them prints its count: in any words
+_OWN = re.compile(
+    rf"(?![^.;\n]{{0,90}}\b{COURSE}\.?[ ]?#?\d)"
+    r"(?=[^.;\n(\[*]{0,30}[(\[*]?[^.;\n]{0,30}\b(?:\d{0,2}(?:sc|[hd]?dc|h?tr|inc|dec|sts?|tog)|increas|decreas|two|stitch))"
+    r"[^.;\n]{2,90}?[ ]?(?:[(\[]|=[ ]?)(?P<makes>\d{1,3})(?:[ ]?sts?|[ ]stitches)?[)\]]?(?=[ ]?(?:[.;,/>|\n]|$))",
+    re.I,
+)
+_LONG = re.compile(rf"(?:[ ](?:for|over)|,)?[ ](?:the[ ]next[ ])?(?P<n>{_N})[ ](?:rounds?|rnds?|rows?)\b", re.I)
 # What is done between two of them
 _JOB = re.compile(
     r"(?:(?:and|then|now)[ ])?(?:stuff|fill|(?:add|insert|place|put[ ]in|attach)[ ](?:the[ ])?(?:safety[ ])?eyes|"
-    r"(?:change|switch)[ ]to)\b[^.,;:()\n\d]{0,50}?(?=[.,;][ ]|[ ](?:and|then)[ ])",
+    r"(?:change|switch)[ ]to)\b[^.,;:()\n\d]{0,50}?(?=[.,;][ ]|[ ](?:and|then)[ ])|"
+    r"(?=[^.;\n]{0,60}\b(?:eyes?|stuff|fill|markers?|yarn|colou?r)\b)(?![^.;\n]*\b(?:inc|dec|sc|dc|hdc|tog)\b)"
+    r"[a-z][^.;()\n]{2,90}(?=\.[ ])",
     re.I,
 )
 # What may follow the rounds in their line
@@ -91,13 +114,14 @@ _ENDS = re.compile(
     re.I | re.M,
 )
 _WORK = re.compile(rf"\b(?:\d{{1,3}}[ ](?:sc|[hd]?dc|h?tr)|{_SHAPING})\b", re.I)  # a round that would be lost behind it
-_HINT = re.compile(r"\b(?:ring|circle|loop|mr|mc|amr|2nd ch|second ch)\b", re.I)
+_HINT = re.compile(r"\b(?:(?:ring|circle|loop|mr|mc|amr|(?:2nd|second) ch(?:ain)?)\b|(?:mr|mc|amr)(?=\d))", re.I)
 _NEXT_LABEL = re.compile(
     rf"\s*[^\w\n]{{0,6}}(?:{COURSE}\.?[ ]?(?:#?\d|two\b)|\d{{1,2}}(?:[ ]?[:.)]|nd[ ]|rd[ ])|"
     rf"(?:next|second)[ ]{COURSE}\b)",
     re.I,
 )
-_LONGEST = 400  # characters of such a line
+_STEEP = 3  # times as many stitches, or as few, as a round may come to
+_LONGEST = 600  # characters of such a line
 _MOST = 40  # rounds of such a part
 
 
@@ -113,6 +137,8 @@ def _made(step: re.Match[str], there: int, ring: str, first: bool) -> tuple[int,
     if told["rounds"]:
         rounds, makes = _value(told["rounds"]), there if not told["each"] else _value(told["each"])
         makes = makes if makes == there == int(told["at"] or there) else 0
+    elif told["shade"] or told["shade2"]:
+        rounds, makes = _value(told["in_shade"] or told["in_shade2"]), there
     elif told["each2"] or told["tog"]:
         makes = 2 * there if told["each2"] else there // 2 if there % 2 == 0 else 0
         makes = makes if makes == int(told["comes2"] or told["comes3"] or makes) else 0
@@ -158,16 +184,29 @@ def _edits(text: str, start: int, end: int) -> list[Edit]:
         return []
     line = "\n" if lead["name"] or lead["told"] else ""
     edits = [] if lead["label"] else [(begins.start(), begins.start(), f"{line}R1: ")]
+    if begins["dyed"]:
+        edits += [(begins.start(), begins.start(), f"With {begins['shade']}, "), (*begins.span("dyed"), "")]
     at, label, alone, counted = begins.end(), 2, False, False
     worked = False  # the round before this one names its stitches
     while (seam := _SEAM.match(text, at, end)) is not None:
         job = _JOB.match(text, seam.end(), end)
         behind = _SEAM.match(text, job.end(), end) if job is not None and label > 2 else None
-        if job is not None and behind is not None and _STEP.match(text, behind.end(), end):
+        if job and behind and any(what.match(text, behind.end(), end) for what in (_STEP, _OWN, _JOB)):
             edits.append((*seam.span(), "\n"))
             at = job.end()
             continue
         step = _STEP.match(text, seam.end(), end)
+        own = _OWN.match(text, seam.end(), end) if begins["printed"] else None
+        if own is not None and (step is None or _made(step, there, ring, label == 2) is None):
+            long = _LONG.search(text, own.start(), own.start("makes"))
+            rounds, makes = _value(long["n"]) if long else 1, int(own["makes"])
+            if not there // _STEEP <= makes <= there * _STEEP or not rounds or label > _MOST:
+                return []
+            there, worked, last = makes, False, label + rounds - 1
+            edits.append((*seam.span(), f"\nR{label}{f'-{last}' if rounds > 1 else ''}: "))
+            edits += [(*long.span(), "")] if long else []
+            at, label = own.end(), last + 1
+            continue
         if step is None:
             break
         if step["count"] == str(there) and label == 2 and "then" not in seam[0]:
@@ -189,6 +228,9 @@ def _edits(text: str, start: int, end: int) -> list[Edit]:
         counted = label == 2 and rounds == 1 and bool(step["n"])  # "6 sc in mr. 6 sc", and no more: its count
         last = label + rounds - 1
         edits.append((seam.start(), seam.end(), f"\nR{label}{f'-{last}' if rounds > 1 else ''}: "))
+        if step["shade"] or step["shade2"]:
+            edits[-1] = (*seam.span(), f"\nChange to {step['shade'] or step['shade2']}.\n{edits[-1][2][1:]}")
+            edits.append((*step.span(), f"{ring or 'sc'} in each st"))
         if step["often"]:  # the label says it
             edits.append((*step.span("often"), " around" if step["even"] else " "))
         if step["once"]:

@@ -13,7 +13,7 @@ from hookside.notation.vocabulary import NUMBER_WORDS, TENS
 _SIGNS = "[:.,)=-]"
 _LABEL = re.compile(
     rf"(?P<gap>^[ ]*(?:(?:okay|ok|so|and|then|now|next)[ ]+){{0,3}}|[ ,.]+)(?P<kind>(?:round|row|rnd)s?)[ ]"
-    rf"(?P<first>{N})(?:[ ](?P<join>to|through|and|until)[ ](?:(?:rounds?|rows?|rnds?)[ ])?(?P<last>{N}))?"
+    rf"(?P<first>{N})(?:[ ](?P<join>to|through|and|until|till)[ ](?:(?:rounds?|rows?|rnds?)[ ])?(?P<last>{N}))?"
     r"[ ](?=[a-z\d])(?!(?:to|thru|through|and|until|till?|is|are|was|will|should|of|from|or|has|have|may|can)[ ])",
     re.M | re.I,
 )

@@ -27,7 +27,7 @@ _LINE = re.compile(
     r"(?P<tail>\W*|[.,;] [^\n]{2,80})",
     re.I,
 )
-_BARE_NAME = re.compile(r"(?:\A|\n)[^\n\d.,:;]{2,40}:?[ \t]*\n\Z")
+_BARE_NAME = re.compile(r"(?:\A|\n)[^\n\d.:;]{2,40}:?[ \t]*\n\Z")
 _WORKS_ON = re.compile(rf"\b(?:{_ST}|inc|dec|ch|chain|rows?|rounds?|rnds?)\b", re.I)
 _LONGEST = 200  # letters of such a line
 _NEAR = 60
@@ -45,10 +45,15 @@ def parted(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]
             continue
         told = start
         strip = _LINE.fullmatch(text, start, end)
-        if strip is None or (not strip["name"] and not _BARE_NAME.search(text, max(0, start - _NEAR), start)):
+        if strip is None or not (strip["name"] or below_a_name(text, start)):
             continue
         edits.extend(_in_rows(strip))
     return put(text, offsets, edits) if edits else (text, offsets)
+
+
+def below_a_name(text: str, start: int) -> bool:
+    """Does the line that begins there stand right below one that may be the name of its part?"""
+    return _BARE_NAME.search(text, max(0, start - _NEAR), start) is not None
 
 
 def _in_rows(strip: re.Match[str]) -> list[Edit]:

@@ -276,6 +276,9 @@ SKIP = re.compile(
     r"follows?|have to|going to|is|are|with|for|in|all)(?=[\s,.;:!?(]|$))",
     re.I,
 )
+# "Then 3 rounds."
+ROUNDS_ALONE = re.compile(rf"(?:(?:and|then|now|work|do) )*(?P<n>{N}) (?:more )?(?:rounds|rnds|rows)", re.I)
+COUNT_BEHIND = re.compile(r",? ?[(\[=]?[ ]?(?P<n>\d{1,3})[)\]]?(?=[ ]?(?:[.;]|$))", re.I)  # "Dec, 6."
 # Stitches and numbers in words that no pattern knew: a round may be told by them
 STITCHY = re.compile(
     rf"\b(?:{N}|{ST}|inc\w*|dec\w*|rounds?|rows?|again|plain|together|double[sd]?|twice|once|straight|repeat\w*|"

@@ -45,9 +45,12 @@ _OF = re.compile(
 
 _OFTEN = ("n", "n2", "n3", "n4", "n5", "n6", "n7", "n8", "n9", "n10", "once")  # for how many rounds a plain one is told
 _THEN = re.compile(r"\bthen $", re.I)
-# "(sc, inc) around (18)" among what is told in words: a round as others write it
+# "(sc, inc) around (18)", "*sc, inc* (18)" among what is told in words: a round as others write it
 _WRITTEN = re.compile(
-    r"\s*(?P<work>[(\[](?=[^()\[\]]*\b(?:\d{0,2} ?(?:sc|[hd]?dc|h?tr|inc|dec))\b)[^()\[\]\n]{2,40}[)\]]"
+    r"\s*(?P<work>\*(?=[^*]*\b(?:\d{0,2} ?(?:sc|[hd]?dc|h?tr|inc|dec)))[^*\n]{2,40}\*"
+    rf"(?:,? (?:rep(?:eat)? )?(?:x ?\d{{1,2}}|{clauses.N} (?:more )?times|(?:all )?(?:the way )?a?round|"
+    r"to (?:the )?end))?|"
+    r"[(\[](?=[^()\[\]]*\b(?:\d{0,2} ?(?:sc|[hd]?dc|h?tr|inc|dec))\b)[^()\[\]\n]{2,40}[)\]]"
     r" (?:all (?:the way )?a?round|around|to the end)\b)",
     re.I,
 )
@@ -398,11 +401,20 @@ def _other(text: str, walk: _Walk, at: int, end: int) -> int:
     words = _line(text, at, behind)
     if ring is not None:
         return _ring(text, walk, ring, at)
+    rounds = clauses.ROUNDS_ALONE.fullmatch(words) if walk.number else None
+    if rounds is not None:
+        body = f"1 {walk.stitch} in each st around"
+        return _put(walk, at, _Told(behind, body, value(rounds["n"]), True, makes=walk.there), text)
     if walk.number and (walk.led or (clauses.STITCHY.search(words) and not clauses.ASIDE.search(words))):
         walk.number += 1
         walk.unknown += 1
         walk.led = walk.plain = False
-        walk.edits.append((at, behind, f"\nRnd {walk.number}: {words}\n"))
-        return behind
+        count = clauses.COUNT_BEHIND.match(text, behind, end)
+        counted = f" ({count['n']})" if count is not None else ""
+        walk.edits.append((at, behind, f"\nRnd {walk.number}: {words}{counted}\n"))
+        if count is not None:
+            walk.edits.append((*count.span(), " "))
+            walk.there = value(count["n"])
+        return count.end() if count is not None else behind
     walk.edits.append((at, behind, f"\n{words}.\n" if words else " "))
     return behind

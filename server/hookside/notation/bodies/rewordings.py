@@ -356,6 +356,8 @@ _THEN = [
         r"(?=\s*(?:[*;,.()\[\]=]|- ?\d|$))",
         "inc",
     ),
+    # "(1, 2 tog)"
+    Rewording((" tog",), r"(?<=\d, )(?:2|two) tog(?:ether)?(?=\s*[*;.()\[\]=])", "dec"),
     # "only 2 sc in same st": two in each of them
     Rewording(
         ("only ", "just ", "nothing but "),

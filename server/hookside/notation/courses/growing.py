@@ -66,7 +66,7 @@ def _steps(parsed: Parsed) -> int:
     return _summed(parsed, lambda entry, per: abs(entry.makes * per - entry.uses))
 
 
-def _makes(parsed: Parsed) -> int:
+def stitches_of(parsed: Parsed) -> int:
     """How many stitches its repeats and amounts come to."""
     return _summed(parsed, lambda entry, per: entry.makes * per)
 
@@ -240,7 +240,7 @@ class Growing(Borrowing):
                 if body is None:
                     break
                 found.append(body)
-                if _makes(body) == told.until:
+                if stitches_of(body) == told.until:
                     break  # what mirrors them later begins at the last of them
         if not found and told.step and told.shape:
             found = [self.sheet.parse(f"{told.shape} {told.step} evenly")] * count

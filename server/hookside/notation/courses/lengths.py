@@ -6,7 +6,7 @@ import re
 from typing import Any
 
 from hookside.notation.askings.colournames import is_colour
-from hookside.notation.courses.growing import Growing
+from hookside.notation.courses.growing import Growing, stitches_of
 from hookside.notation.courses.waiting import Waiting, name_of
 from hookside.notation.courses.waitlist import Every, Printed, Spot
 from hookside.notation.findings.table import finding
@@ -63,6 +63,19 @@ class Lengths(Growing):
             return after.label.numbers[0] == number + 1
         below = next((w.declared for w in reversed(self.waiting) if isinstance(w, Waiting)), None)
         return below == told
+
+    def times_all(self, spot: Spot, numbers: list[int], body: str) -> howlong.Length | None:
+        """ "sc 12, two times" on 12: two rounds, where the label of the next one leaves room for both."""
+        last = self._shaping.among(self.waiting)
+        there = self.told_before()
+        if there is None and isinstance(last, Waiting) and last.parsed is not None:
+            there = stitches_of(last.parsed)
+        told = howlong.times_all(body, there, max(1, len(numbers)))
+        if told is None or len(numbers) != 1:
+            return told
+        after = self.following(spot.raw)
+        to = after.label.numbers[:1] if after is not None and after.label is not None else []
+        return told if to in ([], [numbers[0] + told.n]) else None
 
     def as_long(self, spot: Spot, first: int, told: howlong.Length) -> int:
         """So many courses from the number `first` on; where it can be one more, the label behind it decides."""

@@ -178,6 +178,9 @@ class Lineup(Numbering):
             if told_beside is None:
                 return
             body, many = told_beside
+        alike = self.times_all(spot, numbers, body) if not many else None
+        if alike is not None:
+            body, many = f"{body[: alike.start]}{' ' * (alike.end - alike.start)}{body[alike.end :]}".rstrip(), alike.n
         if numbers and self.in_kind(spot, numbers, body):
             return
         single = numbers or [self.unnumbered(raw, body) or int(any(isinstance(t, Waiting) for t in self.waiting))]

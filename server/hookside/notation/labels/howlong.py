@@ -47,6 +47,19 @@ _COUNT = re.compile(
 _WITHIN_COUNT = re.compile(
     rf"(?:(?<=\d)|(?<=sts)|(?<=stitches))(?P<told>,?\s*(?:x|for)\s*(?P<n>{_N})\s*{_ROUNDS})\s*[)\]]\W*$", re.I
 )
+# "sc (24) x4 rnds": behind that bracket
+_BEHIND_COUNT = re.compile(
+    r"[(\[]\s?\d{1,4}(?: ?(?:sts?|stitches|sc|dc))?\s?[)\]]"
+    rf"(?P<told>,?\s*(?:(?:x|\*|for|over)\s*)?(?P<n>{_N})\s*{_ROUNDS})\W*$",
+    re.I,
+)
+# "sc 12, two times" on 12, "12 sc x2 (12)", "sc x3 (12)" for three rounds
+_TIMES_ALL = re.compile(
+    r"\W*(?:(?:sc|[hd]?dc|h?tr) (?P<n>\d{1,3})|(?P<n2>\d{1,3}) ?(?:sc|[hd]?dc|h?tr|sts?)|(?:sc|[hd]?dc|h?tr))"
+    rf"(?P<told>,? (?:x ?(?P<often>\d{{1,2}})|(?P<often2>{_N}) ?(?:x|times)|(?P<twice>twice)))"
+    r"(?: ?[(\[] ?(?P<count>\d{1,3}) ?[)\]])?\W*$",
+    re.I,
+)
 _STITCH = re.compile(
     r"\b(?:\d+ ?)?(?:sc|[hd]?dc|h?tr|[ds]\.c|inc|dec|invdec|ch|sl ?st|sc2tog|increas\w+|decreas\w+|single|double|"
     r"half|chain)\b",
@@ -89,7 +102,7 @@ def length(body: str) -> Length | None:
         return Length(again.n, again.upto, again.or_more, again.start, again.end)
     if not _MENTIONS.search(body):
         return None
-    within = _WITHIN_COUNT.search(body)
+    within = _WITHIN_COUNT.search(body) or _BEHIND_COUNT.search(body)
     if within is not None:
         return Length(references.small(within["n"]), 0, False, *within.span("told"))
     match = _LENGTH.search(body)
@@ -106,6 +119,20 @@ def length(body: str) -> Length | None:
         return None
     n, more = references.small(match["again"]), bool(match["more"] or match["more2"])
     return Length(n + more, 0, not more, *match.span())
+
+
+def times_all(body: str, there: int | None, courses: int) -> Length | None:
+    """ "sc 12, two times" on the 12 that are `there`: as many rounds. Of a plain stitch alone, in a range of as many
+    `courses`, each of them is one."""
+    told = _TIMES_ALL.match(body)
+    if told is None:
+        return None
+    often = 2 if told["twice"] else references.small(told["often"] or told["often2"])
+    amount = told["n"] or told["n2"]
+    if often < 2 or courses not in (1, often) or (told["count"] and amount and told["count"] != amount):
+        return None
+    fits = int(amount) == there if amount else courses == often
+    return Length(often, 0, False, *told.span("told")) if fits else None
 
 
 def _behind_work(body: str, at: int) -> bool:

@@ -419,7 +419,7 @@ def _by_turns(match: re.Match[str]) -> Label:
 
 def roman(text: str) -> int:
     """ "IV" -> 4."""
-    digits = [{"I": 1, "V": 5, "X": 10}[c] for c in text]
+    digits = [{"I": 1, "V": 5, "X": 10}[c] for c in text.upper()]
     return sum(-d if d < max(digits[i:]) else d for i, d in enumerate(digits))
 
 

@@ -96,7 +96,17 @@ from hookside.notation.page.told import (
     turnedrows,
     twojobs,
 )
-from hookside.notation.page.words import keysigns, legends, mainring, ownpoints, ownshapings, tongue, twofold, withs
+from hookside.notation.page.words import (
+    bothterms,
+    keysigns,
+    legends,
+    mainring,
+    ownpoints,
+    ownshapings,
+    tongue,
+    twofold,
+    withs,
+)
 from hookside.pattern import Terms
 
 
@@ -311,6 +321,7 @@ _LABELS: Moves = (
     ((), likerounds.labelled),
 )
 _WORDS: Stages = (
+    (bothterms.HINTS, bothterms.in_one),
     ((), countcommas.stopped),
     ((), signless.signed),
     ((), sentences.narrated),

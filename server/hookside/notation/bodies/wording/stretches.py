@@ -406,7 +406,7 @@ ALWAYS_TOGETHER = re.compile(
 DOUBLED = re.compile(
     r"(?:(?:every|each|all)(?: of)?(?: the)? (?:m|ms|sts?|stitch(?:es)?|mesh(?:es)?|loops?|sc|dc|ones?)"
     r"(?: (?:is|are|to be|gets?|will be))* doubled?|doubl(?:e|ing) (?:all )?(?:the |your )?"
-    r"(?:sts|stitches|number of (?:sts|stitches)|(?:stitch )?count))\b"
+    r"(?:sts|stitches|number of (?:sts|stitches)|(?:stitch )?count|everything|them all|all of them))\b"
     r"(?: (?:this|in this|around|round|rnd))*(?=\s*(?:[.,;:(){}\[\]=-]|$))"
 )
 _NTH = r"(?:\d{1,2}(?=st|nd|rd|th)|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)"
@@ -423,7 +423,7 @@ NTH_TOGETHER = re.compile(
 # "every 3rd double", "every other st doubled", "double every 2nd": plain ones, then two in one, all the way
 NTH_DOUBLED = re.compile(
     rf"(?P<led>doubl(?:e|ing) (?:in )?)?every (?:(?P<n>{_NTH})(?:st|nd|rd|th)?|(?P<other>other))"
-    r"(?(led)(?: (?:st|stitch|sc|one)\b)?| (?:(?:st|stitch|sc) )?(?:doubled?|increased?|inc))"
+    r"(?(led)(?: (?:st|stitch|sc|one)\b)?| (?:(?:st|stitch|sc|one) )?(?:(?:is|gets) )?(?:doubled?|increased?|inc))"
     r"(?=\s*(?:[.,;:(){}\[\]=-]|$))"
 )
 # "add 1 st every 2 sts", "1 decrease every 6 stitches", "every other stitch adds one": shaping told by its spacing

@@ -31,8 +31,10 @@ _COUNT = re.compile(
     r"[.,]?[ ]+(?P<bare>\d{1,3})(?P<aside>[ ])(?=\([a-z]{2,}[^\d)]*\)))",
     re.I,
 )
+# "(1 sc, inc) 6x 18": behind how often, at the end
+_BEHIND_TIMES = re.compile(r"[)\]a-z\d] (?P<times>\d{1,2}) ?x (?P<n>\d{1,3})[ .]*$", re.M)
 # Where such a count may stand: lines with nothing like it are not looked into
-_MAY = re.compile(r" \d{1,3},? +(?:[-+|] )?[a-zA-Z(]")
+_MAY = re.compile(r" \d{1,3},? +(?:[-+|] )?[a-zA-Z(]|\d ?x \d{1,3}[ .]*$", re.M)
 _TOLD = (("n", "behind"), ("bare", "aside"))  # the count, and what stands behind it
 
 
@@ -41,7 +43,7 @@ def bracketed(text: str, way: Way) -> tuple[str, Way]:
     starts = dict.fromkeys(text.rfind("\n", 0, may.end()) + 1 for may in _MAY.finditer(text))
     lines = [line for start in starts if (line := _LINE.match(text, start)) is not None]
     found = [m for line in lines if (m := _COUNT.search(text, line.start(), line.end())) is not None]
-    if not found:
-        return text, way
     edits = [(m.start(n), m.start(rest) + 1, f"({m[n]}). ") for m in found for n, rest in _TOLD if m[n] is not None]
-    return put(text, way, edits)
+    last = [m for line in lines if (m := _BEHIND_TIMES.search(text, line.start(), line.end())) is not None]
+    edits += [(*m.span("n"), f"({m['n']})") for m in last if int(m["n"]) >= int(m["times"])]
+    return put(text, way, sorted(edits)) if edits else (text, way)

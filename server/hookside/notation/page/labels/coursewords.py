@@ -79,7 +79,8 @@ _STITCHES = re.compile(
 
 
 _ROMAN = re.compile(
-    r"^(?P<lead>[ ]{0,4})(?P<n>[IVX]{1,6})(?P<to>\.?[ ]?(?:-|to|and|&|,)[ ]?(?P<last>[IVX]{1,6}))?(?P<stop>[.):])"
+    r"^(?P<lead>[ ]{0,4}\(?)(?P<n>[IVX]{1,6}|[ivx]{1,6})"
+    r"(?P<to>\.?[ ]?(?:-|to|and|&|,)[ ]?(?P<last>[IVX]{1,6}|[ivx]{1,6}))?(?P<stop>[.):])"
     r"(?=[ ]?(?P<body>[^\n]*))",
     re.M,
 )

@@ -6,7 +6,7 @@ import re
 from functools import partial
 
 from hookside.notation.labels.patterns import COURSE
-from hookside.notation.page.print.signs import NAME_MARK, NUMBER_MARK
+from hookside.notation.page.print.signs import NAME_MARK, NUMBER_MARK, TEN_MARK, VANISH
 from hookside.notation.page.stages import Stages
 
 # "TAIL\u2014Ch 9, ...", "LEGS (Make 4)\u2014With grey, ch 2.": a name in capitals before its work
@@ -38,6 +38,8 @@ _FENCE = re.compile(r"^[ ]{0,3}```[^\n`]{0,20}$", re.M)
 _CODE = re.compile(r"`([^`\n]{1,300})`")  # "`R3: inc * 6` `-> 18`"; "`6`" is a count in its own dress
 # A small picture, which says nothing that the words do not
 _PICTURE = re.compile("[\U0001f1e6-\U0001faff\u2600-\u2604\u2607-\u27bf\ufe0f\u200d]")
+# "R4" with the sign of a phone's key around its digit
+_KEYS = re.compile("(?:\\d\ufe0f?\u20e3)+(?P<work>(?=[ ]{1,3}[\\w(\\[*]))?|(?:^|(?<=[Rr]))(?P<ten>\U0001f51f)", re.M)
 _LONG_ARROW = re.compile(r"(?:-{2,4}|={2,4})>")
 # "R5 -> R8  sc"
 _ARROW_BEHIND = re.compile(r"^(?P<first>[^\w\n]{0,6}[Rr]?\d{1,3})[ ]{0,4}->(?=[ ]{0,4}[Rr]?\d{1,3}[ :.)])", re.M)
@@ -48,7 +50,7 @@ _WAVE = re.compile(
     re.I,
 )
 # A sign nobody types between words, at the start of a line: a bullet of some kind. The copyright sign says something.
-_LINE_SIGN = re.compile(r"^[ ]{0,20}(?P<sign>[^\x00-\x7f\w\u00a9]{1,4})", re.M)
+_LINE_SIGN = re.compile(r"^[ ]{0,20}(?P<sign>[^\x00-\x7f\w\u00a9\ue006]{1,4})", re.M)
 _BOLD = re.compile(r"(\*\*|__)(?=[^\s*_])([^*\n]{1,200}?)(?<=[^\s*_])\1(?!\*)")
 # "*sc, inc** 6 times": what is starred ends in two of them
 _STARS_BEHIND = re.compile(r"(?<![*\w])(?P<group>\*(?=[\w(\[{])[^*]{2,80}\*)\*(?=,?\s+(?:\d|[a-z]+\s+times|rep))", re.I)
@@ -107,6 +109,15 @@ def _code(match: re.Match[str]) -> str:
     return f" {match[1]} " if " " in match[1] or ">" in match[1] else match[0]
 
 
+def _key(match: re.Match[str]) -> str:
+    """The digits of keys on a phone; the last of them is the end of a label."""
+    if match["ten"]:
+        return TEN_MARK
+    digits = "".join(re.findall(r"\d", match[0]))
+    end = ":" if match["work"] is not None else ""
+    return (digits + end).ljust(len(match[0]), VANISH[0])
+
+
 def without_pictures(text: str) -> str:
     return text if text.isascii() else _PICTURE.sub(_blank, text)
 
@@ -127,6 +138,7 @@ def _lines_broken(text: str) -> str:
 
 # Signs of print that mean something before they become the plain ones
 PRINTED: Stages = (
+    (("\u20e3", "\U0001f51f"), partial(_KEYS.sub, _key)),
     (("\u2014",), partial(_NAME_AND_WORK.sub, lambda m: (m["name"] + NAME_MARK).ljust(len(m[0])))),
     (("\u2014",), partial(_COUNT_BEHIND.sub, lambda m: f"{m['lead']}=")),
     (("\u3001",), partial(_NUMBERED_NAME.sub, NUMBER_MARK)),

@@ -58,9 +58,11 @@ def _one_for_one() -> dict[int, str]:
 TABLE = _one_for_one()
 NUMBER_MARK = "\ue000"  # put in the place of an ideographic comma behind a number
 NAME_MARK = "\ue001"  # ... and in that of a dash between a name and its work
+TEN_MARK = "\ue006"  # ... and in that of a key with a ten
 GROWS = {
     NUMBER_MARK: ". ",
     NAME_MARK: " - ",
+    TEN_MARK: "10:",
     "\u2026": "...",
     "\ufb00": "ff",
     "\ufb01": "fi",

@@ -114,7 +114,13 @@ _ENDS = re.compile(
     re.I | re.M,
 )
 _WORK = re.compile(rf"\b(?:\d{{1,3}}[ ](?:sc|[hd]?dc|h?tr)|{_SHAPING})\b", re.I)  # a round that would be lost behind it
-_HINT = re.compile(r"\b(?:(?:ring|circle|loop|mr|mc|amr|(?:2nd|second) ch(?:ain)?)\b|(?:mr|mc|amr)(?=\d))", re.I)
+_PRINTED = re.compile(r"[(\[]\d{1,3}(?:[ ]?sts?)?[)\]](?=[ ]?(?:[.;,/>\n]|$))", re.M)
+_FEWEST = 3  # counts of a line that begins in no ring: "Head: (1 sc, inc) x 6 (18), (2 sc, inc) x 6 (24), ..."
+_HINT = re.compile(
+    r"\b(?:(?:ring|circle|loop|mr|mc|amr|(?:2nd|second) ch(?:ain)?)\b|(?:mr|mc|amr)(?=\d))|"
+    r"^[^\W\d][^:\n]{1,60}:[ ](?=(?:[^()\[\]\n]*[(\[][^()\[\]\n]*[)\]]){3})",
+    re.I | re.M,
+)
 _NEXT_LABEL = re.compile(
     rf"\s*[^\w\n]{{0,6}}(?:{COURSE}\.?[ ]?(?:#?\d|two\b)|\d{{1,2}}(?:[ ]?[:.)]|nd[ ]|rd[ ])|"
     rf"(?:next|second)[ ]{COURSE}\b)",
@@ -175,18 +181,34 @@ def _made(step: re.Match[str], there: int, ring: str, first: bool) -> tuple[int,
 def _edits(text: str, start: int, end: int) -> list[Edit]:
     """The labels of the rounds of one line; none where they are no rounds, or do not fit."""
     lead = _LEAD.match(text, start, end)
-    begins = _BEGINS.match(text, lead.end() if lead else start, end)
-    if lead is None or begins is None or _NEXT_LABEL.match(text, end):
+    if lead is None or _NEXT_LABEL.match(text, end):
         return []
+    begins = _BEGINS.match(text, lead.end(), end)
+    line = "\n" if lead["name"] or lead["told"] else ""
+    if begins is None:
+        first = _OWN.match(text, lead.end(), end) if lead["name"] and _several(text, lead.end(), end) else None
+        if first is None:
+            return []
+        edits = [(first.start(), first.start(), f"{line}R1: ")]
+        return _behind(text, first.end(), end, edits, int(first["makes"]), "", printed=True)
     kind = next(k for k in "abcde" if begins[k])
     there, ring = _value(begins[kind]), (begins[f"{kind}_st"] or "").lower()
     if there < 3 or (begins["printed"] and int(begins["printed"]) != there):
         return []
-    line = "\n" if lead["name"] or lead["told"] else ""
     edits = [] if lead["label"] else [(begins.start(), begins.start(), f"{line}R1: ")]
     if begins["dyed"]:
         edits += [(begins.start(), begins.start(), f"With {begins['shade']}, "), (*begins.span("dyed"), "")]
-    at, label, alone, counted = begins.end(), 2, False, False
+    return _behind(text, begins.end(), end, edits, there, ring, printed=bool(begins["printed"]))
+
+
+def _several(text: str, start: int, end: int) -> bool:
+    """Do several rounds print their counts there?"""
+    return len(_PRINTED.findall(text, start, end)) >= _FEWEST
+
+
+def _behind(text: str, at: int, end: int, edits: list[Edit], there: int, ring: str, printed: bool) -> list[Edit]:
+    """... with those of the rounds behind the first one, which ends at `at` and is on `there` stitches."""
+    label, alone, counted = 2, False, False
     worked = False  # the round before this one names its stitches
     while (seam := _SEAM.match(text, at, end)) is not None:
         job = _JOB.match(text, seam.end(), end)
@@ -196,7 +218,7 @@ def _edits(text: str, start: int, end: int) -> list[Edit]:
             at = job.end()
             continue
         step = _STEP.match(text, seam.end(), end)
-        own = _OWN.match(text, seam.end(), end) if begins["printed"] else None
+        own = _OWN.match(text, seam.end(), end) if printed else None
         if own is not None and (step is None or _made(step, there, ring, label == 2) is None):
             long = _LONG.search(text, own.start(), own.start("makes"))
             rounds, makes = _value(long["n"]) if long else 1, int(own["makes"])

@@ -254,11 +254,13 @@ class Worded(Amounts):
         if match is None or self.depth or not any(c.type in ("ST", "BARE", "NB", "CLOSE") for c in self.out.chunks):
             return None
         self.out.trails = True
+        told: tuple[str, ...] = ("REPFROM", "REPALL", "TIMES")  # "sc, inc - 6 times ..... 18": they lead to the count
         if self.last_type() == "SEP":
             self.out.chunks.pop()
+            told = told[:2]
         self.emit("SEP", None, match.start(), match.start())
         last = self.out.chunks[-2].type if len(self.out.chunks) > 1 else ""
-        if last not in ("REPFROM", "REPALL"):
+        if last not in told:
             self.emit("REPFROM" if self.open_star else "REPALL", Times(fill=True, trails=True), *match.span())
         self.open_star = False
         return self.token_after(match.end(), at)

@@ -22,7 +22,7 @@ from hookside.notation.lines.layout import MOST_LINES, Layout, RawCourse, RawPie
 from hookside.notation.lines.overandover import OverAndOver
 from hookside.notation.lines.unlabelled import alone
 from hookside.notation.lines.unlabelled.noted import columns
-from hookside.notation.lines.unlabelled.told import loops_lead
+from hookside.notation.lines.unlabelled.told import loops_lead, shade_lead
 from hookside.notation.page.cleaning import Page
 from hookside.notation.page.tables.pasted import is_header
 from hookside.notation.vocabulary import NOUNS, REMEMBERED
@@ -488,8 +488,8 @@ class Questions:
             return False
         if self.last_number and self.piece is not None and growth.goes_on(text):
             return True
-        loops = loops_lead(low)
-        if loops and self._opens_plainly(end - len(text.lstrip()) + loops, end):
+        led = loops_lead(low) or (shade_lead(low) if self.any_course and self.stitchy(at, end) else 0)
+        if led and self._opens_plainly(end - len(text.lstrip()) + led, end):
             return True
         if self._rings_first(at, end):
             return True

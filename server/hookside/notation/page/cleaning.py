@@ -336,7 +336,7 @@ _WORDS: Stages = (
 # Colors and counts where others print them
 _ROUNDS: Moves = (
     ((shadecells.MARK, shadecells.ASIDE, shadecells.END), shadecells.brought_forward),
-    (("/",), withs.spelt),
+    (("/", " w ", " W "), withs.spelt),
     (("/",), strokes.strokes),
     ((), _yarn_letters),
     ((), yarnletters.taken_up),

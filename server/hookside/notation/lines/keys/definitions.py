@@ -295,8 +295,9 @@ def is_definition(text: str, terms: Terms) -> bool:
         return twice is not None and len(twice["name"]) <= 8 and bool(_STITCH_WORDS.search(twice["what"]))
     name, what = match["name"].strip(), match["what"]
     words = name.lower().split()
-    if alone.ring(what) or (match["sign"] == ":" and _LONG_CHAIN.fullmatch(what)):
-        return False  # "First: 6 sc in a magic ring", "Strings: chain 30 with black"
+    chain = match["sign"] == ":" and _LONG_CHAIN.fullmatch(what) is not None
+    if alone.ring(what) or chain or (is_colour(name.lower()) and alone.begins_ring(what)):
+        return False  # "First: 6 sc in a magic ring", "Strings: chain 30 with black", "black: magic ring, 6 sc (6)"
     if match["sign"] in "=:" and turned(name, what.strip().rstrip(".,")):
         return True
     names_part = any(w in PARTS or w.rstrip("s") in PARTS for w in words)

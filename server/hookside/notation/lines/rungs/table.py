@@ -6,6 +6,7 @@ meaning: a label goes before a heading, a heading before talk; a question may re
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from hookside.notation.labels.label import at_line_start, bare_number
@@ -17,6 +18,8 @@ from hookside.notation.lines.rungs.named import NamedParts
 from hookside.notation.lines.rungs.stitches import Stitches
 from hookside.notation.lines.rungs.talk import Talk
 from hookside.notation.page.tables.shadecells import NOTE
+
+_REPEATS = re.compile(r"\b(?:rep|repeat|from)\b", re.I)
 
 
 class Rungs(Labelled, Stitches, Chapters, NamedParts, Talk):
@@ -53,9 +56,18 @@ class Rungs(Labelled, Stitches, Chapters, NamedParts, Talk):
             and label is None
             and not self.number_at(at, end)
             and self.section in ("pattern", "assembly")
+            and not self.starred_list(index)
         ):
             at = start + first.index("*")
         return Asked(index, start, at, end, first, self.text[at:end], label)
+
+
+    def starred_list(self, index: int) -> bool:
+        """Is the star of this line the sign of a list: the line above or below begins with one, and none of them
+        closes it?"""
+        lines = [self.text[slice(*line)].strip() for line in self.used_lines[max(0, index - 1) : index + 2]]
+        starred = [line for line in lines if line[:2] == "* "]
+        return len(starred) > 1 and not any("*" in line[1:] or _REPEATS.search(line) for line in starred)
 
 
 _Table = tuple[Callable[[Rungs, Asked], str | int | None], ...]

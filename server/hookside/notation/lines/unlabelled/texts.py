@@ -226,7 +226,13 @@ class Unlabelled(Questions):
     def bare_course(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
         """Is a line without a stitch a course all the same, by those around it?"""
         alike = self.counts_alone(at, end, following) or self.plain_alone(at, end, following)
+        alike = alike or self.dyed_alone(at, end)
         return self.ring_alone(at, end, following) or alike or self.even_alone(at, end) or self.digits_alone(at, end)
+
+    def dyed_alone(self, at: int, end: int) -> bool:
+        """ "orange: inc x6", below a course that has no label either: no part that is called orange."""
+        dyed = told.shade_lead(self.text[at:end].lower()) > 0
+        return dyed and self._labels_nothing() and self._opens_plainly(at, end)
 
     def digits_alone(self, at: int, end: int) -> bool:
         """ "2 in each (12)", below a course that has no label either."""

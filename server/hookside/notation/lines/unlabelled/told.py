@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.colournames import is_colour
 from hookside.notation.labels import howlong
 from hookside.notation.lines.unlabelled import alone
 
@@ -25,6 +26,7 @@ _LOOPS_LED = re.compile(
     r"(?:(?:working |work )?(?:all )?(?:in|into|through) )?(?:the )?"
     r"(?:(?:back|front) (?:loops?|lps?)(?: only)?|[bf]lo)(?: this time)?[,:] ?(?=[\d(\[*a-z])"
 )
+_SHADE_LED = re.compile(r"\W*(?:in|with|using)? ?(?P<shade>[a-z]+(?: [a-z]+){0,2})[,:] ?(?=[\d(\[*a-z])")
 _COUNTED = re.compile(
     r"(?:\b(?:have|has|gives?(?:\s+you)?|makes?|making|giving(?:\s+you)?|total(?:\s+of)?|leaves?(?:\s+you)?|are|is|left"
     r"\s+with)\s+(?:now\s+|still\s+|with\s+)?)\d{1,4}(?:\s+(?:sts?|stitches|sc|dc|in\s+all|left))?\W*$",
@@ -47,6 +49,12 @@ def loops_lead(low: str) -> int:
     """How long "back loops only, " in front of a round in small letters is; 0 where none is told."""
     match = _LOOPS_LED.match(low) if "loop" in low[:30] or "lo" in low[:4] or "lp" in low[:20] else None
     return match.end() if match else 0
+
+
+def shade_lead(low: str) -> int:
+    """How long "white: " or "in dark red, " in front of a round in small letters is; 0 where no color is told."""
+    match = _SHADE_LED.match(low) if ":" in low[:30] or "," in low[:30] else None
+    return match.end() if match and is_colour(match["shade"]) else 0
 
 
 def ended(text: str) -> bool:

@@ -111,6 +111,13 @@ _IN_A_SENTENCE = re.compile(
 _SUM = re.compile(
     r"(?<=[.;!)] )(?P<sum>(?P<a>\d{1,4}) ?(?P<sign>[+-]) ?(?P<b>\d{1,4}) ?)(?== ?(?P<n>\d{1,4})[.! ]*$)", re.M
 )
+# "[2 sc, inc], 8 times. s(4) = 32.", "inc x6; N3 = 18", "12 sc. s = 12": a number by its letter, as in mathematics
+_BY_LETTER = re.compile(
+    r"(?:(?<=[.;:!)] )|(?<=-> )|(?<=, )(?=[A-Za-z][_(\[]))"
+    r"(?:(?P<letter>(?![xX])[A-Za-z])(?:_\d{1,3}|[(\[]\d{1,3}[)\]])?|(?P<indexed>[cCnNsS])\d{1,3}) ?"
+    r"(?== ?\d{1,4}(?: ?(?:sts?|stitches))?[.,;!]*[ ]*$)",
+    re.M,
+)
 _BOTH: tuple[Terms, Terms] = ("US", "UK")
 
 
@@ -292,6 +299,8 @@ def plainly(text: str) -> str:
     """Counts that say after which round or of what sum they are, or stand in a word, as others; the length stays."""
     if " the " in text:
         text = _AFTER_LAST.sub(lambda m: f"{m['like']}({m['n']})".ljust(len(m[0])), text)
+    if "=" in text and len({m["letter"] or m["indexed"] for m in _BY_LETTER.finditer(text)}) == 1:
+        text = _BY_LETTER.sub(lambda m: " " * len(m[0]), text)
     text = _IN_A_SENTENCE.sub(_of_its_own, _IN_WORD.sub(_in_figures, text))
     return _SUM.sub(_summed, text) if " = " in text else text
 

@@ -42,7 +42,8 @@ _RANGE = re.compile(
     rf"^(?P<lead>[^\w\n]{{0,6}}(?:Rnd|Row|Rd|R)[ ]*\.?[ ]?\d{{1,3}}[ ]?)(?P<to>{_TO})(?=[ ]?(?:(?:Rnd|Row|Rd|R)[ "
     rf"]*)?\d)", re.M
 )
-_BEGINS = re.compile(r"\b(?:magic|ring|mr)\b|^\W*(?:ch(?:ain)?\b ?\d)", re.I)
+# ... but not "2 dan: ch 1, turn": a row goes on so
+_BEGINS = re.compile(r"\b(?:magic|ring|mr)\b|^\W*(?:ch(?:ain)?\b (?!1\b|[23],? (?:and )?turn)\d)", re.I)
 _WORKED = re.compile(r"\d|[(\[*]")
 _ROWS = frozenset([
     "reihe", "reihen", "fila", "filas", "hilera", "hileras", "rang", "rangs", "riga", "righe", "rij", "rijen",

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from bisect import bisect_right
 
+from hookside.notation.askings.colournames import is_colour
 from hookside.notation.bodies.tongues import NOUN, PHRASES, POSTS, key_of
 from hookside.notation.lines.keys.definitions import definitions
 from hookside.notation.lines.layout import MOST_LINES
@@ -151,7 +152,7 @@ _SHORT_NAME = re.compile(r"[a-z]{1,6}")
 
 def _may_be(name: str) -> bool:
     low = name.lower()
-    if low in _OURS or not _SHORT_NAME.fullmatch(low):
+    if low in _OURS or is_colour(low) or not _SHORT_NAME.fullmatch(low):
         return False
     if len(low) == 1:
         return name.islower()  # capitals are the shorthand of charts

@@ -29,8 +29,14 @@ def _before_count(todo: Waiting) -> str:
 
 
 def _wrong(sheet: Sheet, parsed: Parsed, short: Parsed, ground: Ground) -> bool:
-    """Is it, of an author whose counts stand so, a count that is printed wrong, and no work?"""
-    return not on_ground(parsed, ground, sheet.own).fits and on_ground(short, ground, sheet.own).fits
+    """Is it, of an author whose counts stand so, a count that is printed wrong, and no work?
+
+    Where neither comes out ("3+dec, 18" on 24), it is where what is there could come to it."""
+    if on_ground(parsed, ground, sheet.own).fits:
+        return False
+    there = ground.there or 0
+    likely = there <= 2 * parsed.phrases.chunks[up_to_jobs(parsed.phrases.chunks) - 1].value[0] <= 4 * there
+    return likely or on_ground(short, ground, sheet.own).fits
 
 
 def _other(parsed: Parsed, ground: Ground, sheet: Sheet, sentence: bool) -> bool:
@@ -42,12 +48,22 @@ def _other(parsed: Parsed, ground: Ground, sheet: Sheet, sentence: bool) -> bool
     return not taken.fits or (sentence and any(taken.reading.picks))
 
 
-def _without(parsed: Parsed, apart: bool, sheet: Sheet) -> Parsed:
-    """A body without the number behind it, which is its count; made once. `apart`: behind a comma."""
+def up_to_jobs(chunks: list[Chunk]) -> int:
+    """How many there are in front of the jobs that end them: "2 + dec, 18; stuff"."""
+    past = len(chunks)
+    while past and chunks[past - 1].type in ("CUE", "SEP"):
+        past -= 1
+    return past if any(chunk.type == "CUE" for chunk in chunks[past:]) else len(chunks)
+
+
+def _without(parsed: Parsed, past: int, apart: bool, sheet: Sheet) -> Parsed:
+    """A body without the number behind it, in front of chunks[past], which is its count; made once. `apart`: behind a
+    comma."""
     if _SHORT not in parsed.kept:
         chunks = parsed.phrases.chunks
-        counts = [*parsed.phrases.counts, chunks[-1].value]
-        phrases = replace(parsed.phrases, chunks=chunks[: -2 if apart else -1], counts=counts)
+        counts = [*parsed.phrases.counts, chunks[past - 1].value]
+        kept = [*chunks[: past - 1 - apart], *chunks[past:]]
+        phrases = replace(parsed.phrases, chunks=kept, counts=counts)
         parsed.kept[_SHORT] = Parsed(phrases, build(phrases, sheet.own), parsed.body)
     short: Parsed = parsed.kept[_SHORT]
     return short
@@ -63,7 +79,8 @@ def settle_count(sheet: Sheet, todo: Waiting, ground: Ground) -> None:
         return
     if not sheet.patience.left:
         return
-    chunks = parsed.phrases.chunks
+    past = up_to_jobs(parsed.phrases.chunks)
+    chunks = parsed.phrases.chunks[:past]
     last = chunks[-1].type if len(chunks) > 1 else ""
     apart = last == "BARE" and chunks[-2].type == "SEP" and chunks[-2].value == ","
     if not apart and not (last == "NA" and chunks[-1].start > chunks[-2].end):
@@ -74,7 +91,7 @@ def settle_count(sheet: Sheet, todo: Waiting, ground: Ground) -> None:
     sentence = not apart and parsed.body[chunks[-2].end : chunks[-1].start].strip() == "."
     if not apart and not parsed.phrases.unknown and not _other(parsed, ground, sheet, sentence):
         return  # "dec 6" on twelve stitches
-    short = _without(parsed, apart, sheet)
+    short = _without(parsed, past, apart, sheet)
     counted = ground.but(declared=n)
     if short.tree.failed:
         return

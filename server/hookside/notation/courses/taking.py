@@ -21,6 +21,7 @@ from hookside.notation.courses.ahead import (
     turns_short,
     undecided,
 )
+from hookside.notation.courses.countbehind import up_to_jobs
 from hookside.notation.courses.going_round import counted_bare, last_number, plain_between, terse
 from hookside.notation.courses.laid import behind, laid
 from hookside.notation.courses.patience import FOUND, IN_VAIN
@@ -347,11 +348,16 @@ class Taking:
         parsed = todo.parsed
         if parsed is None or todo.declared is not None or todo.borrowed or not self.sheet.patience.left:
             return None
-        told = last_number(parsed.body)
-        short = self.sheet.parse(told[0]) if told is not None else parsed
-        if told is None or not works(short):
+        chunks, body = parsed.phrases.chunks, parsed.body
+        past = up_to_jobs(chunks)
+        told = last_number(body[: chunks[past - 1].end] if 0 < past < len(chunks) else body)
+        if told is None:
             return None
-        n = int(parsed.body[told[1] : told[2]])
+        jobs = body[told[2] :] if past < len(chunks) else ""
+        short = self.sheet.parse(f"{told[0].ljust(told[2])}{jobs}" if jobs else told[0])
+        if not works(short):
+            return None
+        n = int(body[told[1] : told[2]])
         like = ("bare", n, *ground.told())
         taken = counted_bare(short, n, ground, self.sheet.own) if like not in short.kept else None
         if taken is None:
@@ -359,4 +365,5 @@ class Taking:
             return None
         todo.parsed, todo.declared = short, n
         todo.declared_at = todo.start + told[1], todo.start + told[2]
+        self.sheet.counts_behind["," if body[: told[1]].rstrip()[-1:] == "," else ""] += 1
         return taken, ground.but(declared=n)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from hookside.colours import COLOURS, SHADES
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.vocabulary import AMOUNT
 
@@ -62,6 +63,7 @@ _CHAINS = re.compile(
     (?P<rest>[^\n]*)$""",
     re.I | re.X,
 )
+_DYED = rf"(?:(?:{'|'.join(map(re.escape, SHADES))})\ )*(?:{'|'.join(map(re.escape, COLOURS))})\b"  # "Chain 8 gray."
 _CHAINS_REST = re.compile(
     r"""\s*(?:
         [.,;:!]+
@@ -91,10 +93,11 @@ _CHAINS_REST = re.compile(
       | loosely
       | (?:with|in|using)\ (?:the\ |your\ )?(?!an?\s*$|the\b|it\b|each\b|next\b|same\b|first\b|last\b)
         [a-z][^.;,:()\d\n]{0,30}(?=\s*(?:[.,;:]|$))
+      | SHADE(?:\ (?:yarn|cotton|wool|thread))?(?=\s*(?:[.,;:]|$))
       | (?:do\ not|don't)\ (?:join|twist)(?:\ (?:the\ )?chain)?
       | (?:(?:being|be|taking|take|and|while)\ )*(?:careful|care|making\ sure|make\ sure|without)\b[^.;\n]{0,40}
         \btwist(?:ed|ing)?\b(?:\ (?:it|the\ (?:ch|chain|ring)\w*))?
-    )""",
+    )""".replace("SHADE", _DYED),
     re.I | re.X,
 )
 _LAST_SLIP = re.compile(

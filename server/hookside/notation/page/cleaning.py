@@ -230,6 +230,7 @@ _SETTING: Stages = (
 )
 # What stands beside its rounds, in which letters, frames and cells
 _CELLS: Stages = (
+    (("1/", "1 /"), chat.unnumbered),
     ((":",), chat.without),
     ((":",), times.untimed),
     (("\t", "|"), inout.blanked),

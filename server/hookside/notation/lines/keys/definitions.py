@@ -127,7 +127,9 @@ def _parted(text: str) -> list[tuple[str, str]]:
         many = part.count("=") > 1
         if many:
             pieces = re.split(
-                r",\s*(?:and\s+)?(?=[A-Za-z][\w \-/]{0,48}\s*=)|\s+(?:and|&)\s+(?=[A-Za-z]{1,4}\s*=)", part
+                r",\s*(?:and\s+)?(?=[A-Za-z][\w \-/]{0,48}\s*=)|\s+(?:and|&)\s+(?=[A-Za-z]{1,4}\s*=)|"
+                r"\s-+\s(?=[A-Za-z][\w.]{0,11}\s*=)",  # "aug = 2 sc in the same stitch - dim = 2 sc closed together"
+                part,
             )
         elif part.count(":") > 1:
             pieces = re.split(r",\s*(?=[A-Za-z][\w \-/]{0,20}\s*:)", part)

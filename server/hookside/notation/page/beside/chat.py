@@ -1,6 +1,7 @@
 """Messages with who wrote them and when: "[10:03] Bea: R1 magic ring 6 sc", "Bea: R2 inc in all 6 = 12".
 
-The names and times are taken out, so that each round begins its line as it does elsewhere; the length stays.
+Names, times and which message of how many it is ("3/8 Rnd 2: ...") are taken out, so that each round begins its line
+as it does elsewhere; the length stays.
 """
 
 from __future__ import annotations
@@ -30,6 +31,23 @@ _NO_NAMES = frozenset([
 ])  # fmt: skip
 _NAMED = PARTS | COLOURS  # what leads a line without a time, and is nobody: "red: R4: ..."
 _FEWEST = 3  # messages of one hand, with a round in two of them
+# "3/8 Rnd 2: inc x6 = 12", "(3/8) ...", "... = 12 [3/8]": which message of how many
+_OF_SEVERAL = re.compile(
+    r"^(?P<first>[ ]{0,4}[(\[]?(?P<n>\d{1,2})[ ]?/[ ]?(?P<all>\d{1,2})[)\]]?[.:]?(?=[ ]+[^\d\s/x*-]|[ ]*$))|"
+    r"(?P<last>(?<=[^\s/][ ])[(\[]?(?P<n2>\d{1,2})/(?P<all2>\d{1,2})[)\]]?[ ]*$)",
+    re.M,
+)
+
+
+def unnumbered(text: str) -> str:
+    """The page without the numbers of its messages, which count up from one; the length stays."""
+    told = list(_OF_SEVERAL.finditer(text))
+    numbers = [int(m["n"] or m["n2"]) for m in told]
+    if len({m["all"] or m["all2"] for m in told}) != 1 or len(told) < _FEWEST:
+        return text
+    if numbers != list(range(1, len(told) + 1)) or numbers[-1] > int(told[0]["all"] or told[0]["all2"]):
+        return text
+    return _OF_SEVERAL.sub(lambda m: " " * len(m[0]), text)
 
 
 def without(text: str) -> str:

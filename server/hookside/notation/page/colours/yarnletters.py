@@ -60,10 +60,10 @@ _NAMED_SO = re.compile(r"(?<![^\W_])(?P<name>[a-z]{3,11})[ ]?\((?P<letter>[a-z])
 _FIRST_OF_A_COLOUR = frozenset("ABCDEFGHKNOPRWY")  # without a key; S, M and L would be sizes
 
 
-def _told(text: str) -> set[str]:
-    """The letters that stand for a color by what a line tells."""
+def _told(text: str) -> dict[str, str]:
+    """The letters that stand for a color by what a line tells, and their colors."""
     told = ((m["letter"] or m["before"], (m["name"] or m["behind"]).lower()) for m in _STANDS_FOR.finditer(text))
-    return {letter for letter, name in told if COLOURS.intersection(name.split())}
+    return {letter: name for letter, name in told if COLOURS.intersection(name.split())}
 
 
 def in_brackets(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
@@ -73,7 +73,7 @@ def in_brackets(text: str, offsets: list[int] | None) -> tuple[str, list[int] | 
     if len(letters) < 2 or not letters - set("ABCDEFGH"):
         return text, offsets
     if not letters <= _FIRST_OF_A_COLOUR:
-        letters &= _told(text)
+        letters &= set(_told(text))
     spelt = letters - set("ABCDEFGH")
     edits = [(m.start("letter"), m.end("letter"), f"yarn {m['letter']}") for m in led if m["letter"] in spelt]
     return put(text, offsets, edits)
@@ -119,7 +119,7 @@ def at_edge(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None
     if len(led) < _FEWEST or _LETTERLESS.search(text, led[0].end(), led[-1].start()):
         return text, offsets  # where one has no letter, the one above it holds on
     told = {m["letter"]: m["name"].lower() for m in _EDGE_KEY.finditer(text)}
-    shades = {letter: name for letter, name in told.items() if COLOURS.intersection(name.split())}
+    shades = _told(text) | {letter: name for letter, name in told.items() if COLOURS.intersection(name.split())}
     if not {m["letter"] for m in led} <= set(shades):
         return text, offsets
     edits = [(m.start("letter"), m.start("body"), f"{m['label']}: ({shades[m['letter']]}) ") for m in led]
@@ -137,21 +137,23 @@ _SMALL_LED = re.compile(
 )
 
 
-# "(R: 2 sc, W: inc) 6 times", "A: 6 sc, B: 12 sc": such letters within a round
+# "(R: 2 sc, W: inc) 6 times", "A: 6 sc, B: 12 sc", "N sc 3, C sc 4": such letters within a round
 _WITHIN = re.compile(
-    r"(?:(?<=[(\[{*])|(?<=[(\[{*,;:][ ])|(?<=[,;]))(?P<letter>[A-Z]):(?P<gap>[ ]?)"
+    r"(?:(?<=[(\[{*])|(?<=[(\[{*,;:][ ])|(?<=[,;]))(?P<letter>[A-Z])"
+    r"(?:(?P<sign>:)[ ]?|,?[ ]|(?=\d{1,3}[ ]?[a-z]))(?P<gap>)"
     r"(?=\d|(?:inc|dec|sc|[hd]?dc|h?tr|mr)\b)"
 )
 
 
 def within(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
-    """The page with "(R) " where such a letter and a colon stand within a labelled round; A to H need no key."""
-    letters = set("ABCDEFGH") | _told(text)
+    """The page with "(R) " where such a letter stands within a labelled round; A to H and a colon need no key."""
+    told = set(_told(text))
+    letters = set("ABCDEFGH") | told
     edits = [
         (led.start("letter"), led.end("gap"), f"({led['letter']}) ")
         for line in _LABELLED.finditer(text)
         for led in _WITHIN.finditer(text, line.start() + 1, line.end())
-        if led["letter"] in letters
+        if led["letter"] in (letters if led["sign"] else told)
     ]
     return put(text, offsets, edits) if edits else (text, offsets)
 

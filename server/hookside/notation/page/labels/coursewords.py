@@ -11,6 +11,7 @@ from hookside.colours import COLOURS
 from hookside.notation.labels.label import roman
 from hookside.notation.lines.heads.headings import PARTS
 from hookside.notation.sought import Sought
+from hookside.notation.vocabulary import NUMBER_WORDS
 
 _TO = r"(?:-|to|t/m|a|al|au|bis|et|e|y|und|och|and|til|do|ate|at\u00e9|\u00e0|,|&|\+)"
 _LEAD = re.compile(
@@ -38,6 +39,13 @@ _NUMBERED = re.compile(
     r"(?:\.?[:.)=]|-(?=[ ]))?(?P<body>[^\n]*)$",
     re.M,
 )
+# "Body: k1. 6 into ring, 6; k2. inc all, 12; k3-k5. ...": the same within a line
+_IN_LINE = re.compile(
+    rf"(?:^|(?<=[;.:,)] ))(?P<word>[^\W\d_]{{1,4}})\.?[ ]?(?P<n>\d{{1,3}})"
+    rf"(?:[ ]?{_TO}[ ]?(?:(?P=word)\.?[ ]?)?(?P<last>\d{{1,3}}))?[.:)](?=[ ](?P<body>[^\n;]{{0,80}}))",
+    re.I | re.M,
+)
+_TWO_IN_LINE = re.compile(r"1[.:)][ ][^\n]{4,120}?[;.,)][ ][^\W\d_]{1,4}\.?[ ]?2[.:)][ ]")
 _RANGE = re.compile(
     rf"^(?P<lead>[^\w\n]{{0,6}}(?:Rnd|Row|Rd|R)[ ]*\.?[ ]?\d{{1,3}}[ ]?)(?P<to>{_TO})(?=[ ]?(?:(?:Rnd|Row|Rd|R)[ "
     rf"]*)?\d)", re.M
@@ -266,6 +274,28 @@ _NEXT_NAMED = Sought(
 )
 
 
+# "Work even 6 rnds (Rnds 5-10). [24 sts]", "6 rounds plain (5 to 10)": the same behind them, where it is as many
+_NAMED_BEHIND = Sought(
+    r"[ (](?i:rounds|rnds|rds|rows)[ a-z]{0,17} ?[(\[](?i:rounds|rnds|rds|rows|r)?\.? ?\d",
+    r"\b(?P<many>(?P<n>\d{1,2}|[a-z]{3,6}) (?:more )?(?:rounds|rnds|rds|rows)"
+    r"(?: (?:even|plain|straight|without shaping|without increas\w+|(?:of|in) [hs]?dc|(?:of|in) sc))?)"
+    r"(?P<told> ?[(\[](?:(?:rounds|rnds|rds|rows|r)\.? ?)?(?P<a>\d{1,3})"
+    r" ?(?:-|to|thru|through) ?(?:(?:rnd|r)\.? ?)?(?P<b>\d{1,3})[)\]])",
+    re.I,
+)
+
+
+_POINTS_BACK = re.compile(r"\b(?:rep|repeat|again|as|like|same|these|those|last)\b", re.I)
+
+
+def _named_behind(match: re.Match[str]) -> str:
+    n = int(match["n"]) if match["n"].isdecimal() else NUMBER_WORDS.get(match["n"].lower(), 0)
+    before = match.string[match.string.rfind("\n", 0, match.start()) + 1 : match.start()]
+    if n < 2 or int(match["b"]) - int(match["a"]) + 1 != n or _POINTS_BACK.search(before):
+        return match[0]
+    return match["many"] + " " * len(match["told"])
+
+
 def _named_next(match: re.Match[str]) -> str:
     word = "Rows " if match["kind"].lower() == "rows" else "Rnds "
     return f"{word}{match['list']}:".rjust(len(match[0]))
@@ -289,12 +319,12 @@ def coursewords(text: str) -> str:
         text = _unlisted(text)
     text = _WHERE.sub(lambda m: m["lead"] + ":".ljust(len(m["told"])), text)
     text = _FROM.sub(lambda m: f"{m['lead']} {m['range']}".ljust(len(m[0])), text)
-    text = _NEXT_NAMED.sub(_named_next, text)
+    text = _NAMED_BEHIND.sub(_named_behind, _NEXT_NAMED.sub(_named_next, text))
     text = _DASHES_BETWEEN.sub(_listed, _BLANKS_BETWEEN.sub(_listed, text))
     text = _SPAN.sub(lambda m: m["lead"] + "-".ljust(len(m["to"])), chained(text))
     listed = {m["name"].lower(): bool(m["row"]) for m in _TOLD.finditer(text)}
     rows = _ROWS | {name for name, row in listed.items() if row}
-    for shape in (_LEAD, _UNSIGNED, _NUMBERED):
+    for shape in (_LEAD, _UNSIGNED, _NUMBERED, *((_IN_LINE,) if _TWO_IN_LINE.search(text) else ())):
         for words in _counting(text, shape, listed):
             text = _renamed(text, words, shape is _NUMBERED, rows)
     return text

@@ -136,11 +136,13 @@ def _lines_broken(text: str) -> str:
     return f"{text}\n".replace("\\\n", " \n")[:-1]
 
 
+_STROKE_TOO = re.compile(r"/{1,2}(?<=\s.)/?(?=\s?=\s?\d)")  # "sc 2, dec, 6 times / = 18": two signs before a count
 # Signs of print that mean something before they become the plain ones
 PRINTED: Stages = (
     (("\u20e3", "\U0001f51f"), partial(_KEYS.sub, _key)),
     (("\u2014",), partial(_NAME_AND_WORK.sub, lambda m: (m["name"] + NAME_MARK).ljust(len(m[0])))),
     (("\u2014",), partial(_COUNT_BEHIND.sub, lambda m: f"{m['lead']}=")),
+    (("/ =", "/="), partial(_STROKE_TOO.sub, _blank)),
     (("\u3001",), partial(_NUMBERED_NAME.sub, NUMBER_MARK)),
     (("\u2026", " .."), partial(_DOTTED_LIST.sub, _undotted)),
     (("\u2192",), partial(_ARROW.sub, lambda m: f"{m['first']}-")),

@@ -929,7 +929,6 @@ _BODY = "Body\nR1: 6 sc in MR (6)\n\n"
         ("Ear\nR1: 6 sc in MR (6)\n\nAssembly: Sew the ears to the body.", "copies-plural"),
         ("Foot\nR1: 6 sc in MR (6)\nSew the feet on.", "copies-plural"),
         ("Ear\nR1: 6 sc in MR (6)\nSew ears to the body.", "copies-plural"),
-        ("Spikes (there are 7 of them)\nR1: 6 sc in MR (6)", "copies-denied"),
         ("Ear\nR1: 6 sc in MR (6)\nSew the ear on.", ""),
         ("Ears\nR1: 6 sc in MR (6)\nSew the ears on.", ""),
         ("Ear (make 2)\nR1: 6 sc in MR (6)\nSew both ears on.", ""),

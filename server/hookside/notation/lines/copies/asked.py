@@ -71,12 +71,18 @@ _MAKES = [
         re.I,
     ),
     Sought(
-        ("x",), r"[(\[{]?\s*\bx\s*" + _MAKE_NUMBER.format("n") + rf"\b{_NO_SIZE}\s*(?P<rest>)[)\]}}]?", re.I
+        ("x",),  # not "Base 4 x 4"
+        r"(?:(?<!\d)(?<!\d )|(?=x ?\d{1,2} ?[)\]]))[(\[{]?\s*\bx\s*"
+        + _MAKE_NUMBER.format("n")
+        + rf"\b{_NO_SIZE}\s*(?P<rest>)[)\]}}]?",
+        re.I,
     ),
     Sought(("*",), r"(?<=[\]\w ])\*\s*" + _MAKE_NUMBER.format("n") + r"\b(?P<rest>)", re.I),
     Sought(
         ("x",),
-        r"[(\[{]?\s*\b" + _MAKE_NUMBER.format("n") + rf"\s*x(?P<rest>)(?:\b|(?=[)\]])){_NO_SIZE}\s*[)\]}}]?",
+        r"[(\[{]?\s*\b"
+        + _MAKE_NUMBER.format("n")
+        + rf"\s*x(?P<rest>)(?:\b|(?=[)\]])){_NO_SIZE}(?!\s?\d(?!\s?[)\]]))\s*[)\]}}]?",
         re.I,
     ),
     Sought(
@@ -85,7 +91,7 @@ _MAKES = [
         + _MAKE_NUMBER.format("n")
         + r"\s*(?:pieces?|pcs|nos?\.?|sheets|parts?|details?|items?|units?|times|of each|of these|the same|identical|"
         r"copies|equals?|alike|matching)?(?P<rest>(?:(?<=[a-z]) (?:of|in|"
-        r"from) [a-z][a-z ]{2,24})?)(?:(?<=[a-z])\s*,\s*[a-z][a-z ]{2,24})?\s*[)\]}]",
+        r"from) [a-z][a-z ]{2,24}| in [A-H]\b)?)(?:(?<=[a-z])\s*,\s*[a-z][a-z ]{2,24})?\s*[)\]}]",
         re.I,
     ),
     Sought(("n =", "n="), r"[(\[]\s*n ?= ?" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*[)\]]", re.I),  # "Arms (n = 8)"
@@ -106,7 +112,7 @@ _MAKES = [
     # not "rounds 1 - 4, then"
     Sought(
         (",", "-"),
-        r"(?:,|(?<!\d)\s-)\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*(?=[,(\[]|\.?$|\.\s+[A-Z])",
+        r"(?:,|(?<!\d)\s-)\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*(?=[,(\[]|\.?$|\.\s+[A-Z]|- [a-z])",
         re.I,
     ),
     Sought(
@@ -158,6 +164,8 @@ _MAKES = [
 ]
 
 
+_NUMBER_ALONE = re.compile(r"[\W\d]+")
+_OF_ONE = re.compile(r"\b(?:head|body|torso|trunk|neck|hull)\W*$", re.I)
 # Where it may begin that a name is followed by how often it is made
 _OFTEN_BEHIND = re.compile(
     r"(?<=[a-z])(?: ?[(\[:,] ?|\. | -+ )(?=(?:[a-z\d]+ ){1,5}(?:twice|thrice|times|over)\b)", re.I
@@ -248,6 +256,8 @@ def copies(text: str) -> tuple[str, int]:
                 n = sum(number_of(p) for p in parts)
             if n == 1 and (TWO.search(match[0]) or THEN_ONE.search(match[0])):
                 n = 2  # "make one for each side", "make one, then one mirrored"
+            if n > 2 and _NUMBER_ALONE.fullmatch(match[0]) and _OF_ONE.search(text[: match.start()]):
+                return text[: match.start()], 1  # "Head (12)": its stitches, in all likelihood
             if 1 <= n <= 200:
                 behind = _IN_ALL.sub("", text[match.end() :], count=1)
                 name = _AND.sub("", text[: match.start()], count=1) + (" " + behind if behind.strip(" :.-*#)]") else "")

@@ -39,6 +39,7 @@ _MANY = re.compile(
 )
 _CALLED = re.compile(r"(?:in |colou?r:? )")
 _NO_SHADES = frozenset(["ring", "loop", "circle", "each", "every", "next", "all", "rows", "rounds", "total", "turn"])
+_FEW_WORDS = frozenset(["two", "three", "four", "five", "six"])
 _HINTS = (
     " in ", "pair", "work", "do ", "made", "make", "crochet", "want", "need", " of the", " of tho", "alike", "ident",
     "mirror", "same", "times", "twice", "second", "2nd", "other ",
@@ -53,6 +54,8 @@ def many_below(text: str) -> int:
     low = text.lower()
     if "," in text and is_colour(_CALLED.sub("", text.rsplit(",", 1)[1].strip(" .:!)]").lower())):
         text = text.rsplit(",", 1)[0]
+    if low.strip(" .:!()") in _FEW_WORDS:
+        return number_of(low.strip(" .:!()"))
     told = _MANY.fullmatch(text.strip()) if any(hint in low for hint in _HINTS) else None
     if told is None or (told["shade"] is not None and told["shade"].lower() in _NO_SHADES):
         return 0

@@ -56,6 +56,7 @@ def told_aside(text: str) -> tuple[str, int]:
 
 # "(part 2 of 4)", "(part 2)", "(in 2 parts)": which part of the text this is, or of how many its own work is
 _OF_SO_MANY = re.compile(
+    rf"^\W*of {COPIES}\W*$|"
     rf"\b{COPIES} (?:of|out of) (?:the )?(?:\d{{1,2}}|{SEVERAL_WORDS})\b|"
     rf"\bin (?:\d{{1,2}}|{SEVERAL_WORDS}) (?:different |separate )?"
     r"(?:parts|pieces|halves|sections|steps|stages)\b|"

@@ -33,6 +33,9 @@ _ITEM = re.compile(
     r"[^\w\n]{0,4}$",
     re.I,
 )
+_MAKES_MANY = re.compile(
+    r"^[^\w\n]{0,6}(?:you(?:'ll)? (?:will )?need|make|crochet) (?=\d|an?\b|[a-z]{3,5}\b)[^\n]{8,80}$", re.I | re.M
+)
 _BETWEEN = re.compile(r"\s*(?:(?:,(?! ?(?:make|x) ?\d)|[;&+])\s*(?:and\s)?|\band\b)\s*", re.I)
 _ALL_IN = re.compile(r"\W*(?:all|everything|each|both)(?: of (?:them|it))? in (?P<shade>[a-z]+(?: [a-z]+)?)\W*$", re.I)
 _ENDS_IN_NUMBER = re.compile(r"[a-z][ .|\t:/-]{1,60}(?P<n>\d{1,3})[ .|]{0,4}$", re.I)
@@ -85,6 +88,7 @@ def count_copies(
     if 1 < len(worked) <= _MOST_PARTS:
         ahead = min(i.start for p in worked for i in p.items if isinstance(i, RawCourse))
         lists = [*_tables(text, ahead, worked, is_yarn), *_lists(text, ahead, worked)]
+        lists += _lists_behind(text, ahead, worked)
         taken = {item.start for listed in lists if _give(text, listed, worked, pieces) for item in listed}
         lines = [(a, b) for a, b in _lines(text, ahead) if not any(a <= at <= b for at in taken)]
         unread = [line for line in lines if _tells_copies(text, *line, worked)]
@@ -147,6 +151,17 @@ def _lists(text: str, ahead: int, worked: list[RawPiece]) -> list[Listed]:
         if begun or len(run) > 1:
             found.append(run)
         run, begun = items, bool(items)
+    return found
+
+
+def _lists_behind(text: str, ahead: int, worked: list[RawPiece]) -> list[Listed]:
+    """ "Make 2 ears and 4 legs." at the very end: a list that names nothing but parts, and more than one."""
+    found = []
+    for line in _MAKES_MANY.finditer(text, ahead):
+        intro = _INTRO.match(text, *line.span())
+        items = _items(text, intro.end() if intro else line.start(), line.end())
+        if len(items) > 1 and all(len(_found(text, item, worked)[1]) == 1 for item in items):
+            found.append(items)
     return found
 
 

@@ -41,6 +41,7 @@ _LISTED = re.compile(
     re.I,
 )
 _ITEM = re.compile(rf"(?P<join>{_JOIN})\s*(?:{_NO}\s*)?\(?(?P<item>{_ONE})\b\)?", re.I)
+_FRACTION = re.compile(r"/\d")
 _RANGE = re.compile(_MANY, re.I)
 _ROMAN = ("i", "ii", "iii", "iv", "v", "vi", "vii", "viii")
 # "Fin A and Fin B", "Leg one and leg two", "First and second ear": each named by its place among them
@@ -111,6 +112,8 @@ def named_by_numbers(text: str) -> tuple[str, int] | None:
         return None
     part, first = listed["part"].lower(), listed["first"].strip("()")
     starts = _place(first)[1] == 1
+    if singular(part) == part and _FRACTION.fullmatch(listed["rest"]):
+        return None  # "Upper 2/3"
     of_text = singular(part) in _OF_TEXTS
     n = _how_many(first, listed["rest"])
     counted = listed["no"] or (n > 2 and "-" not in listed["rest"])

@@ -66,7 +66,7 @@ _PRODUCT = re.compile(
 )
 _PLUS = re.compile(
     rf"(?P<lead>[(\[,:-]\s*|\s)(?P<make>(?:make|work|crochet|need)\s+)?(?P<a>{_N})"
-    rf"(?:\s?\+\s?|(?<=\w)(?:,? plus | (?:and|&) ))(?P<b>{_N})\b{_MEASURED}(?P<of>{_PIECES})"
+    rf"(?:\s?\+\s?|(?<=\w)(?:,? plus | (?:and|&) ))(?P<b>{_N}|an?)\b{_MEASURED}(?P<of>{_PIECES})"
     r"(?P<beside> (?:as )?(?:an? )?(?:spares?|extra|in reserve|mirrored|reversed|flipped))?"
     r"(?=\s*(?:[)\].:,]|$))",
     re.I,
@@ -86,7 +86,7 @@ def multiplied(text: str) -> str:
         name = text[: match.start()].rstrip(" (")
         beside = match.groupdict().get("beside")
         sure = beside or match["make"] or match["of"].strip() or _MANY.search(name)
-        a, b = number_of(match["a"]), number_of(match["b"])
+        a, b = number_of(match["a"]), 1 if match["b"].lower() in ("a", "an") else number_of(match["b"])
         # of "Legs 1 + 2" the numbers are names
         told = match["make"] or match["lead"][:1] in ("(", "[") or (match["lead"].strip() and b != a + 1)
         if not (sure and re.search(r"[a-z]{3}", name, re.I)) or (plus and not told):

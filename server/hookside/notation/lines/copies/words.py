@@ -105,7 +105,7 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
     (
         Sought(
             ("another", "a second", " and a"),
-            r"(?:[(\[]|(?<=[a-z])(?:[,:;]| -+) )(?:make |work |crochet )?"
+            r"(?:[(\[]|(?<=[a-z])(?:[,:;]| -+) )(?:make |work |crochet |you need )?"
             r"(?:one,? (?:and )?then (?:another|a second)(?: one)?|"
             rf"an? {_SIDE}(?: one)?,? and an? {_SIDE}(?: one)?)(?:[)\]]|(?=\s*[.:]?\s*$))",
             re.I,
@@ -115,8 +115,9 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
     # "Legs (four times over)", "Legs: you'll be needing 4"
     (
         Sought(
-            ("times", "needing"),
-            r"(?<=[a-z)])(?: ?[(\[,:-] ?| )(?:you(?:'ll| will) be needing "
+            ("times", "needing", "there", "making"),
+            r"(?<=[a-z)])(?: ?[(\[,:-] ?| )(?:(?:(?:you|we)(?:'ll| will) be (?:needing|making)|"
+            r"there (?:should|must|will|have to) be|there are) "
             rf"(?P<n>{SEVERAL})(?: of (?:them|these|those))?|"
             rf"(?P<n2>{SEVERAL}) times over)"
             r"[)\]]?(?=\s*[.:]?\s*$)",
@@ -132,7 +133,7 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
     (Sought(("mk", "wk", "(m", "[m"), r"(?:(?<=[(\[, ])[mw]k\.? ?|(?<=[(\[])m ?)(?=(?:x ?)?\d)", re.I), "make "),
     # "Two pairs of boots"
     (
-        Sought(("pair",), rf"^(?P<lead>\W*)(?P<n>{SEVERAL}) pairs of (?=[a-z]+s\b)", re.I),
+        Sought(("pair",), rf"^(?P<lead>\W*)(?P<n>{SEVERAL}) pairs? (?:of )?(?=[a-z]+s\b)", re.I),
         lambda m: f"{m['lead']}{2 * number_of(m['n'])} ",
     ),
     # "Set of 2 ears", "1 pair of ears"
@@ -252,18 +253,36 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
     (
         Sought(
             ("which",),
-            rf"(?<=[a-z)])(?: ?[(\[,:-] ?| )(?:of which (?:there (?:are|will be)|(?:we|you)(?:'ll)? (?:will )?"
-            rf"(?:need|make|want)|it has) (?P<n>{SEVERAL})|(?P<n2>{SEVERAL}) of which(?: (?:are|is))?"
+            rf"(?<=[a-z)])(?: ?[(\[,:-] ?| )(?:of which(?: there (?:are|will be)| (?:we|you)(?:'ll)? (?:will )?"
+            rf"(?:need|make|want)| it has)? (?P<n>{SEVERAL})|(?P<n2>{SEVERAL}) of which(?: (?:are|is))?"
             rf"(?: (?:needed|wanted|required|made))?)[)\]]?(?=\s*[.:]?\s*$)",
             re.I,
         ),
         r" (make \g<n>\g<n2>)",
     ),
+    # "Wheels + 4", "Wheel - 4 like this", "Left ear (right ear the same)"
+    (
+        Sought(
+            (" like th", "s +"),
+            rf"(?<=[a-z])(?:(?<=s) \+| -+|,) ?(?P<n>{SEVERAL})(?: like (?:this|these))?\W*$",
+            re.I,
+        ),
+        r" (make \g<n>)",
+    ),
+    (
+        Sought(
+            ("same", "alike", "mirror"),
+            r"(?<=[a-z]) ?[(\[](?:the )?(?:right|left|other|second) [a-z]+(?: is| made| worked)? "
+            r"(?:(?:exactly )?the same|alike|mirrored)[)\]]",
+            re.I,
+        ),
+        " (make 2)",
+    ),
     # "EARS............2", "Hoof / 4 needed", "Leg ... make 2", "Hoof | 4"
     (
         Sought(
-            ("..", " /", "\u2026", "|"),
-            rf"(?<=[a-z)])(?: ?(?:\.{{2,}}|\u2026)[ .\u2026]*| ?[/|]+ ?)(?:make |x ?)?(?P<n>1|{SEVERAL}|one)"
+            ("..", ". .", " /", "\u2026", "|"),
+            rf"(?<=[a-z)])(?: ?(?:\.{{2,}}|\. \.|\u2026)[ .\u2026]*| ?[/|]+ ?)(?:make |x ?)?(?P<n>1|{SEVERAL}|one)"
             r"(?: ?x| (?:are )?(?:needed|required|wanted)| pieces| pcs| of (?:them|these|those|'em))?(?=\s*[.:]?\s*$)",
             re.I,
         ),

@@ -14,21 +14,23 @@ from hookside.notation.vocabulary import REMEMBERED, number_of
 
 # "We knit the body.", "Now we make the fins (2 parts):", "Start with the head."
 _NARRATED = re.compile(
-    r"""^(?:(?:and\ )?(?:now|next|then|so|here|here's|finally|last(?:ly)?),?\s+|
+    r"""^(?:(?:and\ )?(?:now|next|then|so|here|here's|finally|last(?:ly)?|after\ that|last\ but\ not\ least)[,:]?\s+|
     first(?:ly)?(?:\ of\ all)?(?:,\s+|\s+(?=(?:the|a|an|his|her|our|both)\b))|and\s+|on\ )?
-    (?:how\ to\s+|(?:it's|it\ is)\ time\ (?:for|to)\s+)?(?:(?:we|let's|let\ us|you)\s+)?
+    (?:how\ to\s+|(?:it's|it\ is)\ time\ (?:for|to)\s+)?(?:(?:we(?:'ll)?|let's|let\ us|you)\s+)?(?:now\s+)?
     (?:(?:will|can|start|begin|starting|beginning|go\ on|continue|move\ on|proceed|to)\s+){0,2}
     (?:(?:to|with|by|on|for|comes?|up)\s+)?
     (?:(?:knit(?:ting)?|crochet(?:t?ing)?|mak(?:e|ing)|work(?:ing)?|do|tie|sew)\s+)?
     (?:(?:on|the|a|an|our|his|her|its|both)\s+){0,2}(?:of\s+(?:the\s+)?)?
     (?:(?P<n>two|three|four|five|six|\d)\s+(?:x\s+)?)?(?:(?:dozen|pairs\s+of)\s+)?
-    (?P<what>[a-z][a-z ]{1,30}?)\s*(?P<copies>[(\[][^()\[\]]{1,24}[)\]]|(?:,|\s-)\s*(?:you\ need|make)\ \w+)?
+    (?P<what>[a-z][a-z ]{1,30}?)\s*
+    (?P<copies>[(\[][^()\[\]]{1,24}[)\]]|(?:,|\s-)\s*(?:(?:you\ need|make)\ \w+|\d\ (?:pcs|pieces)))?
     (?:[.!]\ (?:you\ )?(?:make|work|need)\ [a-z\d]+(?:\ of\ (?:them|these|those))?)?
     (?:,?\ (?:and\ )?(?:(?:of\ which\ )?(?:you|we)(?:'ll|\ will)?\ (?:need|make|want)\ )?
     (?:only\ |just\ |again\ |once\ more\ )*
     (?P<many>one|two|three|four|five|six|\d)
     (?:\ (?:of\ (?:them|these|those)|again|only|alike|in\ all|this\ time|times))*)?
     (?P<shade>,?\ (?:again\ |also\ |this\ time\ |both\ |all\ )*(?:in|with)\ (?:the\ )?[a-z]+(?:\ (?:yarn|again|too))*)?
+    (?:\ (?:like\ this|as\ follows|this\ way))?
     (?:,\ (?:from|starting|beginning|worked|working|in)\b[^.\n]{0,50})?\s*[.:!]?$""",
     re.I | re.X,
 )

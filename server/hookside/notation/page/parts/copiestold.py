@@ -12,6 +12,7 @@ from hookside.notation.askings.colournames import is_colour
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines.copies.asked import copies
 from hookside.notation.lines.heads.headings import heading
+from hookside.notation.lines.heads.narrated import narrated
 from hookside.notation.page.edits import Edit, put
 from hookside.notation.vocabulary import SEVERAL_WORDS
 
@@ -49,6 +50,13 @@ _NUMBER_TOLD = re.compile(
     r"(?:make[ ]a[ ])?(?:magic|slip)|(?:work[ ])?\d{1,2}[ ](?:sc|[hd]?dc)?[ ]?in[ ])",
     re.I | re.M,
 )
+# "Fasten off. Now make 2 fins:", "Set aside and start on the fins (make 2).": what ends a part, and the next one
+_CUT_LEADS = re.compile(
+    r"^[^\w\n]{0,4}(?:fasten[ ]off|f\.?o\b|finish[ ]off|cut[ ](?:the[ ])?yarn|"
+    r"(?:set|put|lay)[ ](?:(?:it|this|the[ ][a-z]+)[ ])?aside)(?P<seam>[.;][ ]|,?[ ]and[ ](?:then[ ])?|,?[ ]then[ ])"
+    r"(?P<rest>[^\n]{6,60})$" + _BEGINS,
+    re.I | re.M,
+)
 _MOST = 60
 
 
@@ -71,6 +79,11 @@ def told(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
             edits.append((match.end("lead"), match.end(), sorts))
     told_so = islice(_NUMBER_TOLD.finditer(text), _MOST)
     edits += [(*match.span("told"), f" (make {match['n']}): ") for match in told_so]
+    for match in islice(_CUT_LEADS.finditer(text), _MOST):
+        rest = match["rest"][0].upper() + match["rest"][1:]
+        named = narrated(rest) or heading(rest, True, True)
+        if named is not None and (named[1] > 1 or narrated(rest)):
+            edits.append((*match.span("seam"), ".\n"))
     for match in islice(_SHADE_LEADS.finditer(text), _MOST):
         rest = match["rest"]
         if not is_colour(match["shade"]) or _STITCHES.search(rest):

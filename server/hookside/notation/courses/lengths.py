@@ -7,10 +7,11 @@ from typing import Any
 
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.courses.growing import Growing, stitches_of
+from hookside.notation.courses.sameness import plain_like
 from hookside.notation.courses.waiting import Waiting, name_of
 from hookside.notation.courses.waitlist import Every, Printed, Spot
 from hookside.notation.findings.table import finding
-from hookside.notation.labels import howlong, references
+from hookside.notation.labels import growth, howlong, references, stretches
 from hookside.notation.labels.label import Label
 from hookside.notation.labels.roundstold import rounds_beside
 from hookside.notation.lines.layout import RawText
@@ -39,11 +40,55 @@ _ASIDE_ROUNDS = re.compile(
 )
 # "Do this three times." below a last round speaks of none by name
 _OF_ROUNDS = re.compile(r"\b(?:rounds?|rnds?|rows?|r\d)\b", re.I)
+_SENTENCE = re.compile(r"(?:are|have|is|has|also|all|too)\b", re.I)  # "Rounds 5-7 are the same"
+_EVEN: re.Match[str] = references.EVEN.match("even")  # type: ignore[assignment]
 MOST_ALIKE = 500  # courses of one range
 
 
 class Lengths(Growing):
     """Lays out so many courses as are told, and holds against each other what is told twice."""
+
+    def stretch(self, spot: Spot, label: Label | None, body: str) -> bool:
+        """ "Continue for 4 rounds.", "The next 3 rounds are the same.": behind the last course, where the label
+        below leaves room for them."""
+        if label is not None and not (label.relative or _SENTENCE.match(body)):
+            return False
+        at = spot.start if label is None else label.start
+        told = stretches.stretch(self.page.text[at : spot.end])
+        even = references.EVEN.match(body)
+        if even is not None and any(even[n] for n in ("n", "n2", "n3", "n4")) and not even["rest"].strip(" ."):
+            return False  # "Work 3 rounds": plain ones
+        numbers = self.behind_the_last(spot, told) if told is not None else []
+        if told is None or not numbers:
+            return False
+        last = self.by_label[numbers[0] - 1]
+        shapes = last.parsed is not None and plain_like(self.sheet, last.parsed) is not None
+        n, ahead = 0, None
+        if told.count is not None:
+            n, ahead = told.count[0], (told.count[0], at + told.count[1], at + told.count[2])
+        if not told.same and (told.plain or 0 < n == last.declared):
+            self.plain_courses(spot, numbers, _EVEN, ahead, len(numbers))
+        elif shapes and told.on and not told.same:  # as many stitches, or as much shaping: the count tells
+            if not n or not self.grow(spot, numbers, growth.Growth("", n, len(numbers), None, False)):
+                self.unknown(numbers, spot, ahead, "unread", body.strip())
+        else:
+            which = f"repeat round {told.of}" if told.of else "repeat last round" if told.itself else "the same"
+            match = references.REFERENCE.match(which if told.more else f"{which} {told.n} times")
+            if match is None:
+                return False
+            self.refer(spot, numbers if told.more else [], match)
+        return True
+
+    def behind_the_last(self, spot: Spot, told: stretches.Stretch) -> list[int]:
+        """The numbers of the courses of such a sentence; none where they are no further ones, or have no room."""
+        last, after = self.last_label(), self.following(spot.raw)
+        then = after.label.numbers[:1] if after is not None and after.label is not None else []
+        if not last or then == [last + 1]:
+            return []
+        if told.first and told.first != last + 1 and not (told.itself and told.first == last):
+            return []
+        upto = told.upto - (then == [told.upto]) if told.upto else last + told.n
+        return list(range(last + 1, upto + 1)) if upto <= last + MOST_ALIKE else []
 
     def asks_for_more(self, spot: Spot, number: int, body: str) -> None:
         """ "ch 5, (4 sc, turn) 6 rows" without a label: one row is laid out, and the others are said."""

@@ -253,6 +253,8 @@ class Lineup(Numbering):
         -> the body that is left to read, and for how many courses it stands (0: not told); None where all is laid out.
         """
         raw, body_start = spot.raw, spot.start
+        if self.stretch(spot, label, body):
+            return None
         parts = howlong.parted(body)
         if parts is not None and len(numbers) <= 1:
             behind = RawCourse(None, body_start + parts[1], raw.end, raw.kind)

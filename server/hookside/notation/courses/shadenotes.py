@@ -150,7 +150,7 @@ class ShadeNotes:
             self._goes_back(*self.spans[cue.address], behind)
 
     def _at(self, behind: int) -> Course | None:
-        return self.piece.courses[behind] if behind >= 0 else None
+        return self.piece.courses[behind] if 0 <= behind < len(self.piece.courses) else None
 
     def _is_dyed(self, at: int) -> bool:
         """Does a course name the color of its stitches itself?"""

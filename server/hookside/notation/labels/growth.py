@@ -7,7 +7,7 @@ import re
 from dataclasses import dataclass
 from functools import lru_cache
 
-from hookside.notation.labels import references
+from hookside.notation.labels import references, stretches
 from hookside.notation.vocabulary import REMEMBERED, number_of
 
 _GOES_ON = re.compile(
@@ -174,4 +174,5 @@ def goes_on(text: str) -> bool:
         references.EVEN.match(text) is not None
         or references.REFERENCE.match(text) is not None
         or growth(text, False) is not None
+        or stretches.stretch(text) is not None
     )

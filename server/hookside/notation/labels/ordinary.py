@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from hookside.notation.labels import forsome, growth, howlong, references
+from hookside.notation.labels import forsome, growth, howlong, references, stretches
 from hookside.notation.labels.loops import left_loops
 from hookside.notation.vocabulary import REMEMBERED
 
@@ -27,5 +27,7 @@ def ordinary(body: str) -> bool:
     if any(lead.match(body) for lead in _LEADS) or any(hint in body for hint in BETWEEN_LAYERS):
         return False
     if howlong.parted(body) or howlong.plain_behind(body) or howlong.length(body) or AMOUNT_AROUND.search(body):
+        return False
+    if stretches.stretch(body):
         return False
     return not (forsome.for_some(body) or left_loops(body) or growth.growth(body, labelled=True))

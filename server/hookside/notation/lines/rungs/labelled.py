@@ -9,6 +9,7 @@ from hookside.notation.askings.roundshades import lists_shades
 from hookside.notation.askings.short import named_behind
 from hookside.notation.labels.label import Label, kind_of
 from hookside.notation.labels.patterns import COURSE
+from hookside.notation.labels.stretches import stretch
 from hookside.notation.lines import sections
 from hookside.notation.lines.copies.joined import names_round
 from hookside.notation.lines.copies.somecopies import SomeCopies
@@ -20,6 +21,7 @@ from hookside.notation.vocabulary import number_of
 # "Row 10 onward: Rep row 2 until 2 sts remain."
 _ONWARD = re.compile(rf"(?:from )?(?:the )?{COURSE}\.? ?#?(?P<n>\d{{1,3}}) ?(?:and )?(?:onwards?|on)\s*[:,-]\s*", re.I)
 _STEP = re.compile(r"step ?\d{1,2}\b ?[.:)-]*\s*", re.I)
+_JOB_BEHIND = re.compile(r"[,;.]? (?:and )?then |[.;] (?=[A-Z])|,? and (?=[a-z])")  # "..., then stuff."
 _JOBS = ("stuff", "eyes", "embroider", "close", "fasten", "weave", "sew", "tail", "pin", "shape")
 _FIRST_LAP = re.compile(r"(?P<word>[A-Za-z]{3,10})\.? ?1 ?[:.)-]+\s*(?=\S)")
 
@@ -113,6 +115,19 @@ class Labelled(SomeCopies):
         if onward is None or int(onward["n"]) != self.last_number + 1 or self.piece is None:
             return None
         return self.unlabelled(onward.end(), line.end)
+
+    def rounds_by_number(self, line: Asked) -> str | None:
+        """ "Continue for 4 rounds.", "The next 3 rounds are the same.": rounds told by how many they are."""
+        if not self.last_number or self.piece is None:
+            return None
+        if stretch(line.text) is not None:
+            return self.unlabelled(line.at, line.end)
+        job = _JOB_BEHIND.search(line.text)
+        if job is None or stretch(line.text[: job.start()]) is None or not askings(line.text[job.end() :]):
+            return None
+        self.unlabelled(line.at, line.at + job.start())
+        self.put_text(line.at + job.end(), line.end)
+        return "course"
 
     def stretch_told(self, line: Asked) -> str | None:
         if line.following is None or not self.stretch_ahead(line.text, line.following):

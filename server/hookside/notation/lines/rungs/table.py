@@ -92,6 +92,7 @@ _BY_ITS_WORDS: _Table = (
     Rungs.number_and_blanks,  # "3   sc, inc"
     Rungs.rest_of_course,
     Rungs.round_told_below,
+    Rungs.rounds_by_number,  # "Continue for 4 rounds."
     Rungs.count_of_course,  # "(18)"
     Rungs.among_spaced,
     Rungs.noted_course,

@@ -62,17 +62,21 @@ _FROM_TO = re.compile(
     r"(?:from )?(?:yarn |colou?r )?(?P<old>[a-z]+(?: [a-z]+)?)(?: to | ?[-=]{0,2}> ?)(?:yarn |colou?r )?"
     r"(?P<new>[a-z]+(?: [a-z]+)?)|"
     r"(?:now |then |here )?(?:swap|change|exchange|trade) (?:the |your )?(?P<given>[a-z]+(?: [a-z]+)?) for (?:the )?"
-    r"(?P<got>[a-z]+(?: [a-z]+)?)"
+    r"(?P<got>[a-z]+(?: [a-z]+)?)|"
+    r"(?:cut|drop|break(?: off)?|leave|lay aside) (?:the )?(?P<left>[a-z]+(?: [a-z]+)?)(?: yarn)?[;,:.] ?"
+    r"(?:and |then )*(?:(?:join|attach|with|in|use|take(?: up)?|pick up|add|on with) )?"
+    r"(?:the )?(?P<taken>[a-z]+(?: [a-z]+)?)(?: yarn)?"
 )
+_SIGNS = (" to ", " for ", ">", ";", ",", ":", ".")
 _TWO_LETTERS = re.compile(r"[a-h][a-h]")
 
 
 def from_to(whole: str) -> str | None:
     """The color that comes behind another one, where a text in small letters names both and nothing else."""
-    told = _FROM_TO.fullmatch(whole) if " to " in whole or " for " in whole or ">" in whole else None
+    told = _FROM_TO.fullmatch(whole) if any(sign in whole for sign in _SIGNS) else None
     if told is None:
         return None
-    old, new = told["old"] or told["given"], told["new"] or told["got"]
+    old, new = told["old"] or told["given"] or told["left"], told["new"] or told["got"] or told["taken"]
     if _TWO_LETTERS.fullmatch(old + new) is not None and old != new:
         return str(new).upper()
     return str(new) if is_colour(old) and is_colour(new) else None

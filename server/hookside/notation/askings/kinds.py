@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from hookside.colours import COLOURS
 from hookside.notation.askings.colournames import (
     BEGUN_IN,
     FROM_NOW,
@@ -151,6 +152,11 @@ _NEXT_IN = re.compile(
     rf"(?:yarn |colou?r )?(?P<shade>[a-z]+(?: [a-z]+)??)(?: yarn)? (?:from|after|in|for) (?:the next|next|this) "
     rf"{_ROUND}(?: on| onwards?)?"
 )
+# "the fluffy brown", "a darker green": how a yarn feels or how it differs, in front of the name of its color
+_FEEL = re.compile(
+    r"\b(?:fluffy|fuzzy|furry|woolly|hairy|velvet|velvety|chenille|sparkly|glittery|shiny|matt|thick|thin|chunky|bulky|"
+    rf"eyelash|plush|darker|lighter|paler|brighter|cotton|acrylic|mohair) (?=(?:{'|'.join(sorted(COLOURS))})\b)"
+)
 _CUTS_SHADE = re.compile(
     r"(?:cut|break|snip)(?: off)? (?:the )?(?P<shade>[a-z]+(?: [a-z]+)??)(?: yarn)? "
     r"(?:after|before|at|behind|in|once) (?:the end of )?(?:r|rnd|round|row|rd)s?\.? ?\d"
@@ -165,6 +171,7 @@ def classify(sentence: str) -> CueKind | None:
     if not whole or len(whole) > 1200:
         return None
     whole = _DONT.sub("don't", whole)
+    whole = _FEEL.sub("", whole)
     if " in. " in whole:
         whole = _INCHES.sub(" in", whole)  # "leave a 6 in. tail"
     whole = _ITEM.sub("", whole)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import Any
 
 from hookside.notation.askings.colournames import is_colour
@@ -51,10 +52,13 @@ class Lengths(Growing):
     def stretch(self, spot: Spot, label: Label | None, body: str) -> bool:
         """ "Continue for 4 rounds.", "The next 3 rounds are the same.": behind the last course, where the label
         below leaves room for them."""
-        if label is not None and not (label.relative or _SENTENCE.match(body)):
-            return False
         at = spot.start if label is None else label.start
         told = stretches.stretch(self.page.text[at : spot.end])
+        if label is not None and not (label.relative or _SENTENCE.match(body)):
+            at, told = spot.start, stretches.shade_alone(body)
+            if told is None or label.numbers[:1] != [self.last_label() + 1]:
+                return False
+            told = replace(told, upto=label.numbers[-1])
         even = references.EVEN.match(body)
         if even is not None and any(even[n] for n in ("n", "n2", "n3", "n4")) and not even["rest"].strip(" ."):
             return False  # "Work 3 rounds": plain ones
@@ -63,10 +67,17 @@ class Lengths(Growing):
             return False
         last = self.by_label[numbers[0] - 1]
         shapes = last.parsed is not None and plain_like(self.sheet, last.parsed) is not None
+        alone = told.shade is not None and not (told.same or told.on)
+        if label is not None and alone:
+            where: dict[str, Any] = {"piece": self.piece.name, "course": str(numbers[0])}
+            where |= {"Course": name_of(numbers[0], spot.kind).capitalize()}
+            self.sheet.findings.append(finding(self.page, "colour-alone", spot.at, spot.end, **where))
+        if told.shade is not None:
+            self.waiting.append(RawText(at + told.shade[0], at + told.shade[1], "colour"))
         n, ahead = 0, None
         if told.count is not None:
             n, ahead = told.count[0], (told.count[0], at + told.count[1], at + told.count[2])
-        if not told.same and (told.plain or 0 < n == last.declared):
+        if (alone and shapes) or (not told.same and (told.plain or 0 < n == last.declared)):
             self.plain_courses(spot, numbers, _EVEN, ahead, len(numbers))
         elif shapes and told.on and not told.same:  # as many stitches, or as much shaping: the count tells
             if not n or not self.grow(spot, numbers, growth.Growth("", n, len(numbers), None, False)):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.colournames import SHADE
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies import stacked
 from hookside.notation.bodies.orders import orders
@@ -35,6 +36,7 @@ _EACH_ROUND = re.compile(
     re.I,
 )
 # "R 4 = in back loops.": a plain round, whose loops alone are told
+_SHADE_LEADS = re.compile(rf"(?:start(?:ing)?(?: with| in)? )?(?P<shade>{SHADE})[ ,:-]+(?=\d)", re.I)
 _LOOPS_ALONE = re.compile(
     r"\s*(?:(?:all )?(?:in|into|through) (?:the )?)?(?:blo|flo|(?:back|front) loops?(?: only)?)"
     r"(?: (?:a?round|across))?\W*",
@@ -196,6 +198,8 @@ class Lineup(Numbering):
         ring = stitches_in_ring(body) if lost else 0
         if ring:
             words = f"{ring} {'sc' if sheet.terms == 'US' else 'dc'} in magic ring"
+            led = _SHADE_LEADS.match(body)  # "R1 yellow 6 mr"
+            words = f"{led['shade']} {words}" if led is not None else words
             printed_behind: Printed | None = None
             if parsed.phrases.counts and len(re.findall(r"\d+", body)) > 1:
                 n, a, b = parsed.phrases.counts[-1]

@@ -29,7 +29,8 @@ _TO = rf" ?(?:-|to|until|through) ?(?:the )?(?:{COURSE}\.? ?)?"
 # Behind the first of them "4-5 black" and "the rest white" go without the word
 _WHERE = (
     rf"(?:(?:at )?(?:the )?(?:(?P<past>end of |after )|(?P<begin>(?:start|beginning) of (?:the )?)|"
-    rf"(?P<upto>(?:up to |through )(?:and including )?(?:the end of )?|un?till? (?:the )?end of ))?(?:from )?"
+    rf"(?P<upto>(?:up to |through |to (?={COURSE}\.? ?#?\d))(?:and including )?(?:the end of )?|"
+    r"un?till? (?:the )?end of ))?(?:from )?"
     rf"(?:the )?(?P<named>{COURSE}\.? ?#?)?"
     rf"(?P<list>{_N}(?:{_TO}{_N})?(?:(?:, and |, ?| and | ?[&+] ?)(?:{COURSE}\.? ?)?{_N}(?:{_TO}{_N})?){{0,12}})"
     rf"(?P<on> on(?:wards?)?)?|"
@@ -38,7 +39,7 @@ _WHERE = (
     rf"(?:the )?(?P<turn>last|first|next|following) (?P<many>{_MANY})(?P<turns> {COURSE})?|"
     rf"(?:the )?(?P<final>last {COURSE})|(?:the )?(?P<nth>{'|'.join(ORDINAL_WORDS)}) {COURSE}(?![a-z])|"
     rf"(?P<rest>(?:all |in )?(?:the )?(?:rest|others?|remainder|remaining|everything else|all else|otherwise|elsewhere|"
-    rf"everywhere else|(?:to|un?till?) (?:finish|the end))"
+    rf"everywhere else|(?:to|un?till?) (?:finish|(?:the )?end))"
     rf"(?: {COURSE})?"
     rf"(?: of (?:it|them|the {COURSE}))?))"
 )

@@ -56,7 +56,7 @@ _ALIKE = re.compile(
     rf"every (?:(?P<n6>{_MANY}) )?{_COURSES}(?: each)?[:,.]? (?:you |we |and )*(?:start(?:ing)?|begin(?:ning)?|first)"
     rf"(?: off)?(?: with| in)? (?P<list6>{_LIST})|"
     rf"every (?:(?P<n7>{_MANY}) )?{_COURSES}[:,.]? (?P<list7>(?:{SHADE}) first,? (?:and )?then (?:{SHADE}))|"
-    rf"(?P<list5>{_LIST}),? (?:in turn|by turns|alternat\w+),? (?P<n5>{_MANY}) {_COURSES} each|"
+    rf"(?P<list5>{_LIST}),? (?:(?:in turn|by turns|alternat\w+),? )?(?P<n5>{_MANY}) {_COURSES} each|"
     rf"(?P<n4>{_MANY}) (?:by|and) (?P=n4)(?: {_COURSES})?[:,]? (?:in |of )?(?P<list4>{_LIST})",
     re.I,
 )

@@ -174,5 +174,5 @@ def goes_on(text: str) -> bool:
         references.EVEN.match(text) is not None
         or references.REFERENCE.match(text) is not None
         or growth(text, False) is not None
-        or stretches.stretch(text) is not None
+        or ((told := stretches.stretch(text)) is not None and told.shade is None)
     )

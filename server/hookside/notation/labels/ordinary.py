@@ -28,6 +28,6 @@ def ordinary(body: str) -> bool:
         return False
     if howlong.parted(body) or howlong.plain_behind(body) or howlong.length(body) or AMOUNT_AROUND.search(body):
         return False
-    if stretches.stretch(body):
+    if stretches.stretch(body) or stretches.shade_alone(body):
         return False
     return not (forsome.for_some(body) or left_loops(body) or growth.growth(body, labelled=True))

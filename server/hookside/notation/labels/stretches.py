@@ -1,7 +1,7 @@
 """Rounds told by how many they are and little else: "Continue for 4 rounds.", "The next 3 rounds are the same."
 
 A sentence of nothing but such words, in whatever order they stand: how many rounds or up to which one, that they are
-plain or like the one before, on how many stitches. Any other word, and it is no such sentence.
+plain or like the one before, on how many stitches, in which color. Any other word, and it is no such sentence.
 """
 
 from __future__ import annotations
@@ -9,7 +9,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 
+from hookside.notation.askings.colournames import SHADE
 from hookside.notation.labels import references
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.vocabulary import REMEMBERED
@@ -49,13 +51,19 @@ _TABLE = {
     "plain": rf"even(?:ly)?|plain|straight|steady|unchanged|(?:with |and )?(?:without|no)(?: any)?(?: more)? {_SHAPING}"
     rf"(?:(?: or| and|,) {_SHAPING})?|(?:(?:1|one) )?(?:in )?sc(?: (?:in|into) (?:each|every) (?:stitch|st|sc))?"
     r"(?: (?:all )?(?:the way )?a?round)?|(?:all )?(?:the way )?a?round(?: and a?round)?",
+    "shade": rf"(?:(?:all |worked )*(?:in|with|using) )?(?:the )?(?P<yarn>{SHADE})(?: yarn| again)?",
     "go": r"work(?:ing|ed)?|continu(?:e|ing)|carry(?:ing)? on|keep(?: going| on| going on)?|go(?:ing)? on|going|go|"
     r"crochet|do|make|made|stay|hold|proceed|add",
     "glue": r"and|then|now|just|simply|only|please|you|we|i|are|is|have|so|with|for|over|all|each|on|it|this|that|in|"
     r"of|also|too|[^\w]",
 }
-_WRITTEN = "|".join(f"(?P<{kind}>{told})" for kind, told in _TABLE.items()).replace(" ?", r"\s*").replace(" ", r"\s+")
-_PHRASE = re.compile(rf"(?:{_WRITTEN})(?:(?<!\w)|(?!\w))", re.I)  # blanks may stand where a page was tidied
+_WRITTEN = "|".join(f"(?P<{kind}>{told})" for kind, told in _TABLE.items())
+_WRITTEN = _WRITTEN.replace(" ?", r"\s*").replace(" ", r"\s+")  # where a page was tidied, several may stand
+_PHRASE = re.compile(rf"(?:{_WRITTEN})(?:(?<!\w)|(?!\w))", re.I)
+_SHADE_ALONE = re.compile(
+    rf"\W*{_TABLE['shade']}(?:[ :]*[(\[=]+ ?(?P<sts>\d{{1,3}})(?: (?:sts|stitches|sc))?)?\W*", re.I
+)
+_SEAM = re.compile(rf"[,;]\s+(?:and\s+)?(?:then\s+)?|\s+(?:and|then)\s+(?=(?:{_N})\s)", re.I)
 _LENGTHS = {"total", "upto", "range", "often", "many", "these"}
 _LONGEST = 90  # letters
 _MENTIONS = re.compile(rf"\b(?:{_ROUNDS}\b|r ?\d)|\bx ?\d{{1,2}} more\b|\bmore of th", re.I)
@@ -80,6 +88,7 @@ class Stretch:
     plain: bool
     more: bool
     count: tuple[int, int, int] | None  # the stitches of each, and where that is printed
+    shade: tuple[int, int] | None  # where the color of them all stands
 
     @property
     def same(self) -> bool:
@@ -102,6 +111,26 @@ def stretch(text: str) -> Stretch | None:
         told.setdefault(kind, phrase)
         at = phrase.end()
     return _made(told)
+
+
+def shade_alone(body: str) -> Stretch | None:
+    """ "Rounds 8-9: white": the body of a course that tells its color, and how many there are at most."""
+    told = _SHADE_ALONE.fullmatch(body) if len(body) <= _LONGEST else None
+    if told is None:
+        return None
+    count = (int(told["sts"]), *told.span("sts")) if told["sts"] else None
+    return Stretch(0, 0, 0, False, False, False, 0, False, True, count, told.span("yarn"))
+
+
+def stretches(text: str) -> list[tuple[int, Stretch]]:
+    """Such a sentence, or several that tell a color each, and where each begins: "2 rounds green, 2 rounds white"."""
+    whole = stretch(text)
+    if whole is not None:
+        return [(0, whole)]
+    starts = [0, *(seam.end() for seam in _SEAM.finditer(text))]
+    told = [(at, stretch(text[at:past].rstrip(" ,;"))) for at, past in pairwise([*starts, len(text)])]
+    found = [(at, one) for at, one in told if one is not None and one.shade]
+    return found if len(found) == len(told) else []
 
 
 def _made(told: dict[str, re.Match[str]]) -> Stretch | None:
@@ -130,8 +159,9 @@ def _made(told: dict[str, re.Match[str]]) -> Stretch | None:
         itself = itself or not of
     else:
         n = references.small(told["many"]["n"] if "many" in told else told["these"]["n2"])
-    if not (itself or like or on or plain or "go" in told):
+    if not (itself or like or on or plain or told.keys() & {"go", "shade"}):
         return None
     count = told.get("count")
     printed = (int(count["sts"]), *count.span("sts")) if count is not None else None
-    return Stretch(n, upto, first, like, on, itself, of, plain, more, printed)
+    shade = told["shade"].span("yarn") if "shade" in told else None
+    return Stretch(n, upto, first, like, on, itself, of, plain, more, printed, shade)

@@ -277,7 +277,7 @@ class Placing(Beside):
                 and not self.goes_over(label)
             ):
                 founded = []
-                while isinstance(last := self.piece.items[-1], RawCourse) and last.foundation:
+                while self._begins_the_next(self.piece.items[-1]):
                     founded.append(self.piece.items.pop())
                 self.new_piece("", 1, label.start, headed=False)
                 self.piece.items.extend(reversed(founded))
@@ -297,6 +297,12 @@ class Placing(Beside):
         self.put_course(piece, course)
         self.course = course
         self.any_course = True
+
+    def _begins_the_next(self, item: RawCourse | RawText) -> bool:
+        """A chain, or the yarn of "C: R1: ...", right in front of a first round: of the part that begins there."""
+        if isinstance(item, RawCourse):
+            return item.foundation
+        return item.job == "colour" or (item.job is None and classify(self.text[item.start : item.end]) == "colour")
 
     def goes_over(self, label: Label) -> bool:
         """ "Turn and work in rows. Row 1: ..." behind round 1: the same piece, whose rows are counted by themselves."""

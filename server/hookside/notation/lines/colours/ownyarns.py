@@ -14,7 +14,7 @@ from hookside.notation.askings.colourtalk import yarn_words
 from hookside.notation.vocabulary import REMEMBERED
 
 _LONGEST = 90  # characters of a heading
-_LETTER = r"(?:(?:yarn|colou?r|col|shade) )?[A-H]"
+_LETTER = r"(?:(?:yarn|colou?r|col|shade) )?(?:[A-H]|MC|CC\d?)\b"  # main and contrasting color: so called by everybody
 _IN = r"(?:worked |made |all |crocheted |starts |starting |begins |beginning |begun )*(?:in|with|using)"
 _NAME = r"[A-Za-z]+(?:[ -][A-Za-z]+){0,2}"
 # "(in B)", "(make 2, in C)", "(B)", "(moss green)": what a bracket ends with
@@ -56,6 +56,11 @@ _AHEAD = re.compile(
     r"[Yy](?<=\b.)arns?(?: ?:|,? in) (?P<listed>[a-z]+(?: [a-z]+)?(?:(?:, (?:and )?| and )[a-z]+(?: [a-z]+)?){0,7})"
     r"(?=[.;\n])|,\s(?P<pair>[a-z]+(?:, [a-z]+)? and [a-z]+) yarns?\b"
 )
+_CHANGES_TO = re.compile(
+    r"\b(?:[Cc]hange|[Ss]witch|[Jj]oin|[Bb]ack)(?: back)?(?: to| in)? (?:[Yy]arn |[Cc]olou?r )?B\b(?![-'])|"
+    r"^(?:-> ?)?B:?$",
+    re.M,
+)
 _FRONT = 1200  # characters of a text that are asked for them
 
 
@@ -64,9 +69,15 @@ def _told_ahead(front: str) -> tuple[str, ...]:
     return tuple(f"Yarn: {m['listed'] or m['pair']}" for m in _AHEAD.finditer(front))
 
 
+@lru_cache(REMEMBERED)
+def _changed_to(text: str) -> tuple[str, ...]:
+    """Letters of yarns that a text without a list changes to: where that is to B, A is one as well."""
+    return ("Yarn A", "Yarn B") if "B" in text and _CHANGES_TO.search(text) else ()
+
+
 def yarns_ahead(text: str) -> tuple[str, ...]:
     """The yarns that a sentence of the first lines lists, as lines of a list."""
-    return _told_ahead(text[:_FRONT])
+    return _told_ahead(text[:_FRONT]) + _changed_to(text)
 
 
 @lru_cache(REMEMBERED)
@@ -77,7 +88,7 @@ def letters_of(materials: tuple[str, ...]) -> frozenset[str]:
 
 def own_shade(text: str, materials: tuple[str, ...]) -> tuple[int, int] | None:
     """Where a heading names one of the text's own yarns."""
-    if not materials or len(text) > _LONGEST:
+    if len(text) > _LONGEST:
         return None
     for match in [*_BRACKET.finditer(text), *_BEHIND.finditer(text)]:
         group = "what" if match["what"] else "bare"
@@ -88,7 +99,7 @@ def own_shade(text: str, materials: tuple[str, ...]) -> tuple[int, int] | None:
 
 def is_yarn(what: str, materials: tuple[str, ...], letter_only: bool = False) -> bool:
     if re.fullmatch(_LETTER, what) or (len(what) == 1 and what.isupper()):
-        return what[-1] in letters_of(materials)
+        return what.startswith(("MC", "CC")) or what[-1] in letters_of(materials)
     if letter_only or _NO_SHADE.search(what):
         return False
     low = what.lower()

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.roundshades import lists_shades
 from hookside.notation.askings.short import named_behind
 from hookside.notation.labels.label import Label, kind_of
 from hookside.notation.labels.patterns import COURSE
-from hookside.notation.labels.stretches import stretch
+from hookside.notation.labels.stretches import Stretch, stretches
 from hookside.notation.lines import sections
 from hookside.notation.lines.copies.joined import names_round
 from hookside.notation.lines.copies.somecopies import SomeCopies
@@ -24,6 +25,16 @@ _STEP = re.compile(r"step ?\d{1,2}\b ?[.:)-]*\s*", re.I)
 _JOB_BEHIND = re.compile(r"[,;.]? (?:and )?then |[.;] (?=[A-Z])|,? and (?=[a-z])")  # "..., then stuff."
 _JOBS = ("stuff", "eyes", "embroider", "close", "fasten", "weave", "sew", "tail", "pin", "shape")
 _FIRST_LAP = re.compile(r"(?P<word>[A-Za-z]{3,10})\.? ?1 ?[:.)-]+\s*(?=\S)")
+
+
+def _rounds_and_job(text: str) -> tuple[list[tuple[int, Stretch]], re.Match[str] | None]:
+    """The rounds that a line tells by how many they are, and the seam behind which it asks for a job."""
+    if told := stretches(text):
+        return told, None
+    job = _JOB_BEHIND.search(text)
+    if job is None or not askings(text[job.end() :]):
+        return [], None
+    return stretches(text[: job.start()]), job
 
 
 class Labelled(SomeCopies):
@@ -117,17 +128,29 @@ class Labelled(SomeCopies):
         return self.unlabelled(onward.end(), line.end)
 
     def rounds_by_number(self, line: Asked) -> str | None:
-        """ "Continue for 4 rounds.", "The next 3 rounds are the same.": rounds told by how many they are."""
+        """ "Continue for 4 rounds.", "2 rounds green, 2 rounds white.": rounds told by how many they are, and what is
+        to be done behind them."""
         if not self.last_number or self.piece is None:
             return None
-        if stretch(line.text) is not None:
-            return self.unlabelled(line.at, line.end)
-        job = _JOB_BEHIND.search(line.text)
-        if job is None or stretch(line.text[: job.start()]) is None or not askings(line.text[job.end() :]):
+        told, behind = _rounds_and_job(line.text)
+        if not told or not self._room_for_more(line, any(one.shade for _, one in told)):
             return None
-        self.unlabelled(line.at, line.at + job.start())
-        self.put_text(line.at + job.end(), line.end)
+        ends = behind.start() if behind is not None else len(line.text)
+        for at, past in pairwise([*(at for at, _ in told), ends]):
+            self.unlabelled(line.at + at, line.at + past)
+        if behind is not None:
+            self.put_text(line.at + behind.end(), line.end)
         return "course"
+
+    def _room_for_more(self, line: Asked, dyed: bool) -> bool:
+        """No label below is that of the next round, and what tells a color stands above no work that it may go for."""
+        if line.following is None:
+            return True
+        label = self.label_at(*line.following)
+        if label is not None:
+            return label.numbers[:1] != [self.last_number + 1]
+        works = self.opens_course(*line.following) or self._opens_plainly(*line.following)
+        return not dyed or not works or bool(_rounds_and_job(self.text[slice(*line.following)])[0])
 
     def stretch_told(self, line: Asked) -> str | None:
         if line.following is None or not self.stretch_ahead(line.text, line.following):

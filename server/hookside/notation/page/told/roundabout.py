@@ -10,7 +10,9 @@ from hookside.notation.page.edits import Edit, put
 HINTS = (" round",)
 # In front of what is gone around; "3 round the same" tells of rounds
 _PREPOSITION = re.compile(
-    r"(?<=\d )round(?= (?:the (?!same\b)|leg\b|arm\b|each\b|both\b|it\b|its\b|this\b|to the\b|and round\b))", re.I
+    r"(?<=\d )round(?= (?:the (?!same\b)|leg\b|arm\b|each (?=[a-z])|both\b|it\b|its\b|this\b|to the\b|"
+    r"and round\b))",
+    re.I,
 )
 # Behind a label, where it is the stitches that are printed: "4 rounds" have another count
 _OF_COUNT = re.compile(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.colours import COLOURS, SHADES
 from hookside.notation.askings.colournames import from_to, is_colour
 from hookside.notation.askings.things import INSIDE
 
@@ -28,6 +29,8 @@ FILLED_AHEAD = re.compile(
     r"(?:stuff|stuffing)(?: [a-z]+)? first(?![ a-z])\W{0,3})",
     re.I,
 )
+_COLOURS = "|".join(sorted(COLOURS, key=len, reverse=True))
+_SHADES = "|".join(sorted(SHADES))
 # A clause in the middle of a course that can only be an asking. Matched at the clause's first letter.
 CLAUSE = re.compile(
     r"(?:and |then |now |also |lightly |firmly |slightly )*(?:"
@@ -59,9 +62,8 @@ CLAUSE = re.compile(
     r"put the\b[^,.;]{0,20} (?:inside|in)\b|slip the\b[^,.;]{0,20} inside\b|hid(?:e|"
     r"ing) (?:the )?(?:ends?|tails?|threads?)|(?:close|closing)\b|"
     r"sew(?:ing)?\b|pin\b|embroider\b|flatten\b|fold\b|pinch\b|press\b|cinch\b|gather\b|"
-    r"join(?:ing)? (?:in )?(?:new |the new |next |the |your )?(?:yarn|thread|colou?r|[a-f]\b|mc\b|cc\b|white|black|"
-    r"blue|red|green|"
-    r"yellow|grey|gray|orange|pink|brown|navy|cream|teal)|"
+    r"join(?:ing)? (?:in )?(?:new |the new |next |the |your )?(?:yarn|thread|colou?r|[a-f]\b|"
+    rf"(?:(?:{_SHADES}) )*(?:{_COLOURS})\b|sky\b(?=\s*[.,;]))|tie on (?:the )?(?:{_COLOURS})\b|"
     r"(?:re-?)?attach(?:ing)?\b|re-?join(?:ing)? (?:the |your )?yarn\b|"
     r"drop(?:ping)? \b|pick(?:ing)? up\b|carry(?:ing)?\b|"
     r"remove (?:the |your )?(?:hook|marker)|set(?:ting)? (?:it |this |the piece |piece |work )?aside\b|"

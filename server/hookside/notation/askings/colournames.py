@@ -44,7 +44,8 @@ SOME_COLOUR = re.compile(r"(?!the |new |same |next |change |other |each |every )
 SAME_YARN = re.compile(r"\b(?:the )?same (?:yarn|colou?r|thread|wool)\b(?! as\b)")
 # "Drop the blue", "Thread white"
 NAMES_ONE = re.compile(
-    r"(?:drop|leave off|lay aside) (?:the )?(?P<dropped>[a-z]+(?: [a-z]+)?)|(?:thread|wool) (?P<one>[a-z]+)|"
+    r"(?:drop|leave off|lay aside) (?:the )?(?P<dropped>[a-z]+(?: [a-z]+)?)|"
+    r"(?:thread|wool|tie (?:on|in)(?: the)?) (?P<one>[a-z]+)|"
     r"carry(?:ing)? (?:the )?(?P<carried>[a-z]+(?: [a-z]+)?) (?:along|up|inside|behind)"
 )
 # "From here on it is white for his face.", "The face is all white from here."
@@ -61,13 +62,14 @@ IS_FROM_HERE = re.compile(
 _FROM_TO = re.compile(
     r"(?:from )?(?:yarn |colou?r )?(?P<old>[a-z]+(?: [a-z]+)?)(?: to | ?[-=]{0,2}> ?)(?:yarn |colou?r )?"
     r"(?P<new>[a-z]+(?: [a-z]+)?)|"
-    r"(?:now |then |here )?(?:swap|change|exchange|trade) (?:the |your )?(?P<given>[a-z]+(?: [a-z]+)?) for (?:the )?"
+    r"(?:now |then |here )?(?:swap|change|exchange|trade|replace) (?:the |your )?(?P<given>[a-z]+(?: [a-z]+)?) "
+    r"(?:for|by|with) (?:the )?"
     r"(?P<got>[a-z]+(?: [a-z]+)?)|"
     r"(?:cut|drop|break(?: off)?|leave|lay aside) (?:the )?(?P<left>[a-z]+(?: [a-z]+)?)(?: yarn)?[;,:.] ?"
     r"(?:and |then )*(?:(?:join|attach|with|in|use|take(?: up)?|pick up|add|on with) )?"
     r"(?:the )?(?P<taken>[a-z]+(?: [a-z]+)?)(?: yarn)?"
 )
-_SIGNS = (" to ", " for ", ">", ";", ",", ":", ".")
+_SIGNS = (" to ", " for ", ">", ";", ",", ":", ".", "replace ")
 _TWO_LETTERS = re.compile(r"[a-h][a-h]")
 
 
@@ -96,6 +98,12 @@ _LETTERED = re.compile(
 _WORD = re.compile(r"[a-z]+")
 _DIGIT = re.compile(r"\d")
 _STRANDS = frozenset(["thread", "wool", "cotton"])  # "Orange thread:"; by themselves they name no yarn
+# "white fluffy yarn", "brown mohair": words beside a color that tell what yarn it is
+KINDS_OF_YARN = re.compile(
+    r"\b(?:yarn|thread|wool|cotton|acrylic|colou?r|fluffy|fuzzy|furry|(?:faux )?fur|chunky|bulky|thick|thin|chenille|"
+    r"velvet|mohair|eyelash|plush|sparkly|shiny|glittery?|woolly|dk|aran|worsted|sport|fingering)\b",
+    re.I,
+)
 
 
 def is_colour(text: str) -> bool:
@@ -110,6 +118,18 @@ def is_colour(text: str) -> bool:
         and all(w in COLOURS or w in SHADES or w in _SKIN or (w in _STRANDS and words[0] in _NAMES) for w in words)
         and not _DIGIT.search(text)
     )
+
+
+_BEHIND_NAME = re.compile(r"[,;(\[]| -|[ ]\d")
+_WORKED = re.compile(
+    r"\b(?:sc|[hd]?dc|h?tr|inc|dec|mr|ring|tog|ss|ch|rounds?|rnds?|rows?|times|sts?)\b|\dx|x ?\d", re.I
+)
+
+
+def told_of_yarn(text: str) -> bool:
+    """ "grey, 20 g", "oat (one ball)": a colour, and how much of it; not "grey, 20 sc"."""
+    name, *rest = _BEHIND_NAME.split(text, maxsplit=1)
+    return is_colour(KINDS_OF_YARN.sub("", name)) and (not rest or not _WORKED.search(rest[0]))
 
 
 _AMONG_SHADES = _NAMES | _SKIN | frozenset(

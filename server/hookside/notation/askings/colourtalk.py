@@ -9,6 +9,7 @@ import re
 from functools import lru_cache
 
 from hookside.colours import COLOURS, SHADES
+from hookside.notation.askings.colournames import KINDS_OF_YARN
 from hookside.notation.bodies.respelling import slip
 from hookside.notation.vocabulary import AMOUNT, REMEMBERED
 
@@ -17,7 +18,7 @@ _LONGEST = 240  # characters of a sentence that is looked at
 _NOUN = r"(?:yarn|wool|cotton|colou?r|thread|rope|string|strand|one|stuff|ball|bits?|again)"
 _SHADE = "|".join(sorted(SHADES))
 _KNOWN = "|".join(sorted(COLOURS, key=len, reverse=True))
-_MANY = rf"(?:{AMOUNT}|a (?:few|couple(?: of)?)|some|several)"
+_MANY = rf"(?:{AMOUNT}|a single|a (?:few|couple(?: of)?)|some|several)"
 # What may stand before the change: company, and where one is
 _LEAD = re.compile(
     r"""(?:(?:and|but|so|now|then|next|here|finally|again|also|ok(?:ay)?|right|well|yay|hooray|alright|just|
@@ -103,10 +104,11 @@ _ONCE_MORE = re.compile(
     rf"""(?:again|once\ more|first|next|now|this\ time|to\ (?:start|begin)(?:\ with)?|from\ (?:here|
     now)(?:\ on(?:wards)?)?|
     here|(?:it\ is|again)\ (?:now|for\ now)|then|time|(?:comes|goes|is)\ (?:next|now|in|back|on|up)|{_SPELT}|
-    please|only|
+    please|only|(?:[(]\ ?|x\ ?|){_MANY}\ (?:more\ )?(?:rounds?|rnds?|rows?)(?:\ only)?|
     for\ (?:the|his|her|its|both|each)\ [a-z]{{3,12}}(?:\ only)?|
     (?:until|till)\ (?:(?:i|we)\ say(?:\ so)?|further\ notice)|
-    (?:until|till|all\ the\ way|up\ to)\ (?:the\ )?(?:end|top|bottom|r|rnd|round|row)\b[a-z0-9\ ]{{0,20}}|
+    (?:until|till|all\ the\ way|up\ to(?:\ and\ including)?|through)\ (?:the\ )?
+    (?:(?:end|top|bottom|r|rnd|round|row)\b|r\d)[a-z0-9\ ]{{0,20}}|
     (?:stripe|bit|section|half|rounds?|rows?|rnds?|stripes)(?:\ (?:again|now|next|here|first))?|
     (?:is|gets)\ (?:coming|going)\ (?:next|now|in|back|on))$""",
     re.X,
@@ -156,7 +158,7 @@ def _name(text: str, yarns: frozenset[str]) -> int:
         word = match[1]
         if word in COLOURS or word in yarns:
             end = match.end(1)
-        elif word not in SHADES and not (end and _A_NOUN.fullmatch(word)):
+        elif word not in SHADES and not (end and _A_NOUN.fullmatch(word)) and not KINDS_OF_YARN.fullmatch(word):
             joined = end and word in ("and", "with") and _SHADE_NEXT.match(text, match.end())
             if not joined:
                 break
@@ -229,12 +231,13 @@ def held_together(low: str) -> bool:
 
 # "the next 2 rounds are yellow", "R3 is white", "last round in orange", "the rest is all blue"
 _ROUNDS_IN = re.compile(
-    r"(?:(?:work|make|crochet|do|i (?:made|worked|did)|we (?:make|work|do))\s+)?(?:the\s+)?"
-    rf"(?:(?:(?:next|last|following|first|final|these|this|other)\s+)?(?:{_MANY}\s+)?"
-    r"(?:rounds?|rnds?|rows?|bit|part|stripe|one|ones)|rest|rest of (?:it|the [a-z]+)|(?:from )?(?:rnds?|"
-    r"rounds?|rows?|r)"
+    r"(?:(?:work|make|crochet|do|i (?:made|worked|did)|we (?:make|work|do))\s+)?(?:(?:just|only)\s+)?(?:the\s+)?"
+    rf"(?:(?:(?:next|last|following|first|final|these|this|other|remaining)\s+)?(?:{_MANY}\s+)?"
+    r"(?:rounds?|rnds?|rows?|bit|part|stripe|one|ones)|rest|everything (?:below|from here)|"
+    r"rest of (?:it|the [a-z]+)|(?:(?:from|for) )?(?:rnds?|rounds?|rows?|r)"
     r" ?\d{1,3}(?: ?(?:-|to|and|&) ?r?\d{1,3})?(?: on(?:wards)?| up)?)"
-    r"\s*(?:(?:is|are|was|were|will be|in|with|goes|go|:|-|=)\s*)+"
+    r"(?:\s*(?:(?:is|are|was|were|will be|in|with|goes|go|use|take|:|-|=)\s*)+|(?<=remaining rounds)\s+|"
+    r"(?<=remaining rows)\s+)"
     r"(?:(?:all|done|worked|made|crocheted|knitted|again|in|with|now|"
     r"back in)\s+)*"
 )

@@ -27,8 +27,10 @@ _SO_MANY = Sought(
 # "One round white:", "Now white, one round.", "Swap to white for one round.": nothing but a color and for how long
 _LED = r"(?:(?:change|switch|swap|go|use|work|join|now|then|next|and|just|only|to|in|with|the|for|a|an?other),? )*"
 _ALONE = re.compile(
-    rf"{_LED}(?:(?P<n>{_N}) (?:more |plain )?{COURSE}s? (?:(?:in|of|with) )?(?:the )?(?:{SHADE})(?: yarn)?|"
-    rf"(?:{SHADE})(?: yarn| wool)?,? (?:for )?(?:just |only )?(?:the )?(?:next )?(?P<n2>{_N})? ?(?:more )?{COURSE}s?)"
+    rf"{_LED}(?:(?P<n>{_N}) (?:more |plain |single )?{COURSE}s? (?:(?:in|of|with) )?(?:the )?(?:{SHADE})(?: yarn)?|"
+    rf"single {COURSE} (?:in|of) (?:{SHADE})|"
+    rf"(?:{SHADE})(?: yarn| wool)?(?:,? | ?\(| x ?)(?:for )?(?:just |only )?(?:the )?(?:next )?"
+    rf"(?P<n2>{_N})? ?(?:more )?{COURSE}s?)"
     r"(?: now| only| alone)?\W*",
     re.I,
 )

@@ -29,7 +29,7 @@ _TO = rf" ?(?:-|to|until|through) ?(?:the )?(?:{COURSE}\.? ?)?"
 # Behind the first of them "4-5 black" and "the rest white" go without the word
 _WHERE = (
     rf"(?:(?:at )?(?:the )?(?:(?P<past>end of |after )|(?P<begin>(?:start|beginning) of (?:the )?)|"
-    rf"(?P<upto>(?:up to |through |to (?={COURSE}\.? ?#?\d))(?:and including )?(?:the end of )?|"
+    rf"(?P<upto>(?:up to |through |to (?=(?:the )?{COURSE}\.? ?#?\d))(?:and including )?(?:the end of )?|"
     r"un?till? (?:the )?end of ))?(?:from )?"
     rf"(?:the )?(?P<named>{COURSE}\.? ?#?)?"
     rf"(?P<list>{_N}(?:{_TO}{_N})?(?:(?:, and |, ?| and | ?[&+] ?)(?:{COURSE}\.? ?)?{_N}(?:{_TO}{_N})?){{0,12}})"
@@ -60,13 +60,16 @@ _REST_FIRST = re.compile(
     rf"(?:{_LINKS} )*(?P<shade>{SHADE})",
     re.I,
 )
-# "Main color green; stripe R4-5 red", "Green, switching to red for rounds 4 and 5", "Begin green; at R4 red"
+# "Main color green; stripe R4-5 red", "Green, switching to red for rounds 4 and 5", "Begin green; at R4 red",
+# "(2x, green, last round red)", "Body, green, but red for the last round"
 _MAIN = re.compile(
-    r"\W{0,4}(?P<lead>(?:(?:the )?(?:main|base|basic|ground|background) (?:colou?r|yarn|shade)|colou?r|begin|start)"
+    r"\W{0,4}(?:(?:make |x ?)?\d{1,2} ?x?[,;] |[a-z]{3,12}[,:] )?"
+    r"(?P<lead>(?:(?:the )?(?:main|base|basic|ground|background) (?:colou?r|yarn|shade)|colou?r|begin|start)"
     r"(?: is| in| with)?[: ]\s?)?(?:in )?",
     re.I,
 )
 _THEN = re.compile(r"(?: yarn| wool)?(?:[;,.]? (?:but |and )?(?:chang|switch|swap)ing to\b|[;.])", re.I)
+_COMMA = re.compile(r"(?: yarn| wool)?, (?:but |and |only |with )?(?:the )?", re.I)  # "Green, last round red"
 _WITH = re.compile(
     rf",? (?:with|but for|except for|save for) (?:an?|one|two|the) (?:{SHADE}) (?:band|stripe|ring|line|round)", re.I
 )
@@ -178,7 +181,7 @@ def _items(
         yield _Item(*begun.span("shade"), None, on=False)  # "in black throughout, with white for R7"
     elif begun is not None and alone and (opens or _STARTS.search(text, at, begun.start())):
         yield _Item(*begun.span("shade"), labels[:1], on=True)  # "start in black, R7 onwards white"
-    elif begun is not None and alone and rest is None and besides is None and _is_main(text, at, stop, begun):
+    elif begun is not None and alone and rest is None and besides is None and _is_main(text, at, begun, first):
         yield _Item(*begun.span("shade"), None, on=False)
     matches = list(patterns[way].finditer(text, at, stop))
     named, past = _one_behind_the_other(text, matches, at, stop, labels), 0
@@ -200,10 +203,13 @@ def _items(
                 yield _Item(*after.span("shade"), [n for n in labels if n > past][:1], on=True)
 
 
-def _is_main(text: str, at: int, stop: int, first: re.Match[str]) -> bool:
+def _is_main(text: str, at: int, first: re.Match[str], next_: re.Match[str] | None) -> bool:
     """Is that the color of all courses for which none is told? It stands at the head of the sentence."""
     led = _MAIN.fullmatch(text, at, first.start())
-    return led is not None and (bool(led["lead"]) or _THEN.match(text, first.end(), stop) is not None)
+    if led is None or next_ is None:
+        return False
+    behind = text[first.end() : next_.start()]
+    return bool(led["lead"]) or _THEN.match(behind) is not None or _COMMA.fullmatch(behind) is not None
 
 
 def _one_behind_the_other(text: str, matches: list[re.Match[str]], at: int, stop: int, labels: list[int]) -> bool:

@@ -32,7 +32,9 @@ _ITEM = (
 _LISTED = re.compile(
     r"\W{0,4}(?:(?P<stripes>stripe[sd]?(?: pattern| sequence)?|striping)|"
     r"(?:colou?r|yarn)s?(?: sequence| order)?)?\W{0,4}"
-    rf"(?P<items>{_ITEM}(?:(?:,? (?:and )?|; | ?[-/+] ?){_ITEM}){{1,11}})\W*",
+    rf"(?P<items>{_ITEM}(?:(?:,? (?:and )?|; | ?[-/+] ?){_ITEM}){{0,11}}"
+    rf"(?:,? (?:(?:and |then )*(?:the )?rest(?: in| is| are)?|(?:and )?then(?: back to)?) (?P<rest>{SHADE}))?)"
+    r"(?: again)?\W*",
     re.I,
 )
 _ANY_COURSE = re.compile(rf"\b{_COURSES}|\bstripe", re.I)
@@ -55,8 +57,9 @@ _ALIKE = re.compile(
     rf"(?:every|stripes of|each of) (?:(?P<n3>{_MANY}) )?{_COURSES}(?: each)?[:,]? (?:in |of )?(?P<list3>{_LIST})|"
     rf"every (?:(?P<n6>{_MANY}) )?{_COURSES}(?: each)?[:,.]? (?:you |we |and )*(?:start(?:ing)?|begin(?:ning)?|first)"
     rf"(?: off)?(?: with| in)? (?P<list6>{_LIST})|"
-    rf"every (?:(?P<n7>{_MANY}) )?{_COURSES}[:,.]? (?P<list7>(?:{SHADE}) first,? (?:and )?then (?:{SHADE}))|"
-    rf"(?P<list5>{_LIST}),? (?:(?:in turn|by turns|alternat\w+),? )?(?P<n5>{_MANY}) {_COURSES} each|"
+    rf"(?:every|stripes of) (?:(?P<n7>{_MANY}) )?{_COURSES}[:,.]? "
+    rf"(?P<list7>(?:{SHADE}) first,? (?:and )?then (?:{SHADE}))|"
+    rf"(?P<list5>{_LIST}),?(?: (?:in turn|by turns|alternat\w+),?)? (?P<n5>{_MANY}) {_COURSES} each|"
     rf"(?P<n4>{_MANY}) (?:by|and) (?P=n4)(?: {_COURSES})?[:,]? (?:in |of )?(?P<list4>{_LIST})",
     re.I,
 )
@@ -153,11 +156,14 @@ def _in_a_list(text: str, at: int, stop: int, labels: list[int], make: int) -> l
     told = _LISTED.fullmatch(text, at, stop)
     each = list(_EACH.finditer(text, *told.span("items"))) if told is not None else []
     many = [number_of(m["n"] or m["n2"]) for m in each]
-    if told is None or min(many) < 1 or _of_copies(text[at:stop], many, make):
+    left = len(labels) - sum(many)
+    if told is None or not many or min(many) < 1 or _of_copies(text[at:stop], many, make):
         return []
-    if sum(many) != len(labels) and not told["stripes"]:
+    if (left < 1 or told["stripes"]) if told["rest"] else len(many) < 2 or (left and not told["stripes"]):
         return []
     spans = [m.span("shade" if m["shade"] else "shade2") for m in each]
+    if told["rest"]:  # "3 rounds green, 2 rounds red, rest green"
+        spans, many = [*spans, told.span("rest")], [*many, left]
     return _in_turn([(*span, n) for span, n in zip(spans, many, strict=True)], labels, labels[0])
 
 

@@ -42,7 +42,7 @@ from hookside.notation.page.labels import (
     signless,
     unknowns,
 )
-from hookside.notation.page.parts import copiestold, partnumbers, partwords, shadedparts
+from hookside.notation.page.parts import copiestold, headshades, partnumbers, partwords, shadedparts
 from hookside.notation.page.print import (
     capitals,
     cutlines,
@@ -308,6 +308,7 @@ _LINES: Stages = (
 _LABELS: Moves = (
     ((), thenrounds.parted),
     ((), copiestold.told),
+    ((), headshades.told),
     ((), shadedparts.told),
     ((), rangelist.joined),
     ((), inorder.told_in_order),

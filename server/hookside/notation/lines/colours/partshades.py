@@ -21,7 +21,7 @@ _SHADE = re.compile(rf"(?<![\w-])(?:{SHADE})(?: yarn| wool| cotton)?", re.I)
 _REST = re.compile(
     r"(?:all )?(?:the )?(?:rest|others?(?: (?:parts?|pieces?))?|remaining (?:parts|pieces))"
     r"(?: of (?:it|the toy))?(?![a-z])|"
-    r"every(?:thing|\s(?:part|piece))(?: else)?|all(?: the)? (?:other )?(?:parts|pieces)|all else",
+    r"every(?:thing|\s(?:part|piece))(?: else)?|all(?: the)? (?:other )?(?:parts|pieces)|all else|all(?= in\b)",
     re.I,
 )
 _EXCEPT = re.compile(r"except(?: for)?|but(?: for)?|apart from|save(?: for)?|besides", re.I)

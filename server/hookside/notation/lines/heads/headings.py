@@ -6,7 +6,7 @@ import re
 from functools import lru_cache
 
 from hookside.colours import COLOURS, SHADES
-from hookside.notation.askings.colournames import SOME_COLOUR, in_two, is_colour
+from hookside.notation.askings.colournames import KINDS_OF_YARN, SOME_COLOUR, in_two, is_colour
 from hookside.notation.lines.copies.asked import copies
 from hookside.notation.lines.copies.ofsome import of_some
 from hookside.notation.lines.copies.words import in_our_words
@@ -54,7 +54,7 @@ def tidy_name(text: str) -> str:
 
 
 # Where a heading may name its colour: "(white)", "in grey", "- start with RED", "Claw      dark green"
-_COLOUR_BRACKET = re.compile(r"[(\[{]\s*(?:in |with |using )?(?P<colour>[^()\[\]{}\n,]{3,30})[)\]}]", re.I)
+_COLOUR_BRACKET = re.compile(r"[(\[{]\s*(?:in |with |using )?(?P<colour>[^()\[\]{}\n,]{2,30})[)\]}]", re.I)
 _LETTERED = re.compile(r"\b(?:yarn|colou?r|col|shade|thread)s?\b", re.I)
 _SHADE_WORDS = frozenset([*COLOURS, *SHADES, "skin", "main", "contrast", "mc", "cc"])
 _WORDS = re.compile(r"[a-z']+", re.I)
@@ -82,7 +82,7 @@ _COLOUR_TAIL = re.compile(
     r"(?:continu(?:e|ed|ing)|go(?:ing)? on|carry(?:ing)? on) (?:with|in)|in|with|using|-)\s+|\s{2,}|"
     r"\s-+\s+|"
     r"(?<=[a-z\d)\]]):\s+|"
-    r",\s+)(?P<colour>[A-Za-z ]{3,30}?)\s*[.,:)\]\-*#_=]*\s*$)",
+    r",\s+)(?P<colour>[A-Za-z ]{2,30}?)\s*[.,:)\]\-*#_=]*\s*$)",
     re.I,
 )
 
@@ -93,6 +93,12 @@ def some_shade(text: str) -> bool:
     if len(words) != 2 or words[1] not in COLOURS or words[0] in MAIN_PARTS or words[0] in PARTS:
         return False
     return words[0].isalpha() and words[0] not in NO_SHADE
+
+
+def is_shade(text: str) -> bool:
+    """ "dark green", "bottle green", "white fluffy yarn": one color, and what yarn it is."""
+    words = KINDS_OF_YARN.sub("", text)
+    return is_colour(words) or some_shade(words)
 
 
 NO_SHADE = frozenset(
@@ -140,8 +146,7 @@ def colour_told(text: str) -> tuple[int, int, int] | None:
     for match in [*_COLOUR_BRACKET.finditer(text), *_COLOUR_TAIL.finditer(text), *_COLOUR_TAIL.finditer(name)]:
         if _CALLED_COLOUR.match(match["colour"]):
             return *match.span("colour"), match.start("lead") if "lead" in match.groupdict() else match.start()
-        words = re.sub(r"\b(?:yarn|thread|wool|cotton|colou?r|then)\b", "", match["colour"], flags=re.I)
-        if is_colour(words) or some_shade(words) or SOME_COLOUR.fullmatch(match["colour"].lower()):
+        if is_shade(match["colour"].replace("then ", "")) or SOME_COLOUR.fullmatch(match["colour"].lower()):
             return *match.span("colour"), match.start("lead") if "lead" in match.groupdict() else match.start()
     behind = _COLOUR_BEHIND.search(name or text)
     if behind is not None and behind["part"].lower() in PARTS and is_colour(behind["colour"]):
@@ -169,7 +174,9 @@ _KNOWN_ASIDES = NO_SHADE | frozenset(
         "inside", "first", "second", "third", "fourth", "each", "identical", "twice", "pieces", "pcs", "times",
         "spiral", "joined", "oval", "square", "circle", "adult", "child", "baby", "mini", "female", "male", "boy",
         "girl", "optionally", "separate", "separately", "amigurumi", "crochet", "pattern", "free", "unfilled", "filled",
-        "empty",
+        "empty", "pairs", "halves", "turn", "turns", "order", "reverse", "duplicate", "triplicate", "total", "general",
+        "spirals", "steps", "stages", "progress", "parts", "piece", "sections", "strips", "advance", "place", "full",
+        "plain", "lengths", "twos", "threes", "half", "quarters", "detail", "layers", "panels", "motion", "miniature",
     ]
 )  # fmt: skip
 
@@ -248,6 +255,11 @@ _NO_NAME = re.compile(
 )
 
 
+def orders(text: str) -> bool:
+    """Does a line begin with what is to be done, or with "next", "now" and the like: with no name of a part?"""
+    return bool(_VERBS.match(text) or _NO_NAME.match(text))
+
+
 def dressed(text: str) -> bool:
     """ "Watering can, in grey": a name of two or three words, whatever it is, and its colour behind it."""
     told = colour_told(text)
@@ -256,7 +268,7 @@ def dressed(text: str) -> bool:
     name = text[: told[2]].strip(" #*_=~-:,([{")
     if not name.replace(" ", "").isalpha() or len(name.split()) > 3:
         return False
-    return not (_VERBS.match(name) or _NO_NAME.match(name) or is_colour(name))
+    return not (orders(name) or is_colour(name))
 
 
 _MARKED = re.compile(r"\s*(?:#{1,6}\s*\S|(?:\*\*|__|==+|~~+|--+\s|(?://+|\+\++)(?=\s))\s*\S)")

@@ -27,9 +27,10 @@ _STRIPES = re.compile(
     r"[^\n]*\b(?P<shade>[a-z]{3,})(?:,? (?:and )?(?:repeat\w*|so on))?\W*$",
     re.I,
 )
-# "green x3, red x2": rounds of each as well
+# "green x3, red x2", "red x 2 rounds": rounds of each as well
 _SO_MANY_OF_EACH = re.compile(
-    r"\W*(?P<shade>[a-z]{3,}) ?x ?\d{1,2}(?:[,;/+-]? (?:and )?[a-z]{3,} ?x ?\d{1,2})+\W*", re.I
+    r"\W*(?P<shade>[a-z]{3,}) ?x ?\d{1,2}(?:(?:[,;/+-]? (?:and )?[a-z]{3,} ?x ?\d{1,2})+| (?:rounds|rnds|rows))\W*",
+    re.I,
 )
 _DROPS = re.compile(r"\W*(?:now |then )?drop\b", re.I)
 _PART_GOES_ON = re.compile(

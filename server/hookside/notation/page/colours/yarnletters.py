@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 
 from hookside.colours import COLOURS
+from hookside.notation.askings.colournames import told_of_yarn
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page.edits import put
 
@@ -81,7 +82,7 @@ def in_brackets(text: str, offsets: list[int] | None) -> tuple[str, list[int] | 
 
 def taken_up(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The page with "With G, " in front of each round that is led by a letter of a yarn and by no label."""
-    led = [m for m in _TAKES.finditer(text) if _WORK.search(m["body"])]
+    led = [m for m in _TAKES.finditer(text) if _WORK.search(m["body"]) and not told_of_yarn(m["body"])]
     alone = list(_ALONE.finditer(text))
     if len(led) + len(alone) < 2:
         return text, offsets

@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from hookside.notation.askings.colournames import told_of_yarn
 from hookside.notation.bodies.roundwords import SAID
 from hookside.notation.page.edits import Edit, put
 from hookside.notation.page.inwords import NTH, N, value
@@ -250,6 +251,8 @@ def _read(match: re.Match[str]) -> _Head | None:
     if not _WORK.search(match["body"]):
         return None
     if match["letter"]:
+        if told_of_yarn(match["body"]):
+            return None  # "A: grey, 20 g"
         return _Head(start, match.end(), [ord(match["letter"].upper()) - 64], "letter")
     words = match["nths"] or match["numbers"] or match["values"]
     numbers = _numbers(words)

@@ -10,7 +10,7 @@ from hookside.notation.page.edits import Edit, put
 HINTS = (" round",)
 # In front of what is gone around; "3 round the same" tells of rounds
 _PREPOSITION = re.compile(
-    r"(?<=\d )round(?= (?:the (?!same\b)|leg\b|arm\b|each (?=[a-z])|both\b|it\b|its\b|this\b|to the\b|"
+    r"(?<=\d )round(?= (?:the (?!same\b)|leg\b|arm\b|each (?!of |in |with )[a-z]|both\b|it\b|its\b|this\b|to the\b|"
     r"and round\b))",
     re.I,
 )

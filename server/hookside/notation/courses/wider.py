@@ -15,7 +15,7 @@ Own = dict[str, Stitch]
 _BRACKETED = re.compile(r"[(\[] ?(?:x ?\d{1,3}|\d{1,3} ?x|\d{1,3} times) ?[)\]]", re.I)
 _SHAPES_ONE = re.compile(r"(?:inc|dec)[a-z]*\.? (?:1|one)", re.I)
 _IN_ONE = (1, 2, 3)
-_FEWEST_LISTED = 4  # numbers of such a list
+_FEWEST_LISTED = 2  # numbers of such a list
 _FIRST = re.compile(r"\W*(?:\d{1,3}|[a-z]{3,6}) ?(?:x|times)\s*:", re.I)
 
 
@@ -92,11 +92,17 @@ def _with_it(parsed: Parsed) -> list[Node]:
 
 
 def _into_one(parsed: Parsed, ground: Ground) -> list[Node]:
-    """ "2, 1, 2, 1 = 6" on 4: each number goes into one stitch, where it is so many that are there and printed."""
+    """ "2, 1, 2, 1 = 6" on 4, "1, 1, 2 (24)" on 18: each number goes into one stitch, once or again and again, where it
+    comes to what is printed."""
     works = [n for n in parsed.tree.items if isinstance(n, Work) and n.bare and n.n in _IN_ONE and not n.fill]
-    if len(works) < _FEWEST_LISTED or len(works) != len(parsed.tree.items) or len(works) != ground.there:
+    there = ground.there
+    if len(works) < _FEWEST_LISTED or len(works) != len(parsed.tree.items) or not there or there % len(works):
         return []
-    return [replace(n, n=1, per=n.n, number=None) for n in works] if ground.declared is not None else []
+    often = there // len(works)
+    if ground.declared != often * sum(n.n for n in works):
+        return []
+    each: list[Node] = [replace(n, n=1, per=n.n, number=None) for n in works]
+    return each if often == 1 else [Rep(each, times=often)]
 
 
 def _of_its_own(parsed: Parsed) -> list[Node]:

@@ -163,6 +163,7 @@ class GoingOn(Broken, ByLabel, ColourLines, Unlabelled):
         n = int(match["n"])
         rest = self.text[match.end() : end]
         begins = n == 1 and (match["mark"] or match["next"].isdecimal() or self._ring_of_list(rest, end))
+        begins = begins or (n == 1 and match["to"] == "-" and self._next_of_list(int(match["last"]), rest, end))
         listed = match["last"] and int(match["last"]) > n and self._numbered_courses()  # "7-12 sc all" behind "6- ..."
         follows = (self.spaced or listed) and n == self.last_number + 1
         if not (begins or follows) or (not follows and match["to"] and match["to"].isalpha() and not match["mark"]):

@@ -94,3 +94,8 @@ def test_rows_that_are_closed_into_a_round_leave_a_slit() -> None:
     assert piece.height_mm.value == pytest.approx(16 * MM)
     assert any("leave a slit of about 3 cm" in line for line in piece.said)
     assert None not in piece.openings_mm
+
+
+def test_rows_behind_a_round_that_could_not_be_read_are_a_flat_piece() -> None:
+    (piece,) = measured(read("R1: work in pattern\nRow 2: sc across (12)\nRow 3: sc across (12)\n")).pieces
+    assert piece.lies_flat

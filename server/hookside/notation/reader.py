@@ -24,6 +24,7 @@ from hookside.notation.findings.omitted import left_out
 from hookside.notation.findings.ownkeys import keys_untaken
 from hookside.notation.findings.struck import struck_out
 from hookside.notation.findings.table import finding
+from hookside.notation.findings.unasked import unasked
 from hookside.notation.labels import forsome, references
 from hookside.notation.lines import segments
 from hookside.notation.lines.copies.above import made_up_of
@@ -142,6 +143,7 @@ class Reader:
             sheet.findings.extend(keys_untaken(page, layout.roles, sheet.own, pattern))
             heard = sheet.passed, sheet.asked, sheet.followed
             sheet.findings.extend(left_out(page, layout, pattern, *heard, noted, sheet.dyed))
+            sheet.findings.extend(unasked(page, layout.roles, pattern))
             sheet.findings.sort(key=_in_the_text)
             pattern.findings = folded(sheet.findings)
         return pattern

@@ -159,7 +159,10 @@ def _fabric(piece: Piece, title: str) -> Fabric:
         return Fabric(piece.name, piece.make, "round", bands, corners=SQUARE, said=tuple(said), base=base)
     flaps: tuple[Flap, ...] = ()
     if len(kinds) == 2:
-        bands, flaps = _without_flaps(courses, bands)
+        walls, flaps = _without_flaps(courses, bands)
+        if not walls:  # its rounds could not be read: what is known of it are rows
+            return Fabric(piece.name, piece.make, "flat", bands, stuffed=stuffed(piece), said=tuple(said))
+        bands = walls
     straight = _straight(first)
     start = 0
     if not straight:
@@ -227,8 +230,9 @@ def _base(courses: list[Course], bands: tuple[Band, ...]) -> int:
 
 def _sure(bands: tuple[Band, ...], at: int) -> int:
     """Stitches of a band, where nobody knows them those of the next that are known: rounds about an edge are often told
-    in words alone."""
-    return next((band.stitches for band in bands[at:] if band.sure), bands[at].stitches)
+    in words alone; 0 behind the last band, where no round could be read."""
+    there = bands[at].stitches if at < len(bands) else 0
+    return next((band.stitches for band in bands[at:] if band.sure), there)
 
 
 def stitches(course: Course) -> int | None:

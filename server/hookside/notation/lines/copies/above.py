@@ -383,7 +383,7 @@ def _by_sorts(above: Above, group: list[RawPiece]) -> bool:
 def _are_they(above: Above, group: list[RawPiece]) -> bool:
     """ "Mittens (a pair)" above "Left" and "Right", "Coasters (set of 3)" above three parts: the copies themselves."""
     placed = all(_PLACES.intersection(re.findall(r"[a-z]+|\d+", p.name.lower())) for p in group)
-    noun = singular(above.name.lower().split()[-1])
+    noun = singular(above.name.lower().split()[-1]) if above.name.strip() else ""  # "Make 2 of each" names nothing
     # "Baskets, set of three" above "Small basket", "Medium basket", "Large basket" and "Lid for the small basket"
     called = sum(singular(p.name.lower().split(" for ")[0].split()[-1]) == noun for p in group if p.name.strip())
     if placed or (len(group) != above.made and called == above.made):

@@ -1,0 +1,64 @@
+"""Says where the heading of a part, or one of its courses, names a color of which nothing in that part asks.
+
+The net below all that reads colors: whatever dress a color comes in, it is asked for, shown with the words of a step,
+or said here.
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_right
+
+from hookside.colours import COLOURS
+from hookside.notation.findings.table import finding
+from hookside.notation.page.cleaning import Page
+from hookside.pattern import Finding, Pattern, Piece, in_order
+
+_WORD = re.compile(r"[^\W\d_]{2,}\d?")
+_LONGEST = 300  # characters of a line that are looked at
+_WORK = ("heading", "course", "continuation", "make")
+_MOST = 20  # such findings of a text
+# Words that are colors and common words of a page as well, or a ring: "rose", "straw", "6 sc in MC"
+_OTHERS = frozenset(
+    [
+        "rose", "stone", "sand", "natural", "skin", "flesh", "straw", "chestnut", "walnut", "moss", "oat", "lemon",
+        "plum", "wine", "salmon", "copper", "ca", "cb", "mc", "tan", "gold", "silver", "hazel", "ginger", "mint",
+        "peach", "apricot", "lime", "olive", "coral",
+    ]
+)  # fmt: skip
+_NAMED = COLOURS - _OTHERS
+
+
+def unasked(page: Page, roles: list[tuple[int, int, str]], pattern: Pattern) -> list[Finding]:
+    """One for each part and color, at the first place that names it; none in lines of which something is said."""
+    said = {f.line for f in pattern.findings}
+    pieces = sorted((p for p in pattern.pieces if p.courses), key=lambda p: p.line)
+    begins = [p.line for p in pieces]
+    known = [_asked(p) | set(_words(p.name)) for p in pieces]
+    found: list[Finding] = []
+    for start, end, role in roles:
+        line = page.line(start)
+        at = bisect_right(begins, line) - 1
+        if role not in _WORK or at < 0 or line in said:
+            continue
+        for word in _WORD.finditer(page.text, start, min(end, start + _LONGEST)):
+            name = word[0].lower()
+            if name not in _NAMED or name in known[at]:
+                continue
+            known[at].add(name)
+            piece = pieces[at].name
+            found.append(finding(page, "shade-unasked", *word.span(), piece=piece, name=piece, shade=word[0]))
+            if len(found) == _MOST:
+                return found
+    return found
+
+
+def _asked(piece: Piece) -> set[str]:
+    """The words of all that is asked in a part, and the colors of its stitches."""
+    asked = {word for cue in piece.cues for word in _words(cue.text)}
+    shades = {g.colour for course in piece.courses for g in in_order(course.body) if g.colour}
+    return asked | {word for shade in shades for word in _words(shade)}
+
+
+def _words(text: str) -> list[str]:
+    return [word[0].lower() for word in _WORD.finditer(text)]

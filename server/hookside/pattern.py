@@ -147,12 +147,18 @@ def in_order(body: Sequence[Node]) -> Iterator[Group]:
                 yield from in_order(node.body)
 
 
-def colours(body: Sequence[Node]) -> set[str | None]:
-    """The yarns of its groups, each part looked at once, however often it is repeated."""
-    found: set[str | None] = set()
+def groups(body: Sequence[Node]) -> Iterator[Group]:
+    """The groups of a body, each looked at once, however often it is repeated."""
     for node in body:
-        found |= {node.colour} if isinstance(node, Group) else colours(node.body)
-    return found
+        if isinstance(node, Group):
+            yield node
+        else:
+            yield from groups(node.body)
+
+
+def colours(body: Sequence[Node]) -> set[str | None]:
+    """The yarns of its groups."""
+    return {group.colour for group in groups(body)}
 
 
 class Suggestion(Record):

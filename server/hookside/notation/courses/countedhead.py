@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import re
 
-from hookside.pattern import Piece, in_order
+from hookside.pattern import Piece, groups
 
 _FEWEST = 5  # copies that are more than what comes in pairs, legs or wheels
 _BARE = re.compile(r"[(\[]\s*(?P<n>\d{1,3})\s*[)\]]\W*$", re.M)
@@ -24,6 +24,6 @@ def begins_with(text: str, at: int, piece: Piece, bottomless: bool) -> bool:
         return False
     if not first.read:
         return first.uses is None
-    if any(g.into is not None or g.stitch in ("ring", "ch") for g in in_order(first.body)):
+    if any(g.into is not None or g.stitch in ("ring", "ch") for g in groups(first.body)):
         return False
     return bottomless or first.makes == piece.make

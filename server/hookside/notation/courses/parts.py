@@ -14,7 +14,7 @@ from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Part, Waiting, name_of, title_of
 from hookside.notation.findings.table import finding, spell, stitches
 from hookside.notation.trees.nodes import Tree, Work
-from hookside.pattern import Finding, in_order
+from hookside.pattern import Finding, groups, in_order
 from hookside.stitches import TABLE, plural, singular
 
 _WHICH = {
@@ -189,7 +189,7 @@ class Joined:
         if phrases is None or not (into or laid_on):
             return
         uses = self.reading.uses
-        chained = any(group.stitch == "ch" for group in in_order(self.reading.body))
+        chained = any(group.stitch == "ch" for group in groups(self.reading.body))
         room = there
         if not phrases.through:  # what stands beside the parts may go into them, or into the chains between
             taken = sum(here.used + here.more for here in into.values())

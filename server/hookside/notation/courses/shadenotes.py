@@ -11,7 +11,7 @@ from hookside.notation.courses.inrange import dyed_in
 from hookside.notation.courses.shadelong import for_so_long, for_this_alone
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import slug
-from hookside.pattern import NO_WORDS, Course, Cue, CueKind, Piece, Weight, colours, in_order, unchecked
+from hookside.pattern import NO_WORDS, Course, Cue, CueKind, Piece, Weight, colours, unchecked
 
 _MOST_SETTLED = 300  # of one part: what is told of some courses behind them stays where it is told
 _AROUND = " -*,;=~<>|_"  # the frame of "=== EYES ===", which is not to be spoken
@@ -154,7 +154,7 @@ class ShadeNotes:
 
     def _is_dyed(self, at: int) -> bool:
         """Does a course name the color of its stitches itself?"""
-        return at < len(self.piece.courses) and any(g.colour for g in in_order(self.piece.courses[at].body))
+        return at < len(self.piece.courses) and any(colours(self.piece.courses[at].body))
 
     def _there(self, behind: int) -> list[Cue]:
         """The changes behind a course."""

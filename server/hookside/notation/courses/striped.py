@@ -66,6 +66,7 @@ _ALIKE = re.compile(
 _NAME = re.compile(SHADE, re.I)
 _FROM = re.compile(rf"\bfrom (?:the )?{COURSE} ?(?P<n>\d{{1,3}})", re.I)
 
+_MOST_BEHIND = 200  # ... and behind the last one
 _MOST = 40  # lines before the first course that are looked at
 _LONGEST_LIST = 160
 _LONGEST = 600  # characters of such a line
@@ -123,6 +124,8 @@ def _behind(text: str, queue: Items, labels: list[int], yarns: frozenset[str]) -
     for item in reversed(queue):
         if not isinstance(item, RawText):
             break
+        if len(found) > _MOST_BEHIND:
+            return []  # no list is that long
         line = text[item.start : item.end]
         spans = sentences(text, item.start, item.end) if len(line) <= _LONGEST else []
         told = all(classify(text[a:b]) in (None, "colour") for a, b in spans) if spans else False

@@ -16,7 +16,7 @@ from hookside.notation.courses.waiting import Waiting, in_loops, ringed
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, sentences
 from hookside.notation.vocabulary import COUNT_WORDS, ORDINAL_WORDS, number_of
-from hookside.pattern import Group, Pattern, in_order
+from hookside.pattern import Group, Pattern, groups
 from hookside.stitches import by_name
 
 _MOST = 60  # lines that are looked at
@@ -205,14 +205,14 @@ def lost(way: Way, words: str, pattern: Pattern) -> bool:
     pieces = pattern.pieces if way.general or way.piece == 0 else pattern.pieces[way.piece : way.piece + 1]
     if way.old:
         key = by_name(pattern.terms).get(way.old.lower())
-        return any(g.stitch == key for p in pieces for c in p.courses for g in in_order(c.body))
+        return any(g.stitch == key for p in pieces for c in p.courses for g in groups(c.body))
     ways = list(_WAYS.finditer(words))
     told = next((way for way in ways if not way["even"]), ways[0] if ways else None)
     if told is None:
         return False
     if told["shade"]:
         return not any(cue.kind == "colour" for p in pieces for cue in p.cues) and not any(
-            g.colour for p in pieces for c in p.courses for g in in_order(c.body)
+            g.colour for p in pieces for c in p.courses for g in groups(c.body)
         )
     if told["stop"]:
         return True
@@ -224,7 +224,7 @@ def lost(way: Way, words: str, pattern: Pattern) -> bool:
         if told["even"]:
             kept = all(c.uses == c.makes for c in there)
         else:
-            kept = all(any(_so(g, told, stitch) for g in in_order(c.body)) for c in there)
+            kept = all(any(_so(g, told, stitch) for g in groups(c.body)) for c in there)
         if there and kept:
             return False
     return True

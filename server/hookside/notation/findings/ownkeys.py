@@ -9,7 +9,7 @@ from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import sentences
 from hookside.notation.page.cleaning import Page
 from hookside.notation.page.words.ownshapings import untaken
-from hookside.pattern import Finding, Pattern, in_order
+from hookside.pattern import Finding, Pattern, groups
 
 _WORK = ("course", "heading", "continuation")
 _LONGEST = 600  # characters of a line that is looked at
@@ -32,7 +32,7 @@ def keys_untaken(
                 told.setdefault(seen[0], seen[1:])
     if not told:
         return []
-    worked = {g.stitch for piece in pattern.pieces for course in piece.courses for g in in_order(course.body)}
+    worked = {g.stitch for piece in pattern.pieces for course in piece.courses for g in groups(course.body)}
     return [
         finding(page, "own-key", *span, name=name, words=page.quote(*span))
         for name, span in told.items()

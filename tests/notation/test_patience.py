@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from hookside.notation.arithmetic.summing import Sum
+from hookside.notation.bodies import numbersaside
 from hookside.notation.courses import cue_notes, sheet
 from hookside.notation.courses.patience import MENDS, MOST_SEARCHED
 from hookside.notation.reader import MOST_BYTES, Reader
@@ -71,8 +72,8 @@ def test_where_the_search_ends_is_said_once_and_all_behind_is_read_as_it_stands(
 def test_rounds_that_tell_no_stitches_are_looked_into_some_hundred_times(monkeypatch: pytest.MonkeyPatch) -> None:
     """demo: a letter about rounds, its lines led by their labels."""
     gathered = []
-    gather = sheet.gather
-    monkeypatch.setattr(sheet, "gather", lambda body, names: gathered.append(body) or gather(body, names))
+    gather = numbersaside.gather
+    monkeypatch.setattr(numbersaside, "gather", lambda body, names: gathered.append(body) or gather(body, names))
     told = "".join(f"R{n}: eyes between R{n - 1} and R{n - 2}\n" for n in range(4, 904))
     pattern = Reader(f"{BALL}{told}Ear\nR1: 5 sc in mr (5)\nR2: inc x 5 (10)\n", None).read()
     assert len(gathered) < sheet.MOST_NOTHING + 10

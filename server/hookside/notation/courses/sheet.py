@@ -10,7 +10,7 @@ from typing import Any
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.bodies.chunks import Phrases
-from hookside.notation.bodies.phrases import gather
+from hookside.notation.bodies.numbersaside import NumbersAside
 from hookside.notation.bodies.respelling import of_trade
 from hookside.notation.bodies.sentences.phrases import in_sentences
 from hookside.notation.bodies.tokens import Dictionary
@@ -73,6 +73,7 @@ class Sheet:
         self.dyed: set[tuple[int, int]] = set()  # sentences from which the colors of all courses were taken
         self.turning: dict[int, bool] = {}  # does a turning chain of that height count? 0: of any height
         self.done: dict[str, list[Waiting | RawText]] = {}  # pieces read so far, by slug
+        self.bodies = NumbersAside()
         self.cache: dict[str, Parsed] = {}
         self.stems: dict[str, Parsed] = {}  # by their words without the printed count behind them
         self.told: dict[str, list[Parsed]] = {}  # bodies told in sentences, by their words
@@ -177,7 +178,7 @@ class Sheet:
             self.passed_by.add(body)
             return Parsed(Phrases(unknown=[(0, len(body))]), Tree(failed="unread"), body)
         try:
-            phrases = gather(body, self.names)
+            phrases = self.bodies.read(body, self.names)
             tree = build(phrases, self.own) if len(phrases.chunks) <= MOST_PHRASES else Tree(failed="length")
         except Exception as trouble:  # the last resort: one course is lost, and said, and not the whole text
             self.fell.append((body, trouble))

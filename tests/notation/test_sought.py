@@ -76,6 +76,16 @@ DAMAGE = (
     "6 times 2 sc, inc\n2 sc, inc, repeated 6 times\nsc, 1 inc per round\n"
     "sc 3, double every 4th st\ninc in each so it's 12\n1+inc\nevery stitch gets one dc\ntog all\n"
     "squash two together\nnothing fancy, one in each\n"
+    "EARS. Make 2. Gray. Ch. 4.\nsc 2, F.O.\n6 s.c. Join.\nnext 2 sts. together, 2 d.c. tog. all\n"
+    "Nr 4: sc 6; Step 5: sc\n"
+    "sc around (12). Next round: sc 12\nMake two. Row 1, sc in a ring\nEARS, two of them. Into a ring work 6 dc\n"
+    "6 dc into a ring and one round with 2 dc in each dc\nTake the black, make a ring and work six into it.\n"
+    "a scrap of white. Start at the nose: magic ring with 6 sc. Rnd 2, inc\nBody. Magic ring, 6 sc.\nR2: inc x 6\n"
+    "Work around twice.\nNext round, put 2 in each\nsc all round, eighteen again. Stop here\ntogether all round. Six.\n"
+    "Don't forget the bell. Dont join.\nYarn in slate and chalk.\nStuff after 11.\nch 3 counts as a dc\n"
+    "the ch 1 is no stitch\nthe turning ch 3 is the first dc\none wing on each side\n"
+    "sew the first ear on the left, the second one on the right\n9;6 sc;6\n9,6 sc,6\n1: ring 6\n2: inc\n"
+    "Rounds VII., VIII., and IX. - Like Round VI.\n"
 )
 
 

@@ -51,5 +51,5 @@ class Sought:
     def count(self, text: str) -> int:
         return sum(1 for _ in self.finditer(text))
 
-    def sub(self, put: str | Callable[[re.Match[str]], str], text: str) -> str:
-        return self.pattern.sub(put, text) if self.may_be_in(text) else text
+    def sub(self, put: str | Callable[[re.Match[str]], str], text: str, count: int = 0) -> str:
+        return self.pattern.sub(put, text, count) if self.may_be_in(text) else text

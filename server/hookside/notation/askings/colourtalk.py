@@ -11,6 +11,7 @@ from functools import lru_cache
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.askings.colournames import KINDS_OF_YARN
 from hookside.notation.bodies.respelling import slip
+from hookside.notation.sought import Sought
 from hookside.notation.vocabulary import AMOUNT, REMEMBERED
 
 NO_YARNS: frozenset[str] = frozenset()
@@ -344,7 +345,8 @@ def yarn_words(materials: list[str], text: str = "") -> frozenset[str]:
 
 
 # "Yarn in slate and chalk.", "- worsted weight yarn in rust (boots), moss (trousers)"
-_YARN_IN = re.compile(
+_YARN_IN = Sought(
+    ("yarn in ", "wool in ", "cotton in "),
     r"^[^\w\n]{0,6}(?:[\w%.-]{1,20} ){0,3}(?:yarn|wool|cotton) in "
     r"((?:(?!the|your|an?|each|all|this|that|front|back)[a-z]+"
     r"(?: [a-z]+)?(?: \([^)\n]{0,40}\))?(?:, (?:and )?| and |(?=[.,;\n]|$)))+)",

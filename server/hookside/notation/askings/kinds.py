@@ -70,7 +70,7 @@ _PUTS = re.compile(r"(?:put|place|add|insert|slip|drop|tuck|lay|push)\b")
 _THEM_IN = re.compile(
     r"(?:put|place|insert|attach|add|fix|set|push|pop|fit) (?:them\b|these\b|both\b|now$|here$|in now$)"
 )
-_DONT = re.compile(r"\bdon(?:t|' t)\b")
+_DONT = Sought(("dont", "don' t"), r"\bdon(?:t|' t)\b")
 _MAKES = re.compile(r"(?:make|draw|cut|wind|braid|plait|twist) (?:a|an|two|three|four|some|\d+)\b")
 _TRADE_NOUN = re.compile(
     r"\b(?:eyes?|tails?|yarn|stuffing|stuffed|stuff|ends?|marker|opening|hole|nose|colou?r|hook|head|body|arms?|"

@@ -7,6 +7,7 @@ import re
 from hookside.notation.askings.things import INSIDE
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines.heads.parts import is_part
+from hookside.notation.sought import Sought
 from hookside.notation.vocabulary import ORDINAL_WORDS
 from hookside.pattern import CueKind
 
@@ -104,7 +105,8 @@ _ALONE = re.compile(
 )
 _ALONE_KINDS: tuple[CueKind, ...] = ("eyes", "marker", "embroider", "pin", "stuff", "weave", "sew", "other")
 # ... and anywhere, where it is reminded of, or told where it goes: "Don't forget the bell", "squeaker time", "tail in"
-_REMINDS = re.compile(
+_REMINDS = Sought(
+    ("forget", "remember", "mind", "time for", "now", "here", "stop", "pause", "wait", "halt"),
     r"(?:(?:and|but|please|now|so),? )*(?:(?:do not|don't|dont|never|not to) forget(?: about)?|remember|reminder|mind|"
     r"(?:it's |it is )?time for|(?:now|here)(?: comes?| is| for)?|(?:stop|pause|wait|halt)(?: here)?(?: for)?):? "
 )

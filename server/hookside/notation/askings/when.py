@@ -8,6 +8,7 @@ from functools import lru_cache
 from typing import Literal, NamedTuple
 
 from hookside.notation.labels.patterns import COURSE
+from hookside.notation.sought import Sought
 from hookside.notation.vocabulary import COUNT_WORDS, NUMBER_WORDS, ORDINAL_WORDS, REMEMBERED, number_of
 from hookside.pattern import Course, CueKind, Piece
 
@@ -156,7 +157,8 @@ def without_round(text: str) -> str:
 
 
 # "Stuff after 11.", "Draw up after step 12", "after the eighth": by the number of a table's row alone
-_BARE_AFTER = re.compile(
+_BARE_AFTER = Sought(
+    ("after ", "before "),
     r"(?<![a-z])(after|before) (?:(?:steps?|lines?|trips?|laps?|circles?|tiers?) )?"
     rf"(?:#?(\d{{1,2}})|the ({'|'.join(ORDINAL_WORDS)}))(?(3)(?=:|\W*$)|(?=[)\]*]*\.?\W*$))",
     re.I,

@@ -5,8 +5,10 @@ from __future__ import annotations
 import re
 
 from hookside.notation.lines.layout import Layout, RawText
+from hookside.notation.sought import Sought
 
-_TURNING = re.compile(
+_TURNING = Sought(
+    ("count",),
     r"(?:\bch(?:ain)?s?[- ]?(?P<n>\d)\b|\b(?P<n0>\d) ch(?:ain)?s?\b|"
     r"\b(?P<any>(?:beginning|turning|starting|beg|first) (?:ch(?:ain)?s?)\b(?:[- ]?(?P<n2>\d))?))"
     r"[^.;:]{0,70}?\b(?P<not>(?:does|do|will|is|are|doesn't|don't|not|never|n't)\b[^.;:]{0,24}?)?"
@@ -14,11 +16,14 @@ _TURNING = re.compile(
     re.I,
 )
 # "Ch 2 at the start of a round = not a stitch", "the ch 1 is no stitch"
-_NO_STITCH = re.compile(
-    r"\bch(?:ain)?s?[- ]?(?P<n>\d)\b[^.;:=]{0,50}?(?:=|\b(?:is|are)\b) ?(?:no|not an?|never an?) st(?:itch)?\b", re.I
+_NO_STITCH = Sought(
+    ("no st", "not a", "never a"),
+    r"\bch(?:ain)?s?[- ]?(?P<n>\d)\b[^.;:=]{0,50}?(?:=|\b(?:is|are)\b) ?(?:no|not an?|never an?) st(?:itch)?\b",
+    re.I,
 )
 # "In every row the turning ch 3 is the first dc", "ch 3 stands for a stitch", "the ch 3 is included in my totals"
-_A_STITCH = re.compile(
+_A_STITCH = Sought(
+    ("ch",),
     r"(?:\bch(?:ain)?s?[- ]?(?P<n>\d)\b|\b(?P<any>(?:beginning|turning|starting|beg) ch(?:ain)?s?\b(?![- ]?\d)))"
     r"[^.;:=]{0,40}?(?:=|\b(?:is|are|stands? (?:in )?(?:for|as)|replaces?|acts? as|serves? as|equals?|"
     r"takes? the place of)) ?(?:(?:always|also|already|your|the|a|one|1|as|my|our|each|every) ){0,4}"

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from hookside.notation.lines.layout import RawPiece
+from hookside.notation.sought import Sought
 from hookside.notation.vocabulary import COPIES, number_of
 from hookside.stitches import singular
 
@@ -29,7 +30,8 @@ _TOLD = re.compile(
     re.I,
 )
 # "sew the first ear on the left, the second one on the right"
-_SECOND = re.compile(
+_SECOND = Sought(
+    ("first ", "one ", "1st "),
     rf"\b{_ATTACH} (?P<words>(?:the|your) (?:first|one|1st) (?:[a-z]+ )??(?P<what>[a-z]{{3,20}})\b[^.;\n]{{0,60}}?"
     r"\b(?:the|your) (?:second|other|2nd|next))\b",
     re.I,
@@ -41,7 +43,8 @@ _THESE = re.compile(
     re.I,
 )
 # "one wing on each side", "an ear on either side"
-_ON_EACH = re.compile(
+_ON_EACH = Sought(
+    (" each ", " either ", " both "),
     r"\b(?P<words>(?:an?|one|1) (?:[a-z]+ )??(?P<what>[a-z]{3,20}) (?:on(?:to)?|at|to|in) (?:each|either|both) "
     r"(?:sides?|end|corner|shoulder|foot|hand))\b",
     re.I,

@@ -146,9 +146,14 @@ _WITHIN = re.compile(
 )
 
 
+_MAY_BE_WITHIN = re.compile(r":(?<=[A-Z].) ?[\dimhdst]")
+
+
 def within(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The page with "(R) " where such a letter stands within a labelled round; A to H and a colon need no key."""
     told = set(_told(text))
+    if not told and _MAY_BE_WITHIN.search(text) is None:
+        return text, offsets
     letters = set("ABCDEFGH") | told
     edits = [
         (led.start("letter"), led.end("gap"), f"({led['letter']}) ")

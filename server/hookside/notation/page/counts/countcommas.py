@@ -40,11 +40,12 @@ def stopped(text: str) -> str:
     at_ends: list[int] = []
     full = others = 0
     for line in _LINE.finditer(text):
-        match = _COUNTED.search(line[0])
+        ends = _HINT.search(line[0]) is not None
+        match = _COUNTED.search(line[0]) if ends else None
         if match is not None:
             told.append(line.start() + match.start("comma"))
             full += match["all"] is not None
-        elif (ended := _TOGETHER.search(line[0])) is not None:
+        elif ends and (ended := _TOGETHER.search(line[0])) is not None:
             at_ends.append(line.start() + ended.start("comma"))
         elif _PRINTED.search(line[0]):
             others += 1

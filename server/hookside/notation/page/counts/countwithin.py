@@ -34,7 +34,7 @@ _COUNT = re.compile(
 # "(1 sc, inc) 6x 18": behind how often, at the end
 _BEHIND_TIMES = re.compile(r"[)\]a-z\d] (?P<times>\d{1,2}) ?x (?P<n>\d{1,3})[ .]*$", re.M)
 # Where such a count may stand: lines with nothing like it are not looked into
-_MAY = re.compile(r" \d{1,3},? +(?:[-+|] )?[a-zA-Z(]|\d ?x \d{1,3}[ .]*$", re.M)
+_MAY = re.compile(rf" \d{{1,3}},? +(?:[-+|] )?(?!(?i:{_STITCH}s?)\b)[a-zA-Z(]|\d ?x \d{{1,3}}[ .]*$", re.M)
 _TOLD = (("n", "behind"), ("bare", "aside"))  # the count, and what stands behind it
 
 

@@ -14,6 +14,8 @@ from itertools import groupby, pairwise
 
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page.inwords import WORD, value
+from hookside.notation.sought import Sought
+from hookside.notation.vocabulary import NUMBER_WORDS, TENS
 from hookside.pattern import Terms
 from hookside.stitches import named
 
@@ -97,12 +99,16 @@ _AFTER_LAST = re.compile(
     r"fifth|sixth|seventh|eighth|ninth|tenth|\d{1,2}(?:nd|rd|th))(?: (?:one|round|row|rnd)| of (?:them|these))?[)\]}]"
 )
 # "... all the way, eighteen again. Stop here": what it comes to, and no stitches more
-_IN_WORD = re.compile(
+_NUMBERS_IN_WORDS = (*NUMBER_WORDS, *TENS)
+_IN_WORD = Sought(
+    _NUMBERS_IN_WORDS,
     r"(?P<round>\b(?:all the way|a?round|to the end|times|together))"
-    rf"(?P<told>, (?P<n>{WORD})(?: (?:again|still))?)(?=[.;](?:\s|$))", re.I
+    rf"(?P<told>, (?P<n>{WORD})(?: (?:again|still))?)(?=[.;](?:\s|$))",
+    re.I,
 )
 # "take two together all round. Six. Break the yarn": a sentence that is nothing but a number
-_IN_A_SENTENCE = re.compile(
+_IN_A_SENTENCE = Sought(
+    tuple(f"{sign} {word}" for sign in ".!;" for word in _NUMBERS_IN_WORDS),
     rf"(?<=[a-z\d)])[.!;] (?P<n>{WORD})(?: (?:again|now|left|altogether|in all|in total|stitches|sts))*"
     r"(?=[.!](?:\s|$))",
     re.I,
@@ -297,7 +303,7 @@ def undressed(text: str, offsets: list[int] | None) -> tuple[str, list[int] | No
 
 def plainly(text: str) -> str:
     """Counts that say after which round or of what sum they are, or stand in a word, as others; the length stays."""
-    if " the " in text:
+    if " the " in text and (" after " in text or " at " in text):
         text = _AFTER_LAST.sub(lambda m: f"{m['like']}({m['n']})".ljust(len(m[0])), text)
     if "=" in text and len({m["letter"] or m["indexed"] for m in _BY_LETTER.finditer(text)}) == 1:
         text = _BY_LETTER.sub(lambda m: " " * len(m[0]), text)

@@ -96,7 +96,8 @@ _ROMAN = re.compile(
 
 
 # "Rounds VII., VIII., and IX.--Like Round VI."
-_ROMAN_LIST = re.compile(
+_ROMAN_LIST = Sought(
+    ("rounds ", "rnds ", "rows ", "rounds. ", "rnds. ", "rows. "),
     r"(?P<word>\b(?:Rounds|Rnds|Rows|ROUNDS|ROWS)\.? )"
     r"(?P<list>[IVX]{1,6}(?:\.?(?:,(?: and)?| and| to|-| &)[ ]?[IVX]{1,6}){1,8})"
     r"(?=[.:)]| ?-)"

@@ -7,11 +7,12 @@ from __future__ import annotations
 import re
 
 from hookside.notation.labels.patterns import COURSE
+from hookside.notation.sought import Sought
 
 _FEWEST = 3
 _TO = r"(?:[ ]?(?:-|\u2013|\u2014|to|till|until|thru|through|&|and|,|/|\+|\.\.\.?)[ ]?(?:R(?=\d))?\d{1,3}){0,5}"
-_NUMBERED = re.compile(
-    rf"(?<![\w.#])(?P<word>[Nn][rR]\.?)(?P<n>[ ]?\d{{1,3}}){_TO}(?=[ ]?(?:[:.)=(\[]|-[ ]))"
+_NUMBERED = Sought(
+    ("nr",), rf"(?<![\w.#])(?P<word>[Nn][rR]\.?)(?P<n>[ ]?\d{{1,3}}){_TO}(?=[ ]?(?:[:.)=(\[]|-[ ]))"
 )
 _SIGN = re.compile(
     rf"(?P<label>(?<!\w){COURSE}\.?[ ]?#?\d{{1,3}}{_TO}[ ]?)(?P<sign>[>~]|\|(?=[^|\n]*(?:\n|$)))(?=[ ])",
@@ -22,8 +23,9 @@ _HALF_STOP = re.compile(
     rf"(?:^[ \t]{{0,8}}|(?<=[./;)][ ])|(?<=[ ]{{2}}))(?P<label>{COURSE}\.?[ ]?#?\d{{1,3}}{_TO});(?=[ ])", re.I | re.M
 )
 # "Step 1: ...; Step 2: ..." in one line; where each begins a line, others know them
-_STEP = re.compile(
-    rf"(?<![\w.#-])(?P<word>(?i:step|line|circle))(?P<n>[ ]\d{{1,3}}){_TO}(?=[ ]?[:.)][ ])"
+_STEP = Sought(
+    ("step ", "line ", "circle "),
+    rf"(?<![\w.#-])(?P<word>(?i:step|line|circle))(?P<n>[ ]\d{{1,3}}){_TO}(?=[ ]?[:.)][ ])",
 )
 # "6~10 step  no increase" , "Stage 2  inc x 6", with no sign: each begins its line
 _LAP = r"(?:step|stage|lap|tour|level|circle|circuit)s?"

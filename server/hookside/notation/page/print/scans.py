@@ -225,8 +225,9 @@ def _figures_back(text: str) -> str:
 def digits(text: str) -> str:
     """Letters that stand for digits, and quotes that stand for asterisks, become them; the length stays."""
     text = _SPLIT_D.sub(lambda m: f"{m['lead']}d{m['s']} ", text)
-    text = _STARS.sub(_starred, _QUOTED_STAR.sub(" ", text))
-    text = _QUOTED_GROUP.sub(_bracketed, text)
+    if '"' in text or "\u201c" in text or "\u201d" in text:
+        text = _STARS.sub(_starred, _QUOTED_STAR.sub(" ", text))
+        text = _QUOTED_GROUP.sub(_bracketed, text)
     text = _PARTED.sub(lambda m: f"{m['kind']}s{m['gap']}", text)
     text = _HALF_STARRED.sub(lambda m: f"{m['list']}*", text)
     text = _FIGURED.sub(_figured, text)

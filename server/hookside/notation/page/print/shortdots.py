@@ -8,16 +8,20 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.sought import Sought
+
 HINTS = (". tog", "tog.", "h. ", "F.", "f.", "s.c", "S.c", "S.C")
-_BEFORE = re.compile(r"\b(?:sts?|ch|[ds]\.c|h\.?tr|tr|[hd]?dc|sc)\.(?= (?:tog\b|together\b|as one\b))")
-_BEHIND = re.compile(r"\btog\.(?=[;,)\]]| (?:all|to|round|around|across|along|twice|once|[\d(]))")
+_BEFORE = Sought(
+    (". tog", ". as one"), r"\b(?:sts?|ch|[ds]\.c|h\.?tr|tr|[hd]?dc|sc)\.(?= (?:tog\b|together\b|as one\b))"
+)
+_BEHIND = Sought(("tog.",), r"\btog\.(?=[;,)\]]| (?:all|to|round|around|across|along|twice|once|[\d(]))")
 
-_CHAINS = re.compile(r"(?:^|(?<=[.,;:)] ))[Cc]h\.(?= \d{1,3}\.\s*$)", re.M)  # "EARS. Make 2. Gray. Ch. 4."
+_CHAINS = Sought(("ch. ",), r"(?:^|(?<=[.,;:)] ))[Cc]h\.(?= \d{1,3}\.\s*$)", re.M)  # "EARS. Make 2. Gray. Ch. 4."
 
-_OFF = re.compile(r"(?<![\w.])[Ff](?P<dot>\. ?)[Oo]\b(?!\.\w)")
+_OFF = Sought(("f.o", "f. o"), r"(?<![\w.])[Ff](?P<dot>\. ?)[Oo]\b(?!\.\w)")
 
 # ... and no "d.c.": its dots tell what a scan made of it ("d.o.", "d,c.")
-_STITCH = re.compile(r"(?<![\w.])s\.[ ]?c\b\.?", re.I)
+_STITCH = Sought(("s.c", "s. c"), r"(?<![\w.])s\.[ ]?c\b\.?", re.I)
 _SENTENCE_ENDS = re.compile(r"\s*$|\s*\n|[ ]+(?:[A-Z][a-z]|\d{1,3}\.[ ])")
 
 

@@ -185,7 +185,8 @@ _DASH_FIRST = re.compile(
 )
 _FEWEST_DASHED = 4
 # "1: ring 6" above "2: ...": a first round, and no sixth ring
-_RING_FIRST = re.compile(
+_RING_FIRST = Sought(
+    ("ring ",),
     r"^(?P<lead>[^\w\n]{0,6}1[ ]?[).:][ ])ring (?P<n>\d{1,2})(?=[ ]*(?:[(=.,;]|$)[^\n]*\n[^\w\n]{0,6}2[ ]?[).:][ ])",
     re.I | re.M,
 )
@@ -344,8 +345,8 @@ def bars(text: str) -> str:
 
 # A table copied cell by cell, each on a line of its own: number, words, count
 _STACK = re.compile(r"^[ ]{0,8}(\d{1,4})[ ]*\n([^\n]{1,300})\n[ ]{0,8}(\d{1,4})[ ]*$", re.M)
-_SEMICOLONS = re.compile(r"^[ ]{0,8}(\d{1,4});([^;\n]{1,300});[ ]*(\d{1,4})[ ]*;?$", re.M)
-_COMMAS = re.compile(r"^[ ]{0,8}(\d{1,4}(?:-\d{1,4})?),([^\n]{1,300}),[ ]*(\d{1,4})[ ]*$", re.M)
+_SEMICOLONS = Sought((";",), r"^[ ]{0,8}(\d{1,4});([^;\n]{1,300});[ ]*(\d{1,4})[ ]*;?$", re.M)
+_COMMAS = Sought((",",), r"^[ ]{0,8}(\d{1,4}(?:-\d{1,4})?),([^\n]{1,300}),[ ]*(\d{1,4})[ ]*$", re.M)
 
 
 def stacked(text: str) -> str:

@@ -24,7 +24,7 @@ _LONGEST = 300  # characters of such a line
 def parted(text: str) -> str:
     """The page with such rounds on lines of their own; the length stays."""
     low = text.lower()
-    if not any(hint in low for hint in _HINTS):
+    if not any(hint in low for hint in _HINTS) or not (". " in low or "! " in low):
         return text
     for match in _BEHIND.finditer(text):
         begins = text.rfind("\n", 0, match.start()) + 1

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.labels.patterns import COURSE, WORK_OF_NEXT
+from hookside.notation.sought import Sought
 from hookside.notation.vocabulary import SEVERAL
 
 _AHEAD = 100  # letters of a line in which its first round ends
@@ -16,7 +17,8 @@ _FIRST = re.compile(rf"\b{COURSE}s?\.?[ ]?(?:1|one)\b|\b(?:1st|first)[ ]{COURSE}
 _RING = re.compile(r"\b(?:ring|circle|mr|mc|amr|magic loop|slip loop|loop)\b", re.I)
 _CHAINS = re.compile(r"(?:make |start with |begin with )?ch(?:ain)?[ ]?\d", re.I)
 # "Body. Magic ring, 6 sc." above "R2:"
-_NAMED = re.compile(
+_NAMED = Sought(
+    (". ",),
     rf"^(?P<name>[ ]{{0,8}}(?!{COURSE}\b)[A-Z][A-Za-z' ]{{2,30}})\.[ ]"
     rf"(?=[^\n]{{3,200}}\n(?:{COURSE}\.?[ ]?(?:2|two)\b|next round:))",
     re.M | re.I,
@@ -29,7 +31,11 @@ _NAMED_AND_TOLD = re.compile(
     re.M,
 )
 # "Next round: 2 dc in each", "Next round, 2 dc in each"
-_NEXT = re.compile(rf"(?<=[.;)\]}}])[ ](?=(?:next|following)[ ]{COURSE}(?:[ ]?[:-]|,?[ ]{WORK_OF_NEXT}))", re.I)
+_NEXT = Sought(
+    ("next r", "following r"),
+    rf"(?<=[.;)\]}}])[ ](?=(?:next|following)[ ]{COURSE}(?:[ ]?[:-]|,?[ ]{WORK_OF_NEXT}))",
+    re.I,
+)
 
 # "Ears (2): black, 6 dc into ring, pull tight, fasten off.": a whole part on one line, its jobs behind its one round
 _WHOLE = re.compile(
@@ -41,7 +47,8 @@ _WHOLE = re.compile(
 
 
 # "Make two, in orange. Make 5 chain. Row 1, ...": how many, in front of the work
-_SO_MANY = re.compile(
+_SO_MANY = Sought(
+    (". ",),
     rf"^(?P<told>[ ]{{0,8}}(?:(?:make|work|you (?:need|make|want)) {SEVERAL}"
     r"(?: of (?:these|them|those))?|(?:two|three|four|six) (?:again|of (?:these|them|those)))"
     r"(?:,? in (?:the )?[a-z]{3,12}(?: [a-z]{3,12})?)?\.)[ ](?=[a-z\d])"
@@ -51,14 +58,16 @@ _SO_MANY = re.compile(
 
 
 # "EARS, two of them. Into a ring work 6 dc ...": a name with its copies as one tells them, in front of the work
-_NAME_AND_MANY = re.compile(
+_NAME_AND_MANY = Sought(
+    (". ",),
     rf"^(?P<name>[ ]{{0,8}}(?!{COURSE}\b)[A-Z][A-Za-z' ]{{2,24}}, {SEVERAL}"
     r"(?: of (?:these|them|those))?\.)[ ]"
     r"(?=[A-Z\d])(?=[^\n.]{0,60}\b(?i:ring|circle|loop|ch|chain|rnd|round|row)\b)",
     re.M,
 )
 # "6 dc into a ring and one round with 2 dc in each dc": a second round told in the breath of the first
-_AND_ONE = re.compile(
+_AND_ONE = Sought(
+    tuple(f" {n} {noun}" for n in ("1", "a", "one", "another", "second") for noun in ("rnd", "round")),
     r"(?P<ring>\b(?:ring|circle|loop)\b(?: (?:work|make|put|crochet|with|of))?"
     r"(?: \d{1,2} (?:sc|[hd]?dc|h?tr|stitches|sts))?)"
     r"(?P<and>,? (?:and )?(?:then )?(?:work |make |do )?(?:one|another|a|1|a second) (?:round|rnd)"
@@ -69,7 +78,8 @@ _AND_ONE = re.compile(
 
 
 # "Take the black, make a ring and work six into it.", "Take the black and make a ring": the yarn for a first round
-_TAKEN = re.compile(
+_TAKEN = Sought(
+    ("take ", "grab "),
     r"^(?P<gap>[ ]{0,8})(?:take|grab)(?P<yarn> (?:the |your |some )?[a-z]{3,12}(?: [a-z]{3,12})?)(?P<and>,| and|, and) "
     r"(?=(?:make|form|work|begin|start)\b[^.\n]{0,40}\b(?:ring|circle|loop)\b)",
     re.M | re.I,
@@ -77,7 +87,8 @@ _TAKEN = re.compile(
 
 
 # "..., scrap of white. Start at the nose: magic ring with 6 sc. Rnd 2, ...": a first round among other sentences
-_STARTS = re.compile(
+_STARTS = Sought(
+    (". start", ". begin"),
     r"(?<=\.)[ ](?=(?:start(?:ing)?|begin(?:ning)?)[ ](?:at|from|with)[ ][^.\n]{0,40}\b(?:ring|circle|loop|mr|mc)\b"
     rf"[^.\n]{{0,40}}[.;][ ]{COURSE}\.?[ ]?(?:2|two)\b)",
     re.I,

@@ -87,17 +87,24 @@ _ALONE = re.compile(
 )
 
 
-def _labels(text: str, plain: Sequence[re.Match[str]] = ()) -> list[tuple[int, int, str]]:
-    """(start, end, what to put there) for every round that a sentence begins.
+def _begun(text: str) -> dict[int, re.Match[str]]:
+    """Where sentences begin that may begin a round by its number."""
+    told = {match.start(): match for match in _TOLD.finditer(text)}
+    if MAY_USHER.search(text):
+        told |= {match.start(): match for match in USHERED.finditer(text)}
+    return told
+
+
+def _labels(
+    text: str, told: dict[int, re.Match[str]], plain: Sequence[re.Match[str]] = ()
+) -> list[tuple[int, int, str]]:
+    """(start, end, what to put there) for every round that a sentence begins, `told` or by no number.
 
     Among `plain` labels only those are taken that go on by their number from the one before, and that none behind
     them repeats: "11-16: sc around, for the next 6 rounds" is one label.
     """
     found: list[tuple[int, int, str]] = []
     before = passed = 0
-    told = {match.start(): match for match in _TOLD.finditer(text)}
-    if MAY_USHER.search(text):
-        told |= {match.start(): match for match in USHERED.finditer(text)}
     if not plain and may_go_on(text):
         found = [_goes_on(match) for match in ONWARDS.finditer(text) if match.start() not in told]
         found = [label for label in found if label[2]]
@@ -153,15 +160,17 @@ def narrated(text: str) -> str:
     """The page with the rounds of its sentences labelled, and their counts in figures."""
     if not (_MAY_TELL.search(text) or MAY_USHER.search(text)):
         return text
-    labels = _labels(text)
-    plain = [m for m in _LABELLED.finditer(text) if m["n"] or m["within"]]
-    if len(labels) < _FEWEST or 2 * sum(1 for _ in _LABELLED.finditer(text)) > len(labels):
-        labels = _labels(text, plain) if plain else []
+    told = _begun(text)
+    labels = _labels(text, told)
+    labelled = list(_LABELLED.finditer(text)) if len(labels) >= _FEWEST or len(told) >= _FEWEST else []
+    if len(labels) < _FEWEST or 2 * len(labelled) > len(labels):
+        plain = [m for m in labelled if m["n"] or m["within"]]
+        labels = _labels(text, told, plain) if plain else []
         if len(labels) < _FEWEST:
             return text
     out, at = [], 0
-    for start, end, told in labels:
-        out += [text[at:start], told]
+    for start, end, label in labels:
+        out += [text[at:start], label]
         at = end
     return figured("".join([*out, text[at:]]))
 

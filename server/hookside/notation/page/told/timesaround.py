@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.page.edits import Edit, put
+from hookside.notation.sought import Sought
 from hookside.notation.vocabulary import NUMBER_WORDS
 
 _N = rf"(?:\d{{1,2}}|{'|'.join(NUMBER_WORDS)})"
@@ -16,14 +17,16 @@ _STILL = (
     r"(?:plain|even|straight|unchanged|(?:without|not) doing anything(?: else)?|(?:without|with no) (?:any )?(?:more )?"
     r"(?:changes?|shaping|increas\w+|decreas\w+|incs?|decs?))"
 )
-_AROUND = re.compile(
+_AROUND = Sought(
+    ("go ", "going ", "work ", "crochet "),
     r"(?:(?<=^)|(?<=[.!?;] )|(?<=\bthen )|(?<=\bnow ))(?P<told>(?:you )?(?:go|work|crochet|keep going)(?: all)?"
     rf"(?: the way)? a?round (?:(?P<still>{_STILL}) )?(?P<often>once|twice|{_N}(?: more)? times)(?: more)?"
     rf"(?:,? (?P<still2>{_STILL}))?)(?=\s*(?:[.,;(=]|$))",
     re.I | re.M,
 )
 # ... and "Next round, put 2 in ...": the comma in front of a verb
-_NEXT = re.compile(
+_NEXT = Sought(
+    ("next round,", "next row,", "next time round", "next time around", "next time you go"),
     r"(?P<told>(?:the )?(?P<next>next) (?:time (?:a?round|you go a?round),?|(?:round|row),(?= (?:put|take|do|make)\b)))"
     r"(?= [a-z\d])",
     re.I,

@@ -42,6 +42,7 @@ from hookside.notation.unexplained import explained, letters_of, told_of
 from hookside.pattern import Finding, Pattern, Piece, Terms, unchecked
 
 MOST_BYTES = 256 * 1024
+_LONGEST_HEADING = 300  # letters of a heading: all of a page may stand on one line
 
 
 class Reader:
@@ -194,7 +195,7 @@ class Reader:
         if piece.courses and (words := made_up_of(self.page.text, raw)):
             named: dict[str, Any] = {"piece": raw.name, "name": raw.name}
             self.sheet.findings.append(finding(self.page, "copies-of-what", raw.at, raw.at, words=words, **named))
-        words = left_open(self.page.text[raw.at : self.page.text.find("\n", raw.at) + 1]) if raw.name else ""
+        words = left_open(self.page.text[raw.at : raw.at + _LONGEST_HEADING].split("\n", 1)[0]) if raw.name else ""
         if words and piece.courses:
             where: dict[str, Any] = {"piece": raw.name, "name": raw.name, "n": raw.make}
             self.sheet.findings.append(finding(self.page, "copies-open", raw.at, raw.at, words=words, **where))

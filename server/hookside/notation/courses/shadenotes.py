@@ -73,9 +73,9 @@ class ShadeNotes:
 
     def goes_on_in_another(self, course: Course, at: int | None) -> None:
         """Where a color ends and another one begins, nothing is gone back to."""
-        for cue in self.piece.cues[-3:]:
-            if (cue.kind, cue.basis, cue.course_id, cue.at) == ("colour", "worked out", course.id, at):
-                self.piece.cues.remove(cue)
+        ended = ("colour", "worked out", course.id, at)
+        last = self.piece.cues[-3:]  # thousands may stand before them
+        self.piece.cues[-3:] = [cue for cue in last if (cue.kind, cue.basis, cue.course_id, cue.at) != ended]
 
     def without_told_again(self) -> None:
         """Where a column names the yarn of every course, one that is in the hands already is no change."""

@@ -59,6 +59,8 @@ class Offers:
 
     def mend(self, todo: Waiting, taken: Chosen, ground: Ground) -> list[Mend]:
         parsed, reading, patience = todo.parsed, taken.reading, self.sheet.patience
+        if patience.said and not patience.left and (parsed is None or not parsed.kept):
+            return []
         if todo.borrowed or parsed is None or todo.skipped or todo.own_count or not all_read(parsed):
             return []  # a wrong offer, taken with one touch, is worse than none; so is one for others of the range too
         told = todo.declared is None, self.printed(todo), *ground.told()

@@ -58,7 +58,7 @@ from hookside.notation.page.print import (
     scans,
     shortdots,
 )
-from hookside.notation.page.print.signs import GROWS, MOVES, TABLE, VANISH
+from hookside.notation.page.print.signs import GROWS, MOVES, TABLE
 from hookside.notation.page.stages import Moves, Stages, Way, moved, through
 from hookside.notation.page.tables import (
     aligned,
@@ -155,16 +155,19 @@ class Page:
 
 def _without(text: str, cuts: list[tuple[int, int]]) -> tuple[str, list[int]]:
     """The text without the characters that vanish and with those that grow -> (text, the way back)."""
-    gone = {at for start, end in cuts for at in range(start, end)}
-    chars: list[str] = []
+    moved = [(*m.span(), GROWS.get(m[0], "")) for m in MOVES.finditer(text)]
+    parts: list[str] = []
     offsets: list[int] = []
-    for at, char in enumerate(text):
-        if char in VANISH or at in gone:
-            continue
-        for out in GROWS.get(char, char):
-            chars.append(out)
-            offsets.append(at)
-    return "".join(chars), offsets
+    at = 0
+    cut = [(start, end, "") for start, end in cuts]
+    for start, end, put in sorted([*moved, *cut], key=lambda edit: (edit[0], -edit[1], edit[2])):
+        if start >= at:
+            parts += [text[at:start], put]
+            offsets += [*range(at, start), *[start] * len(put)]
+        at = max(at, end)
+    parts.append(text[at:])
+    offsets += range(at, len(text))
+    return "".join(parts), offsets
 
 
 def _cuts(text: str, broken: list[tuple[int, int]]) -> list[tuple[int, int]]:

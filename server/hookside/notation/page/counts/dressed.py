@@ -36,12 +36,15 @@ _DRESS = re.compile(
     rf" ?(?P<n>\d{{1,4}})(?P<noun>{_NOUN})"
     rf" ?(?P<close>>|{_SIGNS}{{0,3}}){_EACH}?[\s.;,]*$"
 )
+# The end of one, behind which nothing but stops and blanks is left
+_ENDS_DRESSED = re.compile(rf"\d{_NOUN} ?(?:>|{_SIGNS}{{0,3}}){_EACH}?$")
 # "[N = 24]", "(n: 24)", "{S 24}", "(# = 24)": a letter or a sign of the text's own before it, in a bracket
 _IN_BRACKET = re.compile(
     r"(?P<open>[(\[{<] ?(?P<word>[^\W\d_]{1,8}|[#\u03a3\u2211]) ?[=:]?) ?(?P<n>\d{1,4}) ?(?P<close>[)\]}>])[\s.;,]*$"
 )
 # "(2 sc, inc) 3  12": nothing but blanks before it
-_GAP = re.compile(
+_GAP = Sought(
+    rf"  \d{{1,4}}(?i:{_NOUN})[ .]*\n|  \d{{1,4}}(?i:{_NOUN})[ .]*\Z",
     rf"^(?P<body>[^\w\n]{{0,6}}(?:{COURSE}s?\.?[ ]?#?)?\d{{1,3}}[^\n]{{0,300}}?"
     rf"(?P<last>[^\W\d_]{{0,20}}|\d{{1,3}}|[)\]}}*.!])"
     rf"(?P<told>[ ]{{2,20}}(?P<n>\d{{1,4}}){_NOUN}))[ .]*$",
@@ -64,7 +67,10 @@ _OTHER = frozenset(
 _VERBS = frozenset(["to", "is", "have"])
 _HANDS = frozenset(["you", "us", "me"])
 # "..., is 18. Stuff with rags.", "around to 12, top off the filling"
-_VERB_WITHIN = re.compile(r"(?P<open>(?<=[.;,)] )(?:is|have)|(?<=[a-z*)] )to) (?P<n>\d{1,4})(?=[.;,] )")
+_VERB_WITHIN = Sought(
+    tuple(f"{verb} {figure}" for verb in ("is", "have", "to") for figure in range(10)),
+    r"(?P<open>(?<=[.;,)] )(?:is|have)|(?<=[a-z*)] )to) (?P<n>\d{1,4})(?=[.;,] )",
+)
 # "Rnd 2--{2 sc in next sc} 8 times, 16 sc. Ch 1, turn.": behind a comma, at the end of the first sentence
 _COMMA = re.compile(r"(?P<open>,)\s(?P<n>\d{1,4})(?:\s(?P<noun>sc|[hd]?dc|h?tr))?(?=\.(?:\s(?!\s*[(\[=]|\d)|$))")
 _LABELLED = re.compile(rf"(?:^[^\w\n]{{0,6}}|(?<=[.)\],] )){COURSE}\.? ?#?\d", re.I | re.M)  # or in a paragraph
@@ -100,15 +106,13 @@ _AFTER_LAST = re.compile(
 )
 # "... all the way, eighteen again. Stop here": what it comes to, and no stitches more
 _NUMBERS_IN_WORDS = (*NUMBER_WORDS, *TENS)
-_IN_WORD = Sought(
-    _NUMBERS_IN_WORDS,
+_IN_WORD = re.compile(
     r"(?P<round>\b(?:all the way|a?round|to the end|times|together))"
     rf"(?P<told>, (?P<n>{WORD})(?: (?:again|still))?)(?=[.;](?:\s|$))",
     re.I,
 )
 # "take two together all round. Six. Break the yarn": a sentence that is nothing but a number
-_IN_A_SENTENCE = Sought(
-    tuple(f"{sign} {word}" for sign in ".!;" for word in _NUMBERS_IN_WORDS),
+_IN_A_SENTENCE = re.compile(
     rf"(?<=[a-z\d)])[.!;] (?P<n>{WORD})(?: (?:again|now|left|altogether|in all|in total|stitches|sts))*"
     r"(?=[.!](?:\s|$))",
     re.I,
@@ -158,7 +162,8 @@ def _told(text: str) -> list[_Told]:
         if last and _DIGIT.search(last, max(0, len(last) - _NEAR)):  # asked first, as it is cheap
             rule = _IN_BRACKET if last[-1] in "]}" or (last[-1] == ")" and not _ALL_OF_THEM.search(last)) else _DRESS
             bare = last[-1] == ")" and last[last.rfind("(") + 1 : -1].isdecimal()  # as others print it
-            match = None if bare and rule is _IN_BRACKET else rule.search(text, max(start, end - _END), end)
+            none = bare if rule is _IN_BRACKET else _ENDS_DRESSED.search(last) is None
+            match = None if none else rule.search(text, max(start, end - _END), end)
             if match is not None and rule is _IN_BRACKET and match["word"].lower() in _OTHER:
                 continue
         if match is None:
@@ -307,7 +312,9 @@ def plainly(text: str) -> str:
         text = _AFTER_LAST.sub(lambda m: f"{m['like']}({m['n']})".ljust(len(m[0])), text)
     if "=" in text and len({m["letter"] or m["indexed"] for m in _BY_LETTER.finditer(text)}) == 1:
         text = _BY_LETTER.sub(lambda m: " " * len(m[0]), text)
-    text = _IN_A_SENTENCE.sub(_of_its_own, _IN_WORD.sub(_in_figures, text))
+    low = text.lower()
+    if any(word in low for word in _NUMBERS_IN_WORDS):
+        text = _IN_A_SENTENCE.sub(_of_its_own, _IN_WORD.sub(_in_figures, text))
     return _SUM.sub(_summed, text) if " = " in text else text
 
 

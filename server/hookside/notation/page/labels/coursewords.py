@@ -104,7 +104,11 @@ _ROMAN_LIST = Sought(
 )
 
 # "Like Round VI.", "Repeat Row IV": an "I" behind such a word may be whoever writes
-_ROMAN_NAMED = re.compile(r"(?P<word>\b(?:Round|Rnd|Row) )(?P<n>[IVX]{2,6}|V|I(?=[.:)]))(?=[.,;:) -]|$)", re.M)
+_ROMAN_NAMED = Sought(
+    tuple(f"{word} {figure}" for word in ("round", "rnd", "row") for figure in "ivx"),
+    r"(?P<word>\b(?:Round|Rnd|Row) )(?P<n>[IVX]{2,6}|V|I(?=[.:)]))(?=[.,;:) -]|$)",
+    re.M,
+)
 
 
 def _in_figures(match: re.Match[str]) -> str:

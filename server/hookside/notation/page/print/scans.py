@@ -58,6 +58,7 @@ _AMOUNT = Sought(
     r"[lIO](?:(?<![A-Za-z0-9'.].)[lIO0-9]{1,2}|(?<=[0-9].)[lIO0-9]?) (?:st|sc|dc|hdc|htr|tr|ch|dec|inc)",
     r"(?<![A-Za-z0-9'.])(?!II)(?=[lIO0-9]{0,2}[lIO])[lI1-9][lIO0-9]{1,2}(?=[ ](?:sts?|sc|dc|hdc|htr|tr|chs?|dec|inc)\b)"
 )
+_LOOK_LIKE_DIGITS = frozenset("lIoOS")
 _DIGITS = str.maketrans("lIoOS", "11005")
 _CUT = Sought(
     ("-\n", "- \n", "-  "), r"(?<![A-Za-z])([A-Za-z][a-z]{0,8})-[ ]*\n[ ]{0,12}([a-z]{1,9})(?![A-Za-z])"
@@ -77,7 +78,7 @@ _DAMAGED_C = re.compile(r"(?<![A-Za-z.])(?P<lead>(?:h\.)?(?P<letter>[ds])\.)[oe0
 # "* se in next 6 sc", "2 de in each st", "(56 se)": the same without dots. "de" is a word of other tongues, and "so" of
 # this one, so that these want more about them
 _DAMAGED_BARE = Sought(
-    r"\b(?:[Ss]e|[Dd]e|[Ss]o)[ ,;.)\]\n]",
+    tuple(f"{word}{sign}" for word in ("se", "de", "so") for sign in " ,;.)]\n"),
     r"(?<![A-Za-z.'-])(?:(?P<s>[Ss])e(?=[ ](?:in|into|around|across|over|each|even|evenly|next)\b|[,;.)\]]|[ ]?\n)|"
     r"(?P<d>[Dd])e(?=[ ](?:in|into)[ ](?:each|every|next|same|first|last|the|\d)\b)|"
     r"(?:(?<=[*(\d][ ])|(?<=[*(]))(?P<o>[Ss])o(?=[ ](?:in|into)[ ](?:each|every|next|same|first|last)\b))",
@@ -140,7 +141,9 @@ def _near(word: str, other: str) -> bool:
 def _label(match: re.Match[str]) -> str:
     if match["first"].isdecimal() and not match["rest"]:
         return match[0]
-    rest = re.sub(rf"(?<![A-Za-z]){_HURT}(?![A-Za-z])", lambda m: m[0].translate(_DIGITS), match["rest"])
+    rest = match["rest"]
+    if not _LOOK_LIKE_DIGITS.isdisjoint(rest):
+        rest = re.sub(rf"(?<![A-Za-z]){_HURT}(?![A-Za-z])", lambda m: m[0].translate(_DIGITS), rest)
     return match["kind"] + match["first"].translate(_DIGITS) + rest
 
 

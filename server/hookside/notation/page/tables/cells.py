@@ -29,6 +29,11 @@ _FEWEST = 3  # rows with a number and stitches
 def between(line: str, comma: str) -> list[tuple[int, int]]:
     """Spans between the separators that stand outside quotes."""
     spans, start, quoted = [], 0, False
+    if '"' not in line:
+        for cell in line.split(comma):
+            spans.append((start, start + len(cell)))
+            start += len(cell) + 1
+        return spans
     for at, char in enumerate(line):
         if char == '"':
             quoted = not quoted

@@ -180,6 +180,9 @@ _MAY_BE_RETOLD = re.compile(
 )
 
 
+_FAR = 30_000  # letters of a page that tell what it works most
+
+
 def retold(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The text with such rounds written out, and the way back."""
     if not _MAY.search(text):
@@ -199,7 +202,7 @@ def retold(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]
     @cache
     def stitch() -> str:
         """What is left out is what the text works most."""
-        named = Counter(str(m.lastgroup) for m in _STITCHES.finditer(low))
+        named = Counter(str(m.lastgroup) for m in _STITCHES.finditer(low, 0, _FAR))
         return named.most_common(1)[0][0] if named else "sc"
 
     before = ""

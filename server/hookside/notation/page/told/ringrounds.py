@@ -12,6 +12,7 @@ import re
 
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page.edits import Edit, put
+from hookside.notation.sought import Sought
 from hookside.notation.vocabulary import NUMBER_WORDS
 
 _N = rf"(?:\d{{1,3}}|{'|'.join(list(NUMBER_WORDS)[:12])})"
@@ -116,11 +117,12 @@ _ENDS = re.compile(
 _WORK = re.compile(rf"\b(?:\d{{1,3}}[ ](?:sc|[hd]?dc|h?tr)|{_SHAPING})\b", re.I)  # a round that would be lost behind it
 _PRINTED = re.compile(r"[(\[]\d{1,3}(?:[ ]?sts?)?[)\]](?=[ ]?(?:[.;,/>\n]|$))", re.M)
 _FEWEST = 3  # counts of a line that begins in no ring: "Head: (1 sc, inc) x 6 (18), (2 sc, inc) x 6 (24), ..."
-_HINT = re.compile(
-    r"\b(?:(?:ring|circle|loop|mr|mc|amr|(?:2nd|second) ch(?:ain)?)\b|(?:mr|mc|amr)(?=\d))|"
-    r"^[^\W\d][^:\n]{1,60}:[ ](?=(?:[^()\[\]\n]*[(\[][^()\[\]\n]*[)\]]){3})",
-    re.I | re.M,
+_RING_TOLD = Sought(
+    ("ring", "circle", "loop", "mr", "mc", "nd ch"),
+    r"[rclma2sRCLMAS](?<!\w.)(?i:(?:(?<=r)ing|(?<=c)ircle|(?<=l)oop|(?<=m)[rc]|(?<=a)mr|(?<=2)nd ch(?:ain)?|"
+    r"(?<=s)econd ch(?:ain)?)\b|(?:(?<=m)[rc]|(?<=a)mr)(?=\d))",
 )
+_THREE_BRACKETS = Sought((": ",), r"^[^\W\d][^:\n]{1,60}:[ ](?=(?:[^()\[\]\n]*[(\[][^()\[\]\n]*[)\]]){3})", re.M)
 _NEXT_LABEL = re.compile(
     rf"\s*[^\w\n]{{0,6}}(?:{COURSE}\.?[ ]?(?:#?\d|two\b)|\d{{1,2}}(?:[ ]?[:.)]|nd[ ]|rd[ ])|"
     rf"(?:next|second)[ ]{COURSE}\b)",
@@ -268,7 +270,8 @@ def parted(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]
     """The page with the rounds of such lines a line each, and the way back."""
     edits: list[Edit] = []
     done = -1
-    for hint in _HINT.finditer(text):
+    hints = sorted([*_RING_TOLD.finditer(text), *_THREE_BRACKETS.finditer(text)], key=re.Match.start)
+    for hint in hints:
         if hint.start() < done:
             continue
         start, done = text.rfind("\n", 0, hint.start()) + 1, text.find("\n", hint.end())

@@ -33,7 +33,11 @@ _TIME = re.compile(
     rf"between (?:the )?{COURSE}\.? ?#?\d{{1,3}} and (?:{COURSE}\.? ?)?#?\d{{1,3}}(?![\w-]))",
     re.I,
 )
-_HINT = re.compile(rf"(?:at|in|after|once|when|behind|from|of|between) (?:the )?(?:{COURSE}|[a-z]{{3,8}}th|\d)", re.I)
+_HINT = re.compile(
+    r"[aiowbfAIOWBF](?<![a-zA-Z].)"
+    r"(?i:(?<=a)(?:t|fter)|(?<=i)n|(?<=o)(?:nce|f)|(?<=w)hen|(?<=b)(?:ehind|etween)|(?<=f)rom) "
+    rf"(?i:(?:the )?(?:{COURSE}|[a-z]{{3,8}}th|\d))"
+)
 # What each clause tells, so that two of one sort are known: a second color may only be the end of the first
 _JOBS = (
     re.compile(r"\b(?:stuff|fill|wadding|fib(?:re|er)fill)", re.I),

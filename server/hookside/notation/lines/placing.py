@@ -205,7 +205,7 @@ class Placing(Beside):
         if tail.name is not None:
             self.new_piece(*tail.name, tail.cut)
             stop = min([stop, *(spot[0] for spot in (tail.talk, tail.chains) if spot is not None)])
-            self.put_shade(tail.cut, stop)
+            self.put_told(tail.cut, stop)
         if tail.talk is not None and self.text[slice(*tail.talk)].strip():
             self.put_text(*tail.talk)
         if tail.chains is not None:

@@ -15,6 +15,7 @@ from hookside.notation.lines.colours.ownyarns import is_yarn, own_shade
 from hookside.notation.lines.colours.titlecolours import dyed_by, named_before
 from hookside.notation.lines.copies.asked import copies
 from hookside.notation.lines.heads import headings
+from hookside.notation.lines.heads.headjobs import jobs_told
 from hookside.notation.lines.keys.definitions import definitions
 from hookside.notation.lines.keys.keyline import cut_short
 from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, hook_part, sentences, text_start
@@ -146,9 +147,10 @@ class Prose(RoundBelow):
         if self.piece is not None and self.piece.headed:
             self.piece.items.append(RawText(at, end, "other"))
 
-    def put_shade(self, at: int, end: int) -> None:
-        """The color that a heading in front of its first round names: "Shield (silver): R1 ..."."""
+    def put_told(self, at: int, end: int) -> None:
+        """The color and the jobs that a heading in front of its first round tells: "Leg (grey, fill it): R1 ..."."""
         text = self.text[at:end].rstrip(" :,-\n")
+        self.put_jobs(at, text)
         several = colours_told(text, self.yarns_of_headings())
         if several is not None:
             self.put_colours(at, several)  # "Wheels (black, 4 pieces): R1 ..."
@@ -156,6 +158,15 @@ class Prose(RoundBelow):
         shade = headings.colour_told(text) or own_shade(text, self.yarns_of_headings())
         if shade is not None:
             self.put_colour(at + shade[0], at + shade[1])
+
+    def put_jobs(self, at: int, text: str) -> None:
+        """What the heading at `at` asks the hands: "Legs (make 4), stuff lightly", "Ears x2 (long tail!)"."""
+        stuffed = headings.stuffing_told(text)
+        if stuffed is not None:
+            self.put_text(at + stuffed[0], at + stuffed[1])
+        for first, stop in jobs_told(text):
+            if stuffed is None or stop <= stuffed[0] or first >= stuffed[1]:
+                self.put_text(at + first, at + stop)
 
     def called_before(self, text: str) -> None:
         """ "HEAD - " of "HEAD - A": the name of the piece at hand is what stands before its colour."""

@@ -161,7 +161,7 @@ class Heads(Refusals):
         if inside:
             if inside[0].numbers[:1] == [1] and (made := self._told_with(at, inside[0].start, told)):
                 self.new_piece(head[0], made, at)  # "Wings: two, in white. R1: ..."
-                self.put_shade(at, inside[0].start)
+                self.put_told(at, inside[0].start)
                 self.labelled(inside[0], end)
                 return "course"
             ended = self.text[match.end() : inside[0].start].rstrip().endswith((".", ":", ";", ","))
@@ -187,7 +187,7 @@ class Heads(Refusals):
         if not (self._under_heading() and self.piece is not None and self.piece.make > 1 and head[1] == 1):
             self.new_piece(head[0], head[1], at)  # "BOOTIE, 2 pcs. / Sole: ch 11." is one piece, by the first name
             if match.re is _GLUED:
-                self.put_shade(at, match.end("shade" if match["shade"] else "name"))
+                self.put_told(at, match.end("shade" if match["shade"] else "name"))
         if shade is not None:
             self.put_colour(*shade)
         return self._work_in_line(begins, stop, end)
@@ -206,7 +206,7 @@ class Heads(Refusals):
         if (thing.hooked and stop is None) or self.inside(at, end):
             return None
         self.new_piece(headings.tidy_name(thing.name), thing.make, at)
-        self.put_shade(at, at + thing.head)
+        self.put_told(at, at + thing.head)
         if shade is not None:
             self.put_colour(*shade)
         if stop is not None:
@@ -253,12 +253,12 @@ class Heads(Refusals):
         if head is None or not (part or head[1] > 1 or headings.colour_told(name) is not None):
             return None
         self.new_piece(head[0], max(head[1], copies_behind(self.text[at + told[1] : end])), at)
-        self.put_shade(at, at + told[0])
+        self.put_told(at, at + told[0])
         if self.piece is not None:
             begins = at + told[1]
             asked = askings(self.text[begins:end])
             if all(kind == "other" for kind, _, _ in asked) and _RING_ALONE.fullmatch(self.text[begins:end].strip()):
-                self.put_shade(begins, end)  # the ring itself is made in round 1
+                self.put_told(begins, end)  # the ring itself is made in round 1
                 return "heading"
             self.piece.items.append(RawText(begins, end, None if asked else "other"))
         return "heading"

@@ -15,7 +15,6 @@ from hookside.notation.lines.copies.somecopies import SomeCopies
 from hookside.notation.lines.copies.sorts import sorts
 from hookside.notation.lines.heads import headings
 from hookside.notation.lines.heads.framedjob import FRAMED
-from hookside.notation.lines.heads.headjobs import jobs_told
 from hookside.notation.lines.layout import RawCourse, RawText
 from hookside.notation.lines.refusals.copies import LIKE_IN_BRACKETS
 from hookside.notation.lines.refusals.named import MAKE_LINE
@@ -154,18 +153,15 @@ class NamedParts(SomeCopies):
         like = LIKE_IN_BRACKETS.search(text) if self.any_course else None
         if like is not None:
             self.put_text(at + like.start("like"), at + like.end("like"))
-        stuffed = headings.stuffing_told(text)
-        if stuffed is not None:
-            self.put_text(at + stuffed[0], at + stuffed[1])
-        for asked_at, asked_to in jobs_told(text):
-            if stuffed is None or asked_to <= stuffed[0] or asked_at >= stuffed[1]:
-                self.put_text(at + asked_at, at + asked_to)
+        self.put_jobs(at, text)
         own = own_shade(text, materials) if shade is None and several is None else None
         if own is not None:
             self.called_before(text[: own[0]])
             self.put_colour(at + own[0], at + own[1])
-        elif shade is None and several is None and stuffed is None and (word := headings.word_aside(text)):
-            self.put_word_aside(at + word[0], at + word[1])
+        elif shade is None and several is None and headings.stuffing_told(text) is None:
+            word = headings.word_aside(text)
+            if word is not None:
+                self.put_word_aside(at + word[0], at + word[1])
 
     def before_first_name(self, line: Asked) -> str | None:
         """A line of the title's own part, right above its first course: "Begin with a long tail.", "Red, white"."""

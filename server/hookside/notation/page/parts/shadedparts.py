@@ -1,6 +1,7 @@
-"""Parts whose color stands between their name and work of one line: "Paws, pink, make 4: same as body",
-"Head in black - as the body", "Tail: in pink, 4 rounds of 6 sc". The name, its color and its copies become a heading
-of their own, "Paws (pink) (make 4)", and the work the line below: no word moves, only what parts them changes.
+"""Parts whose color, or how many they are, stands between their name and work of one line: "Paws, pink, make 4: same as
+body", "Head in black - as the body", "Tail: in pink, 4 rounds of 6 sc", "Arms: work 2 alike. MR 5 (5), fasten off".
+The name, its color and its copies become a heading of their own, "Paws (pink) (make 4)", and the work the line below:
+no word moves, only what parts them changes.
 """
 
 from __future__ import annotations
@@ -21,18 +22,24 @@ _LIKE = (
     r"(?:(?:make|work|worked|made|crochet|do|exactly|just|is|are)[ ])*(?:the[ ])?(?:exact[ ])?"
     r"(?:same|as|like|identical)\b"
 )
-_WORK = r"\d{1,2}[ ](?:rounds|rnds|rows)[ ]of[ ]\d|ch(?:ain)?[ ]?(?:\d\d|[2-9])\b"
+_RING = r"(?:\d{1,2}[ ](?:sc|dc)[ ](?:in|into)[ ](?:an?[ ])?)?(?:mr|magic[ ](?:ring|circle|loop))\b"
+_WORK = rf"\d{{1,2}}[ ](?:rounds|rnds|rows)[ ]of[ ]\d|ch(?:ain)?[ ]?(?:\d\d|[2-9])\b|{_RING}"
 _LINE = re.compile(
     r"^(?P<lead>[^\w\n]{0,4})(?P<name>[A-Za-z][A-Za-z' ]{1,24}?)"
     r"(?P<told>(?:[ ]?[,:(\[]|[ ]-+[ ]|[ ](?=(?:in|with|using|x[ ]?\d|make)\b))[^\n]{2,50}?)"
     rf"(?:[ ]?[:.,;][ ]|[ ]-+[ ]|(?<=[)\]])[ ])(?P<work>(?:(?P<like>{_LIKE})|{_WORK})[^\n]*)$",
     re.I | re.M,
 )
+# ... and no rounds behind it that only shape, of which nobody says where they begin: they would go into the ring
+_RUNG = re.compile(rf"{_RING}(?:[ ]\d{{1,2}})?(?:[ ]?\(\d{{1,2}}\)|(?![^\n]*\b(?:inc|dec)))", re.I)
 _SEAM = re.compile(r"(?:[\s,:;()\[\].]|(?<=\s)-+(?=\s)|\b(?:in|with|using)\b)+", re.I)
 _WORD = re.compile(
     r"[^\s,:;()\[\].]+(?:[ ][^\s,:;()\[\].]+)*?(?=[ ]?[,:;()\[\].]|[ ]-+[ ]|[ ](?:in|with|using)\b|[ ]?$)", re.I
 )
-_COPIES = re.compile(rf"x[ ]?\d{{1,2}}|(?:make|crochet|work)[ ](?:x[ ]?)?{_N}|\d{{1,2}}[ ]?x", re.I)
+_COPIES = re.compile(
+    rf"x[ ]?\d{{1,2}}|(?:make|crochet|work)[ ](?:x[ ]?)?{_N}(?:[ ](?:alike|of[ ](?:them|these)))?|\d{{1,2}}[ ]?x|"
+    rf"(?:{SEVERAL_WORDS})(?:[ ](?:pieces|alike|of[ ](?:them|these)))?|\d{{1,2}}[ ](?:pieces|pcs)", re.I
+)
 _BEGUN = re.compile(rf"^[^\w\n]{{0,6}}{COURSE}\.?[ ]?(?:1|one)\b|\b(?:ring|mr|circle)\b|\bch[ ]?\d", re.I | re.M)
 _MOST = 60
 
@@ -59,7 +66,9 @@ def _parted(text: str, match: re.Match[str]) -> list[Edit]:
         at = word.end()
     words = [text[a:b] for a, b in spots]
     shades = [w for w in words if is_colour(w) or some_shade(w)]
-    if len(shades) != 1 or any(w not in shades and _COPIES.fullmatch(w) is None for w in words):
+    if len(shades) > 1 or not (shades or _RUNG.match(match["work"])):
+        return []
+    if any(w not in shades and _COPIES.fullmatch(w) is None for w in words):
         return []
     edits: list[Edit] = []
     before = match.end("name")
@@ -72,7 +81,7 @@ def _parted(text: str, match: re.Match[str]) -> list[Edit]:
 def _is_work(match: re.Match[str]) -> bool:
     """Stitches behind "Tail: pink, ", which nothing else reads; or what another part has, by its name."""
     if match["like"] is None:
-        return match["told"].lstrip().startswith((":", "-"))
+        return match["told"].lstrip().startswith((":", "-")) or _RUNG.match(match["work"]) is not None
     other = references.LIKE_PIECE.match(match["work"])
     if other is None:
         return references.same_again(match["work"]) is not None

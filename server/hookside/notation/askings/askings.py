@@ -84,7 +84,7 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
             cuts.append(match.end())
     parts: list[tuple[CueKind | None, int, int]] = []
     for start, end_at in zip(cuts, [*cuts[1:], len(sentence)], strict=True):
-        parts.append((job(sentence[start:end_at]), start, end_at))
+        parts.append((job(sentence[start : start + _without_seam(sentence[start:end_at])]), start, end_at))
     found: list[tuple[CueKind, int, int]] = []
     waiting: int | None = None  # where words without an asking of their own begin
     for kind, start, stop in parts:

@@ -21,7 +21,7 @@ _LEAD = re.compile(
     r"\d{1,3}(?:[.,]\d)? ?(?:cm|mm|in|inch(?:es)?|\")(?: (?:long|tall|high|wide))?,?(?= )|"
     r"when (?:done|finished|you are done|you're done)|once (?:done|finished)|"
     r"if (?:you (?:like|wish|want|prefer)|desired|needed|necessary)|don't forget to|"
-    r"dont forget to|do not forget to|remember to|"
+    r"dont forget to|(?:do not|never|not to) forget to|remember to|"
     r"be sure to|"
     # "you will have to", "we'll need to", "you are going to", "it is best to": what has to be done is asked for
     r"(?:(?:note|remember|keep in mind|bear in mind|be aware)(?: that)? )?(?:you|we)(?:'ll|'d|'re)?"
@@ -37,7 +37,8 @@ _LEAD = re.compile(
     r"(?: is (?:done|finished|complete))?,?|"
     r"i(?:'d| would)? (?:recommend|suggest|advise)(?: that)?(?: (?:you(?: to)?|to))?(?= )|"
     r"(?:the|a) (?:best|good|right|perfect|ideal) (?:time|moment|point|place) (?:to|for)|"
-    r"it(?:'s| is)(?: now)? time to|now is (?:the|a good) time to|(?:this is )?a good (?:time|moment) to|time to|"
+    r"it(?:'s| is)(?: now)? time to|now is (?:the|a good) time to|(?:this is )?a good (?:time|moment) to|"
+    r"time (?:to|for)|"
     r"(?:(?:on|in|for|with) )?(?:the )?(?:(?:leg|arm|wing|foot|piece) (?:[1-4]|one|two)|(?:first|1st|second|2nd|"
     r"third|3rd|other) (?:leg|one|arm|piece|wing|foot|"
     r"half|part|fin))"

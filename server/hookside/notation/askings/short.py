@@ -110,6 +110,13 @@ _REMINDS = Sought(
     r"(?:(?:and|but|please|now|so),? )*(?:(?:do not|don't|dont|never|not to) forget(?: about)?|remember|reminder|mind|"
     r"(?:it's |it is )?time for|(?:now|here)(?: comes?| is| for)?|(?:stop|pause|wait|halt)(?: here)?(?: for)?):? "
 )
+# "Last call for the eyes", "You must not forget the eyes", "If you forgot the eyes, now is your last chance"
+_LAST_CALL = re.compile(
+    r"(?:and |but |so |now )*(?:(?:this|now|here|it)(?:'s| is) )?(?:(?:your|the) )?last (?:call|chance) for |"
+    r"(?:you|we) must(?:n't| not| never) forget |(?:if )?(?:did )?you (?:forgot|forget|have forgotten) "
+    r"(?=[^,]{3,24}[,?] (?:now|do|put|add|this)\b)"
+)
+_BY_WHEN = re.compile(r",? (?:before|while|as long as|now is|do it|this is) .*")
 _SPOT = re.compile(r" (?:in|inside|on|out|off|away|through|here|now|next|time|up)\b")
 
 _LATER = re.compile(r"^(?:after (?:this|that)(?: round| rnd| row)?|then|now|here|next|reminder|job) ?[:,-] ?", re.I)
@@ -127,6 +134,8 @@ def named_behind(clause: str) -> CueKind | None:
 def reminded(whole: str) -> CueKind | None:
     """The job of a sentence in small letters that reminds of a thing, or tells where it goes, and no more."""
     told = _REMINDS.sub("", whole, count=1)
+    told = _LAST_CALL.sub("", whole, count=1) if told == whole else told
+    told = _BY_WHEN.sub("", told) if told != whole else told
     return _alone(told) if told != whole or _SPOT.search(whole) else None
 
 

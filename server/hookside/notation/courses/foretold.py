@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.roundshades import counts_shades, turns_shades
-from hookside.notation.askings.when import due_at, may_tell_ahead, places, when
+from hookside.notation.askings.when import due_at, may_tell_ahead, names_round, places, when
 from hookside.notation.courses.waiting import slug
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, sentences
 from hookside.notation.lines.sections import section_of
@@ -34,7 +34,8 @@ def note_lines(text: str, layout: Layout) -> Spans:
         if not (headed or role in _NOTES) or end - start > _LONGEST:
             continue
         section = section_of(text[start:end]) if headed else None
-        if headed:
+        told = role == "title" and names_round(text[start:end])  # "Stuffing: after Rnd 8" as the first line
+        if headed and not told:
             if section is None or section[0] not in _SECTIONS:
                 continue
             start += section[1]

@@ -86,6 +86,8 @@ _SO_LONG = re.compile(r"\b(?:for|only|just)\b|\d ?(?:-|to|and|&|,) ?\d", re.I)
 # Put at a place of the piece, at whatever time, unless the words begin with their round: "in R5 attach the arms"
 _PLACED = ("eyes", "embroider", "sew", "pin", "weave")
 _LED = re.compile(rf"\W{{0,4}}(?:(?:at|in|on|during|with|after) )?(?:the )?(?:end of )?{COURSE}\.? ?#?\d", re.I)
+_PUT_THERE = ("sew", "join")
+_AHEAD = re.compile(r"\b(?:before|prior to|until|after|once|when|as soon as|start(?:ing)?|begin(?:ning)?)\b", re.I)
 # "..., inserting the eyes in R6": while that is worked, and no place for later
 _MEANWHILE = re.compile(r"\W{0,4}(?:and |then |while |also )*[a-z]{2,9}ing\b", re.I)
 # "Swap to oat now, we want hazel again in two rounds", "..., after two rounds it is hazel again": of what comes behind
@@ -170,6 +172,8 @@ def due_in(
                 return []
     if below and (kind != "colour" or not (_CHANGES.search(words) or lists_shades(words))):
         told = [one for one in when(words, kind, ordinals=False) if not one.left and one.course in labels]
+        if kind in _PUT_THERE and not _AHEAD.search(words) and "(" not in words:
+            return []  # "Attach the arms at R6.", when all rounds of the range are made; "(R6)" may be a time
         return [Due(labels.index(one.course) - one.before) for one in told if kind == "stuff" or not one.place]
     if kind == "colour":
         dyed = dyed_in(words, labels, yarns)

@@ -75,6 +75,7 @@ from hookside.notation.page.tables import (
     strokes,
 )
 from hookside.notation.page.told import (
+    asked,
     closedrounds,
     inorder,
     likerounds,
@@ -330,6 +331,7 @@ _WORDS: Stages = (
     ((), countcommas.stopped),
     ((), signless.signed),
     ((), sentences.narrated),
+    ((), asked.answered),
     ((), twojobs.parted),
     ((), coursewords.romans),
     ((), scans.digits),

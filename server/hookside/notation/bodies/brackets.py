@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import Literal
 
+from hookside.notation.askings.byround import beside_round
 from hookside.notation.askings.clauses import FILLED_AHEAD, leaves_colour, new_colour
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.doneahead import done_ahead
@@ -312,7 +313,7 @@ class Brackets(Asides):
         ):
             dyed = shades_by_round(inner) or (inner[:3] == "to " and is_colour(inner[3:]))
             dyed = dyed or (inner.startswith(("back to ", "to ", "now ")) and new_colour(inner) is not None)
-            kind = named_behind(inner) or classify(inner) or ("colour" if dyed else None)
+            kind = named_behind(inner) or classify(inner) or ("colour" if dyed else beside_round(inner))
             if kind is None and "stuff" in inner and FILLED_AHEAD.fullmatch(inner):
                 kind = "stuff"
             ahead = done_ahead(inner) if kind in (None, "other") else None  # "(after changing to white)"

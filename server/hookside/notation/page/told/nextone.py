@@ -1,5 +1,5 @@
-"""A round told in a sentence among labelled ones, with its count: "In the next round decrease every second stitch (8).",
-"..., and in the last round decrease six times. (6)", "In the fourth round change to white and decrease ... (9)".
+"""A round told in a sentence among labelled ones, with its count: "In the next round decrease every second stitch
+(8).", "..., and in the last round decrease six times. (6)", "In the fourth round change to white and decrease ... (9)".
 
 It gets its label, "Next round:", and a line of its own; the length stays. A page told so as a whole is `sentences`'.
 """

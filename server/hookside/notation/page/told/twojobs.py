@@ -1,7 +1,7 @@
 """Jobs told in one sentence, each by its own round: "After round 11 add the eyes, after round 12 start stuffing.",
 "Eyes at Rnd 6; white at Rnd 7; stuffing at the eighth round."
 
-Each becomes a sentence of its own, since a sentence is asked for at one round. The length stays.
+Each becomes a sentence of its own, or a bracket, since a sentence is asked for at one round. The length stays.
 """
 
 from __future__ import annotations
@@ -41,20 +41,30 @@ _HINT = re.compile(
 # What each clause tells, so that two of one sort are known: a second color may only be the end of the first
 _JOBS = (
     re.compile(r"\b(?:stuff|fill|wadding|fib(?:re|er)fill)", re.I),
-    re.compile(r"\b(?:eyes|nose|mouth)\b", re.I),
+    re.compile(r"\beyes\b", re.I),
+    re.compile(r"\b(?:nose|mouth|smile|face)\b", re.I),
     re.compile(rf"(?:\b(?:to|in|with)|^)\s*(?:{SHADE})|\b(?:{SHADE})\s*$", re.I),
     re.compile(r"\b(?:sew|attach|pin|insert|glue|embroider)\b", re.I),
 )
-# Words between two signs; what stands in a bracket is one asking, whose jobs `askings` tells apart
-_CLAUSE = re.compile(r"[(\[{][^()\[\]{}\n]*[)\]}]?|(?P<told>[^.,;:()\[\]{}\n]{4,90})")
+# Words between two signs
+_CLAUSE = re.compile(r"[^.,;:()\[\]{}\n]{4,90}")
+_CLOSED = {"(": ")(", "[": "][", "{": "}{"}
 _BETWEEN = re.compile(r"\s(?:and then|and|then) (?!(?:[a-z]+\.? ?)?#?\d)", re.I)  # "Rnds 5 and 6" is one time
 _LEADS = re.compile(r"(?:and |then )+", re.I)
 _SEAM = re.compile(r"[,;]? (?:(?:and|then) )*", re.I)
+
+# "(add the eyes when you've done R7: two rounds below)": no round that begins there
+_DONE_ROUND = Sought(
+    ("done r", "finished r", "after r", "made r", "once r"),
+    rf"(?P<round>(?:done|finished|after|made|once) {COURSE}\.? ?#?\d{{1,3}})[:](?P<more> [^()\[\]\n]{{3,90}}[)\]])",
+    re.I,
+)
 
 
 def parted(text: str) -> str:
     """The page with a full stop between each two."""
     text = _TWO.sub(_stopped, text)
+    text = _DONE_ROUND.sub(lambda told: told["round"] + "," + told["more"], text)
     return "\n".join(_by_rounds(line) if _HINT.search(line) else line for line in text.split("\n"))
 
 
@@ -66,16 +76,25 @@ def _by_rounds(line: str) -> str:
         jobs = _sort(line[start:stop]), _sort(line[first:last])
         if not _SEAM.fullmatch(seam) or None in jobs or jobs[0] == jobs[1]:
             continue
-        line = line[:stop] + ". ".ljust(len(seam)) + line[first].upper() + line[first + 1 :]
+        within = _within(line, start)
+        if within and len(seam) > 1:
+            line = line[:stop] + _CLOSED[within].ljust(len(seam)) + line[first:]
+        elif not within:
+            line = line[:stop] + ". ".ljust(len(seam)) + line[first].upper() + line[first + 1 :]
     return line
+
+
+def _within(line: str, at: int) -> str:
+    """The sign of the bracket in which a place of a line stands; nothing outside of any."""
+    open_at = max(line.rfind(sign, 0, at) for sign in _CLOSED)
+    closed = max(line.rfind(sign, 0, at) for sign in ")]}")
+    return line[open_at] if open_at > closed else ""
 
 
 def _clauses(line: str) -> list[tuple[int, int]]:
     """Where the clauses of a line stand, without what joins them."""
     found: list[tuple[int, int]] = []
     for whole in _CLAUSE.finditer(line):
-        if whole["told"] is None:
-            continue
         at = whole.start()
         for seam in [*_BETWEEN.finditer(line, *whole.span()), None]:
             stop = seam.start() if seam is not None else whole.end()

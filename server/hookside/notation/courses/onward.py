@@ -13,6 +13,7 @@ from hookside.notation.findings.table import finding
 from hookside.notation.lines.heads.parts import MAIN_PARTS
 from hookside.notation.lines.layout import RawText
 from hookside.pattern import Piece
+from hookside.stitches import singular
 
 # "go on from the base, do not cut the yarn", "SIDES (worked on from the base)": ahead of the first course
 _SAID = re.compile(
@@ -39,8 +40,9 @@ def _as_often(sheet: Sheet, piece: Piece, first: Waiting, before: Before) -> boo
         return False
     if first.parsed is None or first.parsed.phrases.elsewhere or before.makes is None:
         return False
-    if not MAIN_PARTS.isdisjoint(re.findall(r"[a-z]+", piece.name.lower())):
-        return False  # a body goes on from all the legs there are
+    words = {singular(word) for word in re.findall(r"[a-z]+", piece.name.lower())}
+    if words & MAIN_PARTS - {singular(word) for word in re.findall(r"[a-z]+", before.name.lower())}:
+        return False  # a body goes on from all the legs there are; "Upper leg" is of each leg
     upon = choose(first.parsed.tree, Ground(before.makes, 0, False, first.declared), sheet.own)
     if not upon.fits or _OF_SEVERAL.search(first.text) is not None:
         return False

@@ -87,7 +87,7 @@ class Part:
 
 @dataclass(slots=True)
 class Before:
-    """The last course of the piece before: its label, its stitches, the copies of its piece.
+    """The last course of the piece before: its label, its stitches, the copies of its piece and what that is called.
 
     `counts`: the stitches of all courses so far, by number, as long as the numbers go on from piece to piece.
     """
@@ -95,6 +95,7 @@ class Before:
     label: int
     makes: int | None
     make: int
+    name: str
     counts: dict[int, int | None]
 
 

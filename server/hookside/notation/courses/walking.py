@@ -222,7 +222,7 @@ class Walk(Entries):
         told = self.sheet.before
         earlier = told.counts if told is not None and first_label == told.label + 1 else {}
         counts = earlier | {int(c.label): c.makes for c in self.piece.courses if c.label.isdecimal()}
-        self.sheet.before = Before(self.below.label, there, self.piece.make, counts)
+        self.sheet.before = Before(self.below.label, there, self.piece.make, self.piece.name, counts)
 
     def ends_block(self, todo: Waiting, index: int) -> bool:
         """ "Repeat rows 3 and 4 until 3 sts remain. Next row: ...": behind row 3 the plain row 4 is worked too."""

@@ -60,7 +60,8 @@ _EVERYTHING = re.compile(
     rf"\W*(?:(?:please|you|will|so|and) )*(?:need|make|work|crochet|do) (?:(?P<n>{COPIES}) of (?:everything|"
     r"each(?: (?:piece|part))?|all(?: (?:the )?(?:pieces|parts))?)|"
     r"(?:everything|each (?:piece|part)|all (?:the )?(?:pieces|parts)|all of it) "
-    rf"(?:twice|(?P<times>{SEVERAL}) times))\W*$",
+    rf"(?:twice|(?P<times>{SEVERAL}) times))\W*$|"
+    rf"\W*(?:this |the )?(?:pattern |recipe )?makes (?P<makes>{SEVERAL})(?: of (?:them|these)| in all)?\W*$",
     re.I,
 )
 _HAS = (
@@ -83,6 +84,8 @@ _NUMBER_AHEAD = re.compile(rf"\b(?:{COPIES}|both)\b", re.I)
 _LAST_CLAUSE = re.compile(r"(?:,|\s-+|:)\s+(?:so |and |but )?(?=[^,:]*$)|\s[(\[](?=[^()\[\]]+[)\]]\W*$)")
 _EACH_NUMBER = re.compile(rf"(?<![a-z\d]){COPIES}(?![a-z\d])", re.I)
 _PAIR = re.compile(r"\W*(?:an? |one )?pair of\b", re.I)
+_BOUGHT = frozenset(["eye", "button", "bell", "ball", "ring", "nose", "light", "cord", "string", "rope"])
+_LAYERS = frozenset(["inner", "outer", "inside", "outside", "upper", "lower"])
 _SET = re.compile(r"\bset of\b", re.I)
 _PLACES = frozenset(
     ["left", "right", "first", "second", "third", "fourth", "one", "two", "three", "four", "1", "2", "3", "4", "a", "b"]
@@ -136,7 +139,8 @@ def _title(text: str, out: Layout) -> Above | None:
     """The title, where it asks for copies: "BOOTEES (make 2)" in the first line, or "Make 2." right below it."""
     at = next((at for at, (_, _, role) in enumerate(out.roles) if role == "title"), None)
     if at is None:
-        return None
+        made = _whole_twice(text, out, "")
+        return Above("Pattern", made, "", None, True) if made > 1 else None  # "This pattern makes 4."
     line = text[slice(*out.roles[at][:2])].strip()
     if _NUMBERED.match(line):
         return None
@@ -164,13 +168,13 @@ def _whole_twice(text: str, out: Layout, title: str) -> int:
     pair = bool(nouns) and singular(nouns[-1]) != nouns[-1]
     first = worked[0].at
     for start, end, role in out.roles:
-        if end > first or role in ("title", "course", "heading"):
+        if end > first or role in ("course", "heading") or (role == "title" and not _EVERYTHING.match(text[start:end])):
             continue
         for a, b in spans_of_sentences(text, start, end):
             clause = _NOTED.sub("", text[a:b].strip())
             told = _EVERYTHING.match(clause)
             if told is not None:
-                return number_of(told["n"] or told["times"] or "2")
+                return number_of(told["n"] or told["times"] or told["makes"] or "2")
             asks = _MAKING.match(clause) and (pair or _ALL_ALIKE.search(clause))
             if asks and (made := only_how_many(clause)) > 1:
                 return made
@@ -189,6 +193,10 @@ def _told_ahead(text: str, out: Layout) -> None:
             clauses = (c for s in sentences for c in (s, *_last_clause(s)))
             told = [n for c in clauses if _MAKING.match(c) and (n := only_how_many(c)) > 1]
             worked[0].make = told[0] if told else worked[0].make
+            named = _SO_MANY_OF.fullmatch(text, start, end)
+            what = named["what"].lower() if named is not None and named["lead"] and not out.title else ""
+            if named is not None and not worked[0].headed and what in PARTS and singular(what) not in _BOUGHT:
+                worked[0].name, worked[0].make = tidy_name(named["what"]), number_of(named["n"])
 
 
 def _named_ahead(text: str, out: Layout) -> None:
@@ -305,8 +313,13 @@ def _share(text: str, above: Above | None, group: list[RawPiece]) -> None:
         return
     if _by_sorts(above, group) or _are_they(above, group) or _lists(above, group):
         return
-    if above.piece is not None and any(called_so(above.name, p) for p in group):
+    within = above.piece is not None and text.count("\n", above.piece.at, group[0].at) == 1  # right above its parts
+    called = [p for p in group if called_so(above.name, p)]
+    if above.piece is not None and called and not (within and all(_words(p.name) > _words(above.name) for p in called)):
         return  # "Wheels (4)" in a list, and "Wheels" below it with its rounds
+    if within:  # what is set off behind them is no part of it
+        ends = (at for at, p in enumerate(group) if at and text[text.rfind("\n", 0, p.at) - 1 : p.at].startswith("\n"))
+        group = group[: next(ends, len(group))]
     if above.piece is None and not group[0].headed and _is_one_part(above, group):
         group[0].make = above.made  # "Bear leg (make 2)" in the first line, above its rounds and "Body"
         return
@@ -382,7 +395,11 @@ def _by_sorts(above: Above, group: list[RawPiece]) -> bool:
 
 def _are_they(above: Above, group: list[RawPiece]) -> bool:
     """ "Mittens (a pair)" above "Left" and "Right", "Coasters (set of 3)" above three parts: the copies themselves."""
+    if any(_goes_on(p) or _LAYERS.intersection(_words(p.name)) for p in group[1:]):
+        return False  # "Ears (make 2)" above "Outer ear" and "Inner ear", or above two stretches of each
     placed = all(_PLACES.intersection(re.findall(r"[a-z]+|\d+", p.name.lower())) for p in group)
+    if len(group) == 1 and group[0].name.lower().split()[:1] and group[0].name.lower().split()[0] not in _PLACES:
+        placed = False  # "Tip first"
     noun = singular(above.name.lower().split()[-1]) if above.name.strip() else ""  # "Make 2 of each" names nothing
     # "Baskets, set of three" above "Small basket", "Medium basket", "Large basket" and "Lid for the small basket"
     called = sum(singular(p.name.lower().split(" for ")[0].split()[-1]) == noun for p in group if p.name.strip())
@@ -399,6 +416,12 @@ def _lists(above: Above, group: list[RawPiece]) -> bool:
         return False
     nouns = {singular(words[-1]) for p in group if (words := re.findall(r"[a-z]+", p.name.lower()))}
     return len(nouns & _words(above.line)) > 1
+
+
+def _goes_on(piece: RawPiece) -> bool:
+    """Do its rounds go on in number from those of the part above?"""
+    first = next((i for i in piece.items if isinstance(i, RawCourse)), None)
+    return first is not None and first.label is not None and (first.label.numbers or [1])[0] > 1
 
 
 def _words(name: str) -> set[str]:

@@ -28,6 +28,10 @@ _MADE = re.compile(
     r"(?:(?:do|work) )?\w+ (?:of (?:them|these|those)|alike|pieces)\b)",
     re.I,
 )
+# "Ears: 6 sc in MR (x2)": a ring is worked once
+_RING_TWICE = re.compile(
+    r"\b(?:ring|mr|loop|circle)\b[ .]*(?:\(\d{1,2}\)[ .]*)?(?P<told>[(\[]x ?(?P<n>[2-9]|1\d)[)\]])(?=\W*\Z)", re.I
+)
 _MADE_ASIDE = re.compile(r"[(\[](?:make|crochet|you need) \w+[)\]](?=\W*\Z)", re.I)
 
 
@@ -80,6 +84,9 @@ class Behind(Heads):
     def _asked_in(self, last: RawCourse | RawText, alone: bool) -> tuple[int, int, int] | None:
         """How many a last round asks for behind its stitches, and where these words stand; `alone`: it is the only one,
         which may tell that in a bracket."""
+        ring = _RING_TWICE.search(self.text, last.start, last.end) if alone else None
+        if ring is not None:
+            return number_of(ring["n"]), *ring.span("told")
         ends = [*spans_of_sentences(self.text, last.start, last.end)[1:]]
         if alone and (aside := _MADE_ASIDE.search(self.text, last.start, last.end)) is not None:
             ends.append(aside.span())

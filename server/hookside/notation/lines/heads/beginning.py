@@ -31,6 +31,7 @@ _CHAINS = re.compile(r"\s*ch(?:ain)?\b", re.I)
 _LOUD_AND_DYED = re.compile(r"(?P<name>[A-Z][A-Z']{2,14}(?: [A-Z']{2,14})?),? (?P<shade>[a-z]{3,12}(?: [a-z]{3,12})?)")
 _GLUED = re.compile(
     r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:(?:,? ?| -+ )[(\[]?(?i:make|x) ?\w{1,6}[)\]]?|,? ?[(\[]?[2-8] ?x[)\]]?|"
+    r",? [(\[]?\d{1,2} (?:pcs\.?|pieces)[)\]]?|"
     rf" \((?:[2-8]|{SEVERAL_WORDS})\)|"
     rf",? {SEVERAL} of (?:them|these))?)"
     r"(?P<shade>,? ?[(\[]?(?!(?:make|two|three|four|five|six|eight|pair)\b)(?:(?:in|with|using) )?"

@@ -9,9 +9,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import pairwise
 
 from hookside.notation.askings.colournames import SHADE
+from hookside.notation.askings.kinds import classify
 from hookside.notation.labels import references
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.vocabulary import REMEMBERED
@@ -63,7 +63,11 @@ _PHRASE = re.compile(rf"(?:{_WRITTEN})(?:(?<!\w)|(?!\w))", re.I)
 _SHADE_ALONE = re.compile(
     rf"\W*{_TABLE['shade']}(?:[ :]*[(\[=]+ ?(?P<sts>\d{{1,3}})(?: (?:sts|stitches|sc))?)?\W*", re.I
 )
-_SEAM = re.compile(rf"[,;]\s+(?:and\s+)?(?:then\s+)?|\s+(?:and|then)\s+(?=(?:{_N})\s)", re.I)
+_SEAM = re.compile(r"[.,;:]\s+(?:and\s+)?(?:then\s+)?|\s+(?:and\s+)?then\s+|\s+and\s+", re.I)
+# "adding 1 sc between increases" is no job
+_CHANGES_WORK = re.compile(r"\b(?:sc|[hd]?dc|h?tr|(?:inc|dec)\w*|between|less|fewer|more|extra)\b", re.I)
+_MOST_SEAMS = 16
+_LONGEST_LINE = 200
 _LENGTHS = {"total", "upto", "range", "often", "many", "these"}
 _LONGEST = 90  # letters
 _MENTIONS = re.compile(rf"\b(?:{_ROUNDS}\b|r ?\d)|\bx ?\d{{1,2}} more\b|\bmore of th", re.I)
@@ -122,15 +126,32 @@ def shade_alone(body: str) -> Stretch | None:
     return Stretch(0, 0, 0, False, False, False, 0, False, True, count, told.span("yarn"))
 
 
-def stretches(text: str) -> list[tuple[int, Stretch]]:
-    """Such a sentence, or several that tell a color each, and where each begins: "2 rounds green, 2 rounds white"."""
+def stretches(text: str) -> list[tuple[int, int, Stretch | None]]:
+    """Such a sentence, or several with jobs between them, and where each stands: "Work 3 rounds even, change to red
+    and work 2 more rounds." A job tells no stretch; none at all where anything else is told."""
     whole = stretch(text)
     if whole is not None:
-        return [(0, whole)]
-    starts = [0, *(seam.end() for seam in _SEAM.finditer(text))]
-    told = [(at, stretch(text[at:past].rstrip(" ,;"))) for at, past in pairwise([*starts, len(text)])]
-    found = [(at, one) for at, one in told if one is not None and one.shade]
-    return found if len(found) == len(told) else []
+        return [(0, len(text), whole)]
+    if len(text) > _LONGEST_LINE or not _MENTIONS.search(text):
+        return []
+    seams = [seam.span() for seam in _SEAM.finditer(text)][:_MOST_SEAMS]
+    starts, ends = [0, *(end for _, end in seams)], [*(start for start, _ in seams), len(text)]
+    found: list[tuple[int, int, Stretch | None]] = []
+    at = 0
+    while at < len(starts):
+        for to in range(len(ends) - 1, at - 1, -1):
+            told = stretch(text[starts[at] : ends[to]].strip(" .;,"))
+            if told is not None:
+                break
+        else:
+            to = at
+            job = text[starts[at] : ends[at]]
+            if _MENTIONS.search(job) or _CHANGES_WORK.search(job) or classify(job) in (None, "other"):
+                return []
+        if text[starts[at] : ends[to]].strip(" .;,"):
+            found.append((starts[at], ends[to], told))
+        at = to + 1
+    return found if any(told is not None for _, _, told in found) else []
 
 
 def _made(told: dict[str, re.Match[str]]) -> Stretch | None:

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import re
-from itertools import pairwise
 
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.roundshades import lists_shades
 from hookside.notation.askings.short import named_behind
 from hookside.notation.labels.label import Label, kind_of
 from hookside.notation.labels.patterns import COURSE
-from hookside.notation.labels.stretches import Stretch, stretches
+from hookside.notation.labels.stretches import stretches
 from hookside.notation.lines import sections
 from hookside.notation.lines.copies.joined import names_round
 from hookside.notation.lines.copies.somecopies import SomeCopies
@@ -22,19 +21,8 @@ from hookside.notation.vocabulary import number_of
 # "Row 10 onward: Rep row 2 until 2 sts remain."
 _ONWARD = re.compile(rf"(?:from )?(?:the )?{COURSE}\.? ?#?(?P<n>\d{{1,3}}) ?(?:and )?(?:onwards?|on)\s*[:,-]\s*", re.I)
 _STEP = re.compile(r"step ?\d{1,2}\b ?[.:)-]*\s*", re.I)
-_JOB_BEHIND = re.compile(r"[,;.]? (?:and )?then |[.;] (?=[A-Z])|,? and (?=[a-z])")  # "..., then stuff."
 _JOBS = ("stuff", "eyes", "embroider", "close", "fasten", "weave", "sew", "tail", "pin", "shape")
 _FIRST_LAP = re.compile(r"(?P<word>[A-Za-z]{3,10})\.? ?1 ?[:.)-]+\s*(?=\S)")
-
-
-def _rounds_and_job(text: str) -> tuple[list[tuple[int, Stretch]], re.Match[str] | None]:
-    """The rounds that a line tells by how many they are, and the seam behind which it asks for a job."""
-    if told := stretches(text):
-        return told, None
-    job = _JOB_BEHIND.search(text)
-    if job is None or not askings(text[job.end() :]):
-        return [], None
-    return stretches(text[: job.start()]), job
 
 
 class Labelled(SomeCopies):
@@ -128,18 +116,16 @@ class Labelled(SomeCopies):
         return self.unlabelled(onward.end(), line.end)
 
     def rounds_by_number(self, line: Asked) -> str | None:
-        """ "Continue for 4 rounds.", "2 rounds green, 2 rounds white.": rounds told by how many they are, and what is
-        to be done behind them."""
-        if not self.last_number or self.piece is None:
+        """ "Continue for 4 rounds.", "2 rounds green, then stuff, 2 rounds white.": told by how many they are, and
+        jobs between them."""
+        told = stretches(line.text) if self.last_number and self.piece is not None else []
+        if not told or not self._room_for_more(line, any(one.shade for _, _, one in told if one is not None)):
             return None
-        told, behind = _rounds_and_job(line.text)
-        if not told or not self._room_for_more(line, any(one.shade for _, one in told)):
-            return None
-        ends = behind.start() if behind is not None else len(line.text)
-        for at, past in pairwise([*(at for at, _ in told), ends]):
-            self.unlabelled(line.at + at, line.at + past)
-        if behind is not None:
-            self.put_text(line.at + behind.end(), line.end)
+        for at, end, one in told:
+            if one is not None:
+                self.unlabelled(line.at + at, line.at + end)
+            else:
+                self.put_text(line.at + at, line.at + end)
         return "course"
 
     def _room_for_more(self, line: Asked, dyed: bool) -> bool:
@@ -150,7 +136,7 @@ class Labelled(SomeCopies):
         if label is not None:
             return label.numbers[:1] != [self.last_number + 1]
         works = self.opens_course(*line.following) or self._opens_plainly(*line.following)
-        return not dyed or not works or bool(_rounds_and_job(self.text[slice(*line.following)])[0])
+        return not dyed or not works or bool(stretches(self.text[slice(*line.following)]))
 
     def stretch_told(self, line: Asked) -> str | None:
         if line.following is None or not self.stretch_ahead(line.text, line.following):

@@ -8,6 +8,9 @@ from dataclasses import replace
 from itertools import islice
 from typing import Any
 
+from hookside.notation.arithmetic.choosing import choose
+from hookside.notation.arithmetic.ground import Ground
+from hookside.notation.askings.kinds import classify
 from hookside.notation.courses.borrowing import Borrowing
 from hookside.notation.courses.latest import Latest
 from hookside.notation.courses.sheet import Sheet
@@ -18,7 +21,7 @@ from hookside.notation.labels import alike, counts, references
 from hookside.notation.labels.changes import Change
 from hookside.notation.labels.growth import Growth, shaped_every
 from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, sentences
-from hookside.notation.lines.unlabelled.alone import stitches_in_ring
+from hookside.notation.lines.unlabelled import alone
 from hookside.notation.trees.asked import every, once, walk
 from hookside.notation.trees.nodes import Rep, Tree, Work
 from hookside.pattern import Piece
@@ -90,6 +93,17 @@ def _tells_count(text: str) -> Callable[[Waiting | RawText], bool]:
     return tells
 
 
+_JOB_BEHIND = re.compile(r"\W*(?P<n>\d{1,3})(?: (?:sts|stitches))?[,;.] (?=[a-z])", re.I)  # "R7. 6, close"
+_RING_FIRST = re.compile(
+    r"\s*[(\[](?:start|begin)(?:s|ning|ing)? (?:with|in|from|by) (?:an? )?(?P<ring>[^()\[\]]+)[)\]]\W*$", re.I
+)
+# Between the bodies of a range
+_SEAMS = [re.compile(rf"\s*{sign}\s+") for sign in ("/", r"\|", ";", r"(?<=[)\]\dd]),", r"\.")]
+_OF_STITCHES = re.compile(r"\b(?:\d{1,2})?(?:sc|[hd]?dc|h?tr|(?:inc|dec)(?:\b|reas))", re.I)  # "12 sc. 12 sts" has its count behind it
+_SUMMED = 12  # courses without a printed count that are summed for it
+_LONGEST_EACH = 600  # letters
+
+
 class Growing(Borrowing):
     """Goes on with the last shaping of the piece."""
 
@@ -105,7 +119,10 @@ class Growing(Borrowing):
             printed = references.printed(body, spot.start)
             self.put(numbers, spot, told_each[0], borrowed=True, printed=printed, cycle=told_each)
             return True
-        told = counts.told(body, self.told_before())
+        job = _JOB_BEHIND.match(body)
+        behind = body[job.end() :].strip(" .") if job is not None else ""
+        asks = bool(behind) and (alone.job(behind) is not None or classify(behind) not in (None, "other"))
+        told = counts.told(body[: job.end("n")] if job is not None and asks else body, self.told_before())
         if told is None:
             return False
         if told.more:
@@ -120,6 +137,8 @@ class Growing(Borrowing):
         # "R4-6 24" behind 18: the first of them comes to 24, the others stay there
         cycle = [parsed] + [self.sheet.parse(plain)] * (len(numbers) - 1) if told.more and len(numbers) > 1 else None
         self.put(numbers, spot, parsed, borrowed=True, printed=printed, cycle=cycle)
+        if job is not None and asks:
+            self.waiting.append(RawText(spot.start + job.end(), spot.start + len(body), alone.job(behind)))
         return True
 
     def count_for_each(self, raw: RawCourse, start: int, body: str) -> list[RawCourse]:
@@ -140,9 +159,50 @@ class Growing(Borrowing):
         each = zip(label.numbers, spans, strict=True)
         return [RawCourse(replace(label, numbers=[n]), *span, raw.kind) for n, span in each]
 
+    def body_for_each(self, raw: RawCourse, start: int, body: str) -> list[RawCourse]:
+        """ "R4-6: dec, sc 16 / dec, sc 15 / dec, sc 14": a body for every round of the range, each of which fits upon
+        the one before it -> the rounds one by one; else none."""
+        label = raw.label
+        if label is None or label.relative or label.every:
+            return []
+        ring = _RING_FIRST.search(body) if label.numbers[0] == 1 else None
+        if ring is not None and alone.stitches_in_ring(ring["ring"]):  # "R1-10: 4 sc (start with MR 4)"
+            at, end = ring.span("ring")
+            first = RawCourse(replace(label, numbers=[1]), start + at, start + end, raw.kind)
+            rest = replace(label, numbers=label.numbers[1:])
+            return [first, RawCourse(rest, start, start + ring.start(), raw.kind)]
+        ways = [list(sign.finditer(body)) for sign in _SEAMS] if len(body) <= _LONGEST_EACH else []
+        seams = next((way for way in ways if len(way) == len(label.numbers) - 1), [])
+        starts, ends = [0, *(m.end() for m in seams)], [*(m.start() for m in seams), len(body)]
+        there = self.summed_before() if seams else None
+        if there is None:
+            return []
+        for at, end in zip(starts, ends, strict=True):
+            parsed = self.sheet.parse(body[at:end])
+            declared = parsed.phrases.counts[-1][0] if parsed.phrases.counts else None
+            chosen = choose(parsed.tree, Ground(there, declared=declared), self.sheet.own)
+            if parsed.phrases.unknown or not _OF_STITCHES.search(body, at, end) or not chosen.fits or not chosen.reading.makes:
+                return []
+            there = chosen.reading.makes
+        each = zip(label.numbers, starts, ends, strict=True)
+        return [RawCourse(replace(label, numbers=[n]), start + at, start + end, raw.kind) for n, at, end in each]
+
     def lists_counts(self, body: str) -> bool:
         """ "Rounds 1-7: 6, 12, 18, 24": counts with nothing below them, more or fewer than there are rounds."""
         return counts.LISTED.fullmatch(body) is not None and self.told_before() is None
+
+    def summed_before(self) -> int | None:
+        """How many stitches the course before makes, summed up from the last one whose count is printed, if need be."""
+        there: int | None = None
+        near = [t for t in islice(reversed(self.waiting), _SUMMED) if isinstance(t, Waiting) and not t.foundation]
+        counted = next((i for i, t in enumerate(near) if t.declared is not None), None)
+        for item in reversed(near[: counted + 1] if counted is not None else near):
+            if item.declared is not None:
+                there = item.declared
+            elif item.parsed is not None:
+                chosen = choose(item.parsed.tree, Ground(there), self.sheet.own)
+                there = chosen.reading.makes if chosen.fits and not item.parsed.phrases.unknown else None
+        return there
 
     def told_before(self) -> int | None:
         """How many stitches the course before makes, as far as its own words tell."""
@@ -152,7 +212,7 @@ class Growing(Borrowing):
         if last.declared is not None:
             return last.declared
         body = self.page.text[last.start : last.end]
-        return counts.alone(body) or stitches_in_ring(body) or None
+        return counts.alone(body) or alone.stitches_in_ring(body) or None
 
     def on_to(self, item: RawCourse | RawText) -> list[RawText] | None:
         """ "Work like this up to and including round 9.", behind a plain round: laid out; else None."""

@@ -165,6 +165,7 @@ class Lineup(Numbering):
             self.waiting.extend(beside)
             return
         each = self.count_for_each(raw, body_start, body) if len(numbers) > 1 else []
+        each = each or (self.body_for_each(raw, body_start, body) if len(numbers) > 1 else [])
         for one in each:
             self.expand(one)
         if each:

@@ -8,8 +8,11 @@ from dataclasses import dataclass
 from hookside.notation.labels.patterns import COURSE
 
 _ALONE = re.compile(r"\W*(?P<n>\d{1,3})(?: ?(?:sts?|stitches))?\W*$", re.I)
-# "6, 12, 18, 24", "(6, 12, 18, 24)": a count for each of several rounds
-LISTED = re.compile(r"[(\[{]?\s?\d{1,3}(?:\s*(?:,|;|,? and)\s*\d{1,3})+[)\]}.\s]{0,3}(?:[(\[{]\d{1,3}[)\]}])?\W*")
+# "6, 12, 18, 24", "(6, 12, 18, 24)", "increase to 24, 30, 36 sts": a count for each of several rounds
+LISTED = re.compile(
+    r"(?i:(?:inc|dec)(?:reas\w+)?,? (?:evenly )?(?:each (?:round|rnd|row) )?to )?[(\[{]?\s?"
+    r"\d{1,3}(?:\s*(?:,|;|,? and)\s*\d{1,3})+(?: sts| stitches)?[)\]}.\s]{0,3}(?:[(\[{]\d{1,3}[)\]}])?\W*"
+)
 LAST_AGAIN = re.compile(r"\b(?P<n>\d{1,3})\W{1,3}(?P=n)\W+$")
 # "18 sc (inc in every other)": the number is what there is at the end, how it is made stands in the bracket
 _EXPLAINED = re.compile(

@@ -38,14 +38,15 @@ _GOES_ON = re.compile(
 )
 
 
-_SEVERAL = re.compile(r"(?P<n>\d{1,3})(?:\s*(?:-|to|thru|through)\s*(?P<last>\d{1,3}))?")
+_SEVERAL = re.compile(r"(?P<n>\d{1,3})(?:\s*(?:-|to|thru|through)\s*(?:[rR]\.? ?)?(?P<last>\d{1,3}))?")
 
 
 def _next_one(text: str, found: list[Label], match: re.Match[str], lead: re.Match[str] | None) -> bool:
     """ "R1 6 sc in MR, R2 sc around": behind a comma, and one more than the round it stands in."""
     first = _SEVERAL.fullmatch(match["numbers"])
-    if first is None or (match["kind"][-1:].lower() == "s") != (first["last"] is not None):
-        return False
+    kind = match["kind"].strip(" .").lower()
+    if first is None or (kind[-1:] == "s" or (kind == "r" and "-" in match["numbers"])) != (first["last"] is not None):
+        return False  # "R5-R8 24" and "rnds 5 to 8"
     if first["last"] is not None and text[max(0, match.start() - 4) : match.start()].rstrip(" ")[-1:] != ",":
         return False  # "eyes between rnds 8 and 9"
     return _number_before(text, match.start(), found, lead) == int(first["n"]) - 1

@@ -242,6 +242,7 @@ _CELLS: Stages = (
     (("\t", "|"), inout.blanked),
     ((), capitals.lowered),
     ((), labelcounts.behind),
+    ((" - ", " \u2013 ", " \u2014 "), labelcounts.between_dashes),
     ((), _steps),
     ((), labelsigns.told),
     ((), framed.labelled),

@@ -2,6 +2,8 @@
 "(2 {12}) 6 inc", "#3, 18 sts: ...", "2 - 12 sts." over the work. They become "R4 (16):"; the length stays.
 
 Such a number is one the round comes to, and no work: work stands behind the sign, and lines of this kind count up.
+Between two dashes, "R3 - 18 - (1 sc, inc) x 6", it is one where the label below is that of round 4, or where as the
+last it would have many rounds shaped alike; else those are rounds 3 to 18.
 """
 
 from __future__ import annotations
@@ -73,4 +75,31 @@ def behind(text: str) -> str:
         room = match.end("end") - match.end("label")
         parts.append(f"({count}):".ljust(room) if len(count) + 4 <= room else match["rest"] + match["end"])
         at = match.end("end")
+    return "".join([*parts, text[at:]])
+
+
+_DASHED = re.compile(
+    rf"^[^\w\n]{{0,4}}(?P<label>(?i:{COURSE})\.?[ ]?#?(?P<first>\d{{1,3}})(?P<to>-\d{{1,3}})?)[ ][-\u2013\u2014][ ]"
+    r"(?P<n>\d{1,3})[ ][-\u2013\u2014:][ ](?=(?P<work>[a-zA-Z(\[*{\d][^\n]*))",
+    re.M,
+)
+_NEXT = re.compile(rf"^[^\w\n]{{0,4}}(?i:{COURSE})\.?[ ]?#?(?P<n>\d{{1,3}})\b", re.M)
+_COUNTED = re.compile(r"[(\[=-][ ]?\d{1,3}\W*$")
+_SHAPES = re.compile(r"\b(?:inc|dec)(?:\b|reas)|\dtog\b", re.I)
+
+
+def between_dashes(text: str) -> str:
+    """The page with such counts in brackets behind their labels."""
+    parts: list[str] = []
+    at = 0
+    for match in _DASHED.finditer(text):
+        first, n = int(match["first"]), int(match["n"])
+        after = _NEXT.search(text, match.end())
+        then = int(after["n"]) if after is not None else 0
+        alike = bool(parts) and (match["to"] is not None or not _COUNTED.search(match["work"]))  # as those above it
+        last = then <= first < n - 1 or match["to"] is not None
+        if not (first < then <= n or (last and (alike or _SHAPES.search(match["work"])))):
+            continue
+        parts += [text[at : match.end("label")], f" ({n}):".ljust(match.end() - match.end("label"))]
+        at = match.end()
     return "".join([*parts, text[at:]])

@@ -99,7 +99,8 @@ _RING_FIRST = re.compile(
 )
 # Between the bodies of a range
 _SEAMS = [re.compile(rf"\s*{sign}\s+") for sign in ("/", r"\|", ";", r"(?<=[)\]\dd]),", r"\.")]
-_OF_STITCHES = re.compile(r"\b(?:\d{1,2})?(?:sc|[hd]?dc|h?tr|(?:inc|dec)(?:\b|reas))", re.I)  # "12 sc. 12 sts" has its count behind it
+# "12 sc. 12 sts" has its count behind it
+_OF_STITCHES = re.compile(r"\b(?:\d{1,2})?(?:sc|[hd]?dc|h?tr|(?:inc|dec)(?:\b|reas))", re.I)
 _SUMMED = 12  # courses without a printed count that are summed for it
 _LONGEST_EACH = 600  # letters
 
@@ -181,7 +182,8 @@ class Growing(Borrowing):
             parsed = self.sheet.parse(body[at:end])
             declared = parsed.phrases.counts[-1][0] if parsed.phrases.counts else None
             chosen = choose(parsed.tree, Ground(there, declared=declared), self.sheet.own)
-            if parsed.phrases.unknown or not _OF_STITCHES.search(body, at, end) or not chosen.fits or not chosen.reading.makes:
+            told = _OF_STITCHES.search(body, at, end) is not None and not parsed.phrases.unknown
+            if not told or not chosen.fits or not chosen.reading.makes:
                 return []
             there = chosen.reading.makes
         each = zip(label.numbers, starts, ends, strict=True)

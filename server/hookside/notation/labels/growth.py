@@ -12,7 +12,8 @@ from hookside.notation.vocabulary import REMEMBERED, number_of
 
 _GOES_ON = re.compile(
     r"\s*(?:now |then |and |you |from here |from now on,? )*(?:(?:continue|keep|go on|carry on|proceed|work|crochet)\b|"
-    r"(?:inc|dec)(?:reas(?:e|ing))?\b|[+-] ?\d{1,2} )",
+    r"(?:inc|dec)(?:reas(?:e|ing))?\b|[+-] ?\d{1,2} |repeat(?:ing)? (?:the |these |those )?(?:inc|dec)(?:rease)?s\b|"
+    r"add(?:ing)? (?:\d|one|a|an)? ?(?:more |extra )?(?:sc|dc|st|stitch) between (?:the )?(?:inc|dec))",
     re.I,
 )
 _SIGNED = re.compile(r"\s*(?P<sign>[+-]) ?\d{1,2} ")  # "+6 each round"
@@ -92,7 +93,17 @@ _SHAPES_NO_MORE = re.compile(
 _EACH_ROUND = re.compile(
     r"\W*(?:inc|dec)(?:reas(?:e|ing))?s? (?:in |on )?(?:each|every) (?:round|rnd|row)\b(?! st)", re.I
 )
-_KEEPS = re.compile(r"\s*(?:now |then )?(?:continue|keep|go on|carry on)", re.I)
+_KEEPS = re.compile(r"\s*(?:now |then )?(?:continue|keep|go on|carry on|repeat|add)", re.I)
+# "Inc 6 twice more.", "2 more increase rounds (30)", "Repeat the increase round twice more."
+_OFTEN = rf"(?:twice|(?:\d|{references.SMALL}) times)"
+_TIMES_MORE = re.compile(
+    rf"\W*(?:(?P<shape>inc|dec)(?:rease)? (?P<step>\d{{1,2}})(?: (?:sts?|times))? (?P<n>{_OFTEN}) more|"
+    rf"(?P<n2>\d|one|{references.SMALL}) more (?P<shape2>inc|dec)(?:reas(?:e|ing))? (?:rounds?|rnds?|rows?)|"
+    rf"(?:repeat|rep|work) (?:the |this )?(?P<shape3>inc|dec)(?:reas(?:e|ing))? (?:round|rnd|row) "
+    rf"(?P<n3>{_OFTEN}) more)"
+    r"\W*(?:\(\d{1,3}(?: sts)?\)\W*)?",
+    re.I,
+)
 
 
 def shaped_every(body: str, numbers: list[int]) -> list[str]:
@@ -139,6 +150,11 @@ def growth(body: str, labelled: bool) -> Growth | None:
 
     `labelled`: it stands behind the numbers of its courses, and need not say how far it goes.
     """
+    times = _TIMES_MORE.fullmatch(body)
+    if times is not None:
+        many = references.small((times["n"] or times["n2"] or times["n3"]).split(" ")[0])
+        shape = (times["shape"] or times["shape2"] or times["shape3"]).lower()
+        return Growth(shape, None, many, int(times["step"]) if times["step"] else None, False)
     if not _GOES_ON.match(body) or len(body) > 240 or _SPELT.search(body):
         return None
     signed = _SIGNED.match(body)

@@ -7,6 +7,7 @@ import re
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.roundshades import lists_shades
 from hookside.notation.askings.short import named_behind
+from hookside.notation.labels.growth import growth
 from hookside.notation.labels.label import Label, kind_of
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.labels.stretches import stretches
@@ -114,6 +115,14 @@ class Labelled(SomeCopies):
         if onward is None or int(onward["n"]) != self.last_number + 1 or self.piece is None:
             return None
         return self.unlabelled(onward.end(), line.end)
+
+    def shaped_on(self, line: Asked) -> str | None:
+        """ "Decrease 6 sts per round until 6 sts remain." below a round that is whole: further ones."""
+        if not self.last_number or self.piece is None or self.course is None:
+            return None
+        told = growth(line.text, False)
+        far = told is not None and bool(told.shape) and bool(told.until or told.rounds)
+        return self.unlabelled(line.at, line.end) if far and line.text[:1].isupper() else None
 
     def rounds_by_number(self, line: Asked) -> str | None:
         """ "Continue for 4 rounds.", "2 rounds green, then stuff, 2 rounds white.": told by how many they are, and

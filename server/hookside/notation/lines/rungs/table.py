@@ -86,6 +86,7 @@ _BY_ITS_WORDS: _Table = (
     Rungs.rest_of_sentence,
     Rungs.onward,  # "Row 10 onward: rep row 2 until 2 sts remain."
     Rungs.stretch_told,
+    Rungs.shaped_on,
     Rungs.number_alone,  # "3. ..."
     Rungs.numbers_like_another,  # "1.-4. as stem A"
     Rungs.lap,  # "Tour 1 : 6 ms"

@@ -214,7 +214,8 @@ class Growing(Borrowing):
         if last.declared is not None:
             return last.declared
         body = self.page.text[last.start : last.end]
-        return counts.alone(body) or alone.stitches_in_ring(body) or None
+        ends = counts.then_a_job(body)
+        return counts.alone(body if ends is None else body[: ends.count]) or alone.stitches_in_ring(body) or None
 
     def on_to(self, item: RawCourse | RawText) -> list[RawText] | None:
         """ "Work like this up to and including round 9.", behind a plain round: laid out; else None."""

@@ -19,7 +19,7 @@ from hookside.notation.courses.shadelong import open_lengths
 from hookside.notation.courses.waiting import Parsed, Waiting, once_round, rounds_told, trim, works
 from hookside.notation.courses.waitlist import Every, Printed, Spot
 from hookside.notation.findings.table import finding
-from hookside.notation.labels import forsome, gains, growth, howlong, references
+from hookside.notation.labels import counts, forsome, gains, growth, howlong, references
 from hookside.notation.labels.label import CourseKind, Label
 from hookside.notation.labels.loops import left_loops
 from hookside.notation.labels.ordinary import AMOUNT_AROUND, BETWEEN_LAYERS, ordinary
@@ -188,6 +188,15 @@ class Lineup(Numbering):
             return
         single = numbers or [self.unnumbered(raw, body) or int(any(isinstance(t, Waiting) for t in self.waiting))]
         if (label is None or label.numbers) and self.by_count(spot, single, body):
+            return
+        ends = counts.then_a_job(body) if label is not None and label.numbers else None
+        if ends is not None and self.by_count(spot, single, body[: ends.count]):
+            self.waiting.append(RawText(body_start + ends.job, body_end, ends.kind))
+            return
+        if ends is not None and sheet.parse(body).phrases.unknown:
+            raw.end = body_start + ends.count
+            self.expand(raw)
+            self.waiting.append(RawText(body_start + ends.job, body_end, ends.kind))
             return
         behind = of_range(sheet, body, numbers)
         body = behind.body

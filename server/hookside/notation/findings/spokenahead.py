@@ -5,9 +5,11 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.page.inwords import N
+from hookside.notation.page.inwords import N, value
+from hookside.notation.page.told.talkclauses import RING
 
-_HINT = re.compile(r"then|now|next|after that|magic|ring|circle", re.I)
+_HINT = re.compile(r"then|now|next|after that|magic|ring|circle|loop", re.I)
+_NUMBER = re.compile(rf"\b{N}\b", re.I)
 # "then three rounds of just eighteen", "now decrease all the way, six", "then one single one decrease"
 _ON = re.compile(
     r"[^\w\n]{0,6}(?:and |so |ok |okay ){0,2}(?:then|now|next|after that)\b,? (?:you |we |it's |do |work |make |just )*"
@@ -26,4 +28,16 @@ _RING = re.compile(
 
 
 def tells_rounds(line: str) -> bool:
-    return _HINT.search(line) is not None and (_ON.match(line) is not None or _RING.search(line) is not None)
+    if _HINT.search(line) is None:
+        return False
+    return _ON.match(line) is not None or _RING.search(line) is not None or _doubled(line)
+
+
+def _doubled(line: str) -> bool:
+    """ "Six into a loop. Then two into each = 12.", "12 dc in ring, then 24 dc": stitches in a ring, behind them twice
+    as many."""
+    for ring in RING.finditer(line):
+        twice = 2 * value(ring["a"] or ring["b"] or ring["c"])
+        if any(value(told[0]) == twice for told in _NUMBER.finditer(line, ring.end())):
+            return True
+    return False

@@ -5,8 +5,15 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from hookside.notation.askings.kinds import classify
 from hookside.notation.labels.patterns import COURSE
+from hookside.pattern import CueKind
 
+_JOBS: frozenset[CueKind | None] = frozenset(
+    ["stuff", "eyes", "marker", "fasten", "close", "tail", "hold", "sew", "turn", "shape"]
+)
+_CHANGE = re.compile(r"(?:change|switch|swap|join|cut|break)\b", re.I)  # and no "in red": that is the round's own
+_PUT_ON = re.compile(r"(?:(?:add|place|insert|safety|place the|add the) )*(?:eyes|nose|(?P<marker>marker|pm))", re.I)
 _ALONE = re.compile(r"\W*(?P<n>\d{1,3})(?: ?(?:sts?|stitches))?\W*$", re.I)
 # "6, 12, 18, 24", "(6, 12, 18, 24)", "increase to 24, 30, 36 sts": a count for each of several rounds
 LISTED = re.compile(
@@ -133,6 +140,35 @@ def for_each(body: str, numbers: list[int]) -> list[tuple[int, int, int]]:
         return found if len(found) == len(numbers) else []
     after = {int(m["of"]): (int(m["n"]), *m.span("n")) for m in _AFTER_ONE.finditer(line)}
     return [after[n] for n in numbers] if sorted(after) == sorted(numbers) else []
+
+
+# "12, eyes", "18, then stuff", "6 and close", "12 (marker)"
+_THEN_A_JOB = re.compile(
+    r"\W*(?P<count>\d{1,3}(?: ?(?:sts?|stitches))?)(?:\s*[,;.]|(?=\s*\()|(?=\s))\s*\(?(?:and |then |now )*"
+    r"(?P<job>[a-z/][a-z '/.]{1,60})\)?\W*$",
+    re.I,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class ThenAJob:
+    """Where a count alone ends, and where what is asked behind it begins."""
+
+    count: int
+    job: int
+    kind: CueKind
+
+
+def then_a_job(body: str) -> ThenAJob | None:
+    """A count alone and what is asked behind it; None for any other body."""
+    match = _THEN_A_JOB.match(body)
+    if match is None:
+        return None
+    job = match["job"].strip()
+    put_on = _PUT_ON.fullmatch(job)
+    kind = classify(job) if put_on is None else "marker" if put_on["marker"] else "eyes"
+    asks = kind in _JOBS or (kind == "colour" and _CHANGE.match(job))
+    return ThenAJob(match.end("count"), match.start("job"), kind) if kind is not None and asks else None
 
 
 def alone(body: str) -> int | None:

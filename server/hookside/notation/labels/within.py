@@ -38,18 +38,24 @@ _GOES_ON = re.compile(
 )
 
 
-_SEVERAL = re.compile(r"(?P<n>\d{1,3})(?:\s*(?:-|to|thru|through)\s*(?:[rR]\.? ?)?(?P<last>\d{1,3}))?")
+_SEVERAL = re.compile(r"(?P<n>\d{1,3})(?:\s*(?:-|to|thru|through)\s*(?:r|rd|rnd)?\.?\s?(?P<last>\d{1,3}))?", re.I)
+_MOST_MISSING = 4
+_SPELT = ("round", "row")  # whoever writes them out writes "rounds 3-4" as well, and "R3-4" for both
 
 
 def _next_one(text: str, found: list[Label], match: re.Match[str], lead: re.Match[str] | None) -> bool:
     """ "R1 6 sc in MR, R2 sc around": behind a comma, and one more than the round it stands in."""
     first = _SEVERAL.fullmatch(match["numbers"])
-    kind = match["kind"].strip(" .").lower()
-    if first is None or (kind[-1:] == "s" or (kind == "r" and "-" in match["numbers"])) != (first["last"] is not None):
-        return False  # "R5-R8 24" and "rnds 5 to 8"
+    kind, several = match["kind"].lower(), first is not None and first["last"] is not None
+    if first is None or (kind.endswith("s") and not several) or (kind in _SPELT and several):
+        return False
     if first["last"] is not None and text[max(0, match.start() - 4) : match.start()].rstrip(" ")[-1:] != ",":
         return False  # "eyes between rnds 8 and 9"
-    return _number_before(text, match.start(), found, lead) == int(first["n"]) - 1
+    before = _number_before(text, match.start(), found, lead)
+    comma = text[max(0, match.start() - 4) : match.start()].rstrip(" ")[-1:] == ","
+    if comma and 0 < before < int(first["n"]) <= before + _MOST_MISSING and _STITCHES.match(text, match.end()):
+        return True  # "R3 12, stuff, R5 6": the numbers of its part may leave one out
+    return before == int(first["n"]) - 1
 
 
 _NEAR = 400  # letters between a round's label and another label in its words

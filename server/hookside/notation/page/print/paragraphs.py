@@ -62,6 +62,11 @@ _NAME = re.compile(rf"{_CALLED}:?\s*")  # "Wing", "Arm (make 2)"
 _PART_AND_ROUNDS = re.compile(
     rf"(?!\s*(?i:{COURSE})\b){_CALLED}: (?=[^\n]{{0,40}}\b(?i:ring|circle|loop|mr|ch(?:ain)? ?\d|{COURSE}\.? ?1\b))"
 )
+# ... and its first round right behind the name: where most lines begin so, a line is a part, and none was wrapped
+_PART_AND_FIRST = re.compile(
+    rf"\s*(?:\d{{1,2}} )?(?!(?i:{COURSE})\b)[A-Za-z][\w']*(?: [\w'&]+){{0,2}}(?: ?[(\[][^()\[\]]{{1,30}}[)\]])?"
+    rf"(?P<sign>:?) (?i:{COURSE})\.? ?1\b"
+)
 _GROWN = 1.3  # times as wide is a line that grew together with the next
 _RAGGED = 4  # letters by which full lines may be short of the widest
 
@@ -78,6 +83,8 @@ def rejoined(text: str, broken: int = 0) -> str:
         width = _width(lines, broken)
         if not _NARROWEST <= width <= _WIDEST:
             continue  # looked at first: what stands before a label is read for each label of a line
+        if 2 * sum(_PART_AND_FIRST.match(line) is not None for line in lines) > len(lines):
+            continue
         block = "\n".join(lines)
         within = sum(_worked_before(block, m.start()) for m in _WITHIN.finditer(block))
         within += _FEWEST * (_CUT.search(block) is not None)
@@ -127,6 +134,8 @@ def _joined(lines: list[str], width: int, prose: bool) -> str:
         ended = before.rstrip()[-1:]
         full = full and not (ended in ".!:" and _NAME.fullmatch(line))
         full = full and not (ended in ".!;:)]" and _PART_AND_ROUNDS.match(line))
+        part = _PART_AND_FIRST.match(line)
+        full = full and not (ended != "," and part is not None and part["sign"])
         full = full and not (ended in ".!;)]" and _SHADED.match(line))
         # ... and where a round begins a line anyway, its label may stand there
         full = full and not (prose and ended in ".!:;)]" and _BEGINS.match(line))

@@ -106,7 +106,7 @@ DEC = re.compile(
     rf"(?:(?:work|take|taking|put|crochet|pull|pulling|draw)\s+)?(?:two|2)(?: (?:(?:st|stitche)s|[sd]c))?"
     rf"(?: (?:taken|pulled|worked|drawn))? tog(?:ether)?"
     rf"(?:{REACH}|(?=\s+(?:back |down )?to {N}))|"
-    rf"just (?:dec(?:rease)?s?)(?![a-z])(?=\s*[,.;])|"
+    rf"just (?:dec(?:rease)?s?)(?![a-z])(?=\s*[,.;])|together(?=\s*=)|"
     rf"(?:a )?(?:decreas(?:e|ing)|dec|invdec|[sd]c2tog)(?: (?:in |into )?(?:every|each) (?:two|2|pair)\b)?"
     rf"{REACH.replace('<reach>', '<reach2>').replace('<times>', '<times2>')})",
     re.I,
@@ -121,7 +121,7 @@ PAIR = re.compile(
     rf"(?P<lone>sc|dc|hdc|htr|tr)(?![a-z]){_IN_FIRST}?)(?:{_AND}|[\s,]+)+|"
     rf"(?P<bare>{N})(?:,[\s,]*(?:{_AND})?|\s*{_AND}))"
     rf"(?:(?P<inc>(?:(?:two|2)(?: (?:{ST}))? (?:in|into) {_NEXT}|(?:an? |one |1 )?(?:inc(?:rease)?)(?![a-z]){_IN_NEXT}|"
-    rf"(?:two|2) (?:in|into) (?:one|the same)|"
+    rf"(?:two|2) (?:in|into) (?:one|the same)|(?:two|2)(?:, (?:one|1), (?:two|2))+\s*\.{{2,3}}|"
     rf"(?:two|2)(?:, (?:one|1),? (?:two|2))*(?=[\s,;:]+(?:all|a?round|to the end|{N}\s*(?:[.,;]|$)))))|"
     rf"(?P<dec>(?:(?:pull|take|work|draw|put|squeeze|crochet)\s+)?(?:the )?(?:next )?(?:two|2)(?: (?:st|stitche)s)?"
     rf"(?: (?:taken|pulled|worked|drawn))? tog(?:ether)?|"
@@ -279,6 +279,8 @@ SKIP = re.compile(
 # "Then 3 rounds."
 ROUNDS_ALONE = re.compile(rf"(?:(?:and|then|now|work|do) )*(?P<n>{N}) (?:more )?(?:rounds|rnds|rows)", re.I)
 COUNT_BEHIND = re.compile(r",? ?[(\[=]?[ ]?(?P<n>\d{1,3})[)\]]?(?=[ ]?(?:[.;]|$))", re.I)  # "Dec, 6."
+# "two together, one = 12": a sentence whose sum is told is one round
+SUMMED = re.compile(r"(?P<words>[^.!?;:=\n]{2,80}?)\s*=\s*(?P<n>\d{1,3})(?=\s*(?:[.;]|$))")
 # Stitches and numbers in words that no pattern knew: a round may be told by them
 STITCHY = re.compile(
     rf"\b(?:{N}|{ST}|inc\w*|dec\w*|rounds?|rows?|again|plain|together|double[sd]?|twice|once|straight|repeat\w*|"

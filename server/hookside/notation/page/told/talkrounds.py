@@ -18,7 +18,11 @@ from hookside.notation.page.told import talkclauses as clauses
 from hookside.notation.page.told.talkseries import Series, series
 from hookside.notation.sought import Sought
 
-_PARAGRAPH = re.compile(r"\S[^\n]*(?:\n[ \t]*\S[^\n]*)*")
+# The lines up to an empty one, or to one that names another part: "The comb, red: 4 chain"
+_PARAGRAPH = re.compile(
+    r"\S[^\n]*(?:\n(?!(?<=[.)]\n)(?:The )?[A-Z][a-z]+(?:,? [a-z]{3,12}){0,2}: "
+    r"(?:[a-z ]{0,16})?(?:\d|ch|chain|a ring|ring))[ \t]*\S[^\n]*)*"
+)
 _SHORTEST, _LONGEST = 40, 6000  # letters of such a paragraph
 _SHORT = 90  # ... below which every word of it has to be known
 _FEWEST = 3  # rounds that are known, the ring among them
@@ -196,6 +200,10 @@ def _next(text: str, walk: _Walk, at: int, end: int) -> int:
         if told is not None:
             return _put(walk, at, told, text, count=value(first["n"]))
     told = _round(text, walk, at, end)
+    summed = clauses.SUMMED.match(text, at, end) if walk.number and not clauses.SKIP.match(text, at, end) else None
+    if summed is not None and (told is None or told.end < summed.end("words")):
+        walk.known, walk.unknown = walk.known - 1, walk.unknown + 1
+        return _put(walk, at, _Told(summed.end("words"), _line(text, *summed.span("words"))), text)
     if told is not None:
         return _put(walk, at, told, text)
     alone = clauses.COUNT_ALONE.match(text, at, end) if walk.number else None

@@ -28,6 +28,7 @@ _SO_MANY_ROUNDS = re.compile(
 )
 # "ch 5, (4 sc, turn) 6 rows": rows that a strip in one line asks for
 _IN_CHAIN = re.compile(r"\W*(?:[a-z]+ ){0,3}(?:ch|chain)s?\b", re.I)
+_OF_CHAIN = re.compile(r"\bch(?:ain)?s?\b", re.I)
 _SO_MANY_ROWS = re.compile(
     r"(?<!after )(?<!every )(?<!between )(?<!last )\b(?:[2-9]|\d{2,3}|two|three|four|five|six|seven|eight|nine|ten)"
     r" (?:more )?(?:rows|rnds|rounds)\b(?! (?:up|down|below|above|apart|away|before))",
@@ -119,6 +120,18 @@ class Lengths(Growing):
             return after.label.numbers[0] == number + 1
         below = next((w.declared for w in reversed(self.waiting) if isinstance(w, Waiting)), None)
         return below == told
+
+    def on_a_chain(self, spot: Spot, numbers: list[int], said: int) -> bool:
+        """ "Sc around for 3 rounds" right on a chain that is joined; where the label that follows counts it as one, or
+        its words tell of the chain, it is one, which is said."""
+        if not any(isinstance(t, Waiting) and t.foundation for t in self.waiting):
+            return False
+        after = self.following(spot.raw)
+        to = after.label.numbers[:1] if after is not None and after.label is not None else []
+        if to in ([], [said + 1]) and not _OF_CHAIN.search(self.page.text, spot.start, spot.end):
+            return True
+        self.at_odds(numbers, said, spot.at, spot.start)
+        return False
 
     def times_all(self, spot: Spot, numbers: list[int], body: str) -> howlong.Length | None:
         """ "sc 12, two times" on 12: two rounds, where the label of the next one leaves room for both."""

@@ -232,7 +232,7 @@ class Lineup(Numbering):
                 self.no_course(spot, parsed)
                 return
             numbers = [self.unnumbered(raw, body)]
-            if raw.label is None and said > 1 and last:
+            if raw.label is None and said > 1 and (last or self.on_a_chain(spot, numbers, said)):
                 numbers = list(range(last + 1, last + 1 + min(said, MOST_ALIKE)))
         elif len(numbers) > 1 or (label is not None and label.aside):
             self.check_rounds(label, many or parsed.phrases.rounds, numbers, spot.at, start)

@@ -63,6 +63,9 @@ _WORKED = re.compile(
     r"(?<![a-z])(?:repeat|rep)\s+(?:rounds?|rnds?|rows?)\s+\d|"
     r"(?:\d{1,3}\s*(?:[hd]?dc|sc|h?tr|inc|dec)(?![a-z])[^\d]{1,24}){2}|"
     r"[,;.] ?(?:and |then )?(?:sc|[hd]?dc) \d{1,3}\W*$|"  # "FO, sc 18"
+    r"\b(?:rounds?|rnds?|rows?) of \d|\bsc back\b(?! (?:loops?|posts?))|"  # "4 ch., join, 1 row of 6 d.c., draw up."
+    rf"\b(?:\d{{1,2}}|{_TIMES_WORDS}) (?:[a-z.]{{2,4}} )?in(?:to)? (?:an? |the )?(?:magic )?(?:ring|loop|circle)\b|"
+    r"[)\]*] (?:(?:all )?a?round|across)\b|"
     r"\b(?:sc|dc|hdc)\b[^.()\[\]]{0,60}[,=-] ?\d{1,3} ?(?:sc|[hd]?dc|h?tr)\W*$",  # "and sc both edges together, 5sc"
     re.I,
 )

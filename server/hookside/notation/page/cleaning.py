@@ -263,6 +263,7 @@ _SIGNS: Stages = (
 )
 _NUMBERS: Stages = (
     ((), marks.without_bullets),
+    (("[ ] ", "[] "), marks.unchecked),
     ((), _outlines),
     ((), _list_letters),
     (listsigns.PICTURE, listsigns.pictured),

@@ -27,6 +27,12 @@ PRINTED = re.compile(
     r"\byou(?:'ll)? (?:now )?have \d{1,4})\.?$"
 )
 LAST_WORD = 12  # letters that hold any of them and the sign before it
+# "ears x2: MR 4 (4)": a part and its first round in one line
+_PART_AND_RING = re.compile(
+    r"[^\w\n]{0,4}(?P<name>[a-z]+(?: [a-z]+)?)(?: ?(?:x ?\d{1,2}|\d{1,2} ?x|[(\[][^()\[\]]{1,20}[)\]]))?: "
+    r"(?:mr|magic (?:ring|circle)|ch(?:ain)? ?\d|\d{1,2} (?:sc|dc) in(?:to)? )",
+    re.I,
+)
 # "... twice." and on the next line "6 sts."; "... 6" and then "sts."
 _LONGEST_COUNT = 80  # letters of a line that closes a round and tells its count
 _BARE_COUNT = re.compile(r"\s*\d{1,4}(?: ?(?:sts?|stitches))?\W*")
@@ -147,6 +153,9 @@ class Broken(Questions):
         """ "LEGS (4)", "ears x 2:" right below "... fasten off" and above a first round: a part and its copies, and
         neither a count nor the rest of what is asked."""
         text = self.text[start:end]
+        inline = _PART_AND_RING.match(text)
+        if inline is not None and not headings.PARTS.isdisjoint(re.findall(r"[a-z]+", inline["name"].lower())):
+            return True
         head = headings.heading(text, False, True)
         if head is None or head[1] < 2 or self.stitchy(start, end):
             return False

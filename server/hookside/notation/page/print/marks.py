@@ -40,6 +40,8 @@ _CODE = re.compile(r"`([^`\n]{1,300})`")  # "`R3: inc * 6` `-> 18`"; "`6`" is a 
 _PICTURE = re.compile("[\U0001f1e6-\U0001faff\u2600-\u2604\u2607-\u27bf\ufe0f\u200d]")
 # "R4" with the sign of a phone's key around its digit
 _KEYS = re.compile("(?:\\d\ufe0f?\u20e3)+(?P<work>(?=[ ]{1,3}[\\w(\\[*]))?|(?:^|(?<=[Rr]))(?P<ten>\U0001f51f)", re.M)
+_BOX = re.compile(r"^[ ]{0,8}(?:[-*][ ])?\[[ xX]?\](?=[ ])", re.M)
+_FEWEST_BOXES = 3
 _LONG_ARROW = re.compile(r"(?:-{2,4}|={2,4})>")
 # "R5 -> R8  sc"
 _ARROW_BEHIND = re.compile(r"^(?P<first>[^\w\n]{0,6}[Rr]?\d{1,3})[ ]{0,4}->(?=[ ]{0,4}[Rr]?\d{1,3}[ :.)])", re.M)
@@ -120,6 +122,11 @@ def _key(match: re.Match[str]) -> str:
 
 def without_pictures(text: str) -> str:
     return text if text.isascii() else _PICTURE.sub(_blank, text)
+
+
+def unchecked(text: str) -> str:
+    """The page without the boxes of a list to tick: "[ ] R1: 6 sc in MR", "[x] inc x 6"."""
+    return _BOX.sub(_blank, text) if len(_BOX.findall(text)) >= _FEWEST_BOXES else text
 
 
 def without_bullets(text: str) -> str:

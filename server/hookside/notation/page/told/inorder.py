@@ -46,6 +46,13 @@ def _like(match: re.Match[str]) -> list[Edit]:
     return [(*match.span("seam" if match["seam"] else "seam2"), ": as ")]
 
 
+def _ring_in_bracket(match: re.Match[str]) -> list[Edit]:
+    word = "Row" if "row" in match["word"].lower() else "Rnd"
+    rest = f"{word}s 2-{match['last']}: " if match["last"] != "2" else f"{word} 2: "
+    first = f"{match['word']} 1: {match['n']} {match['stitch']} in magic ring\n{rest}"
+    return [(match.start("word"), match.start("work"), first), (*match.span("told"), "")]
+
+
 Put = Callable[[re.Match[str]], list[Edit]]
 _ROWS: list[tuple[Sought, Put]] = [
     # "Repeat round 3 for rounds 4-5", "Repeat the previous round over the next 2 rounds"
@@ -84,6 +91,18 @@ _ROWS: list[tuple[Sought, Put]] = [
             re.I | re.M,
         ),
         _like,
+    ),
+    # "R1-10: 4 sc (start with MR 4)": the ring of the first of them in a bracket
+    (
+        Sought(
+            ("start", "begin"),
+            rf"{_LINE}(?P<word>{COURSE})s?\.? ?1 ?(?:-|to) ?(?:{COURSE}\.? ?)?(?P<last>\d{{1,3}}) ?[:.)-] ?"
+            r"(?P<work>\d{1,2} (?P<stitch>sc|[hd]?dc))(?P<told> ?[(\[](?:start|begin)(?:ing|ed)? (?:with|in|from) "
+            r"(?:an? )?(?:mr|mc|magic (?:ring|circle|loop))(?: of| with)? (?P<n>\d{1,2})(?: (?:sc|[hd]?dc|sts?))?[)\]])"
+            rf"{_END}",
+            re.I | re.M,
+        ),
+        _ring_in_bracket,
     ),
 ]
 

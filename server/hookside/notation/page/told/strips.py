@@ -12,7 +12,7 @@ from hookside.notation.vocabulary import AMOUNT, number_of
 
 _N = AMOUNT
 _ST = r"(?:sc|hdc|dc|htr|tr|single crochets?|double crochets?|half double crochets?|trebles?|half trebles?)"
-_ROWS = re.compile(r" rows?\b", re.I)
+_ROWS = re.compile(r" rows?\b|\bturn x ?\d", re.I)
 _LINE = re.compile(
     r"(?P<name>[^\W\d][^:\n]{0,40}?(?::| ?[-\u2013\u2014]) )?"
     rf"(?P<chain>(?:(?:make|start with|begin with|work) )?(?:a )?(?:chain|ch)(?: of)? {_N}(?: ch\b| chains\b)?)"
@@ -20,7 +20,9 @@ _LINE = re.compile(
     rf"(?:(?P<first>(?P<m>\d{{1,3}}) (?P<st>{_ST})(?: across| along it)?|(?P<st2>{_ST}) in (?:the )?(?:2nd|second) "
     r"ch(?:ain)?\b[^\n;:]{2,80}?|(?P<st3>sc|dc) across)"
     r"(?:(?:[,.;]| x| \*)?(?: ch 1,? turn[,.;]?| turn[,.;]?| and turn[,.;]?)?)"
-    rf" (?:(?:work|do|for|make|then|and|in|repeat(?= (?:for )?{_N} more)) ){{0,3}}(?P<k>{_N}) (?P<more>more )?rows"
+    rf"(?: (?:(?:work|do|for|make|then|and|in|repeat(?= (?:for )?{_N} more)) ){{0,3}}(?P<k>{_N}) (?P<more>more )?rows|"
+    # "ch 7, 6 sc, ch 1 turn x4"
+    r"(?<=turn) x ?(?P<k3>\d{1,2})(?!\d))"
     rf"(?: of (?P<m2>\d{{1,3}})(?: {_ST}| sts| stitches)?| of (?:this|these|it))?|"
     rf"(?:(?:work|do|make|then) )?(?P<k2>{_N}) rows (?:of|with|x) (?P<first2>(?P<m3>\d{{1,3}}) (?P<st4>{_ST})))"
     r"(?: each| each row)?(?:,? (?:in all|in total|total|altogether))?"
@@ -60,7 +62,7 @@ def _in_rows(strip: re.Match[str]) -> list[Edit]:
     """What goes between the words of a strip, so that each of its rows has a label."""
     amount = strip["m"] or strip["m3"]
     stitch = strip["st"] or strip["st2"] or strip["st3"] or strip["st4"]
-    many = number_of(strip["k"] or strip["k2"]) + bool(strip["more"])
+    many = number_of(strip["k"] or strip["k2"] or strip["k3"]) + bool(strip["more"])
     if many < 2 or _WORKS_ON.search(strip["tail"]) or (amount and strip["m2"] and amount != strip["m2"]):
         return []
     first = strip["first"] or strip["first2"]

@@ -26,6 +26,16 @@ _TOLD = Sought(
     r"(?:without|no) (?:increases|shaping)|again))*)(?: in [a-z]{3,12})?)(?=[ ]?[.!]?[ ]*$)",
     re.I | re.M,
 )
+# "Change to red, next round: sc.", "Now in black: next round, dec (6).", "Change to blue and work one round (12)."
+_ONE_BEHIND = Sought(
+    (" round", " rnd", " row"),
+    r"^(?P<lead>[^\w\n]{0,4}(?:(?:then|now|next|and) )?(?:chang(?:e|ing)|switch|swap|join|with|using|in|go back|back)\b"
+    r"[^.,;:()\d\n]{0,40}?)(?P<seam>[,;:.] (?:and |then |and then )?|,? and (?:then )?)"
+    r"(?:(?P<next>(?:for |in )?(?:the )?next (?P<noun>round|rnd|row)\b[,:]? ?)(?=[a-z(*\[\d])|"
+    r"(?P<one>(?:work |crochet |make |do )(?:one|1|a) (?:more |plain )?(?P<noun2>round|rnd|row)"
+    r"(?: (?:plain|even|straight|of (?:sc|dc)))?)(?=[ ]?(?:[(\[]\d{1,3}[)\]])?[ ]?[.!]?[ ]*$))",
+    re.I | re.M,
+)
 _JOB = (
     r"(?:fasten|f\.?/?o\b|cut|close|stuff|fill|finish|break|draw|pull|sew|put|add|attach|insert|change|switch|swap|join|"
     r"leav(?:e|ing)|tie|(?:no|do not|don't|without|not) (?:stuff|fill))"
@@ -57,17 +67,25 @@ def parted(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]
     edits: list[Edit] = []
     for told in islice(_TOLD.finditer(text), _MOST):
         sure = told["more"] or told["how"] or told["rounds"][:1].lower() in "wcmd" or ":" in told["seam"]
-        if not (sure or _SHAPES.match(text, told.end())) or not _room(told):
+        if not (sure or _SHAPES.match(text, told.end())) or not _room(told, number_of(told["n"])):
             continue
         edits.append((*told.span("seam"), ".\n"))
         if not (told["more"] or told["how"]):
             edits.append((*told.span("rounds"), f"work {told['n']} more {told['noun']}"))  # "work 3 rows"
+    for told in islice(_ONE_BEHIND.finditer(text), _MOST):
+        if not _room(told, 1):
+            continue
+        edits.append((*told.span("seam"), ".\n"))
+        if told["next"]:
+            edits.append((*told.span("next"), f"Next {told['noun']}: "))
+        else:
+            edits.append((*told.span("one"), f"Next {told['noun2']}: sc around"))
     for told in islice(_AHEAD.finditer(text), _MOST):
         alone = not told["job"] and told["seam"] in ("", ".")
         again = any(word in told[0].lower() for word in ("more", "another", "same", "like", "as before"))
         if alone and (told["do"] or again or told["how"]):
             continue  # "Work 4 rounds even.": read as it stands
-        if not _room(told):
+        if not _room(told, number_of(told["n"])):
             if alone and _told_of_range(told):
                 edits.append((told.start() - 1, told.end(), f" ({told['n']} {told['noun']})"))
             continue
@@ -88,9 +106,9 @@ def _told_of_range(told: re.Match[str]) -> bool:
     return int(label["last"]) - int(label["n"]) + 1 == number_of(told["n"])
 
 
-def _room(told: re.Match[str]) -> bool:
+def _room(told: re.Match[str], n: int) -> bool:
     """Do the labels around leave room for so many rounds between them?"""
-    text, n = told.string, number_of(told["n"])
+    text = told.string
     before = list(_LABEL.finditer(text, max(0, text.rfind("\n", 0, max(0, told.start() - _NEAR))), told.start()))
     after = _LABEL.search(text, told.end(), told.end() + _NEAR)
     if not before or after is None:

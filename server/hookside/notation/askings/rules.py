@@ -143,6 +143,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:draw|pull|cinch|yank)(?! up (?:a|the) (?:long )?loop)" + _NEAR
         + r"(?:tight(?:ly)?|shut|closed|together|in|up)\b(?! a loop| (?:form|shape)\b)",
         r"(?:draw|pull)\b[^.]{0,20}\b(?:the )?" + _HOLE + r"\b",
+        r"(?:the )?(?:opening|hole|gap)(?: is(?: to be)?| shall be)? (?:drawn|pulled|sewn|gathered)\b",
         r"(?:tighten|contract|collect|shrink|squeeze)\b[^.]{0,24}\b(?:hole|opening|loops|stitches|sts|remaining|"
         r"rest)\b",
         r"finish (?:off )?(?:with|by) closing\b",
@@ -169,7 +170,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:fasten|finish|bind|cast|tie|end|knot) ?(?:it |them )?off\b",
         r"(?:f ?[./]? ?o|b[./]o)\b(?!ur|ld|r)",
         r"off(?:$|,? (?:with |leaving |leave )?(?:an? )?(?:long |nice |good |short |sewing )*(?:tail|end)\b)",
-        r"(?:fasten|finish)$|fasten o$",
+        r"(?:fasten|finish)$|fasten o$|fasten (?:securely|well|firmly)\b(?! (?:to|onto|on|at)\b)",
         r"off with (?:the|your) (?:yarn|wool|thread)\b",
         r"stop the (?:yarn|thread|wire|wool)\b",
         r"(?:secure|knot|tie)\b[^.,;]{0,24}\band (?:cut|snip)\b",
@@ -185,7 +186,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:fasten|finish|end) (?:off )?(?:with an )?invisibl",
         r"(?:fasten|secure|fix|tie|knot)(?: off)? (?:the |your )?(?:yarn|thread|wool)\b"
         r"(?! (?:pieces|lengths|strands)\b)(?!\w* (?:to|onto|on|in|into|around|between|at|end))",
-        r"(?:the )?(?:yarn|thread)(?: is| gets)? (?:cut|fastened|broken|fix(?:ed)?)\b",
+        r"ma(?:k|d)e (?:it |the (?:end|yarn|thread) )?fast\b",
+        r"(?:the )?(?:yarn|thread)(?: is(?: to be)?| shall be| gets)? (?:cut|fastened|broken|fix(?:ed)?)\b",
     ]),
     ("tail", [
         r"let an? (?:long )?(?:thread|tail|end|yarn)\b",
@@ -232,14 +234,17 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:embroider|backstitch)\w*\b",
         r"(?:the |both )?(?:nose|mouth|eyes?|smile|face) embroider\b",
         r"(?:the |both )?eyes?:? (?:[a-z0-9]+ ){1,3}(?:in|with|of) (?:[a-z]+ )?(?:thread|floss)\b",
+        r"(?:(?:the|both|two|wee|small|little|tiny|round) ){0,4}eyes? (?:in|with|of|from) (?:[a-z]+ ){0,2}"
+        r"(?:thread|floss|silk)\b",
         r"(?:the )?[a-z' ]{2,40} (?:is|are|gets?) (?:then |also |now )?embroidered\b",
         r"sew (?:an?|some|two|three|four|\d)\b(?! ?(?:rnds?|rounds?|rows?|sts?|stitch(?:es)?|[cm]m|in(?:ch(?:es)?)?)\b)"
         r"(?! (?:[a-z]+ ){0,2}(?:buttons?|beads?|pom ?poms?)\b)(?! on (?:each|either|both|one|every)\b)"
         r"[^.;]{0,30}\b" + _FEATURES + r"(?!,? (?:on|onto|to)\b)",
         r"(?:with|using|in) [a-z ]{2,24},? (?:make|work|add|do|draw|stitch|sew)\b[^.]{0,40}\b" + _FEATURES,
         r"(?:the )?" + _FEATURES + r"(?: (?:in|with|from))?(?: (?!is\b|are\b|was\b)[a-z]+){0,2} (?:thread|floss)\b",
-        r"(?:(?:a few|some|two|three|four|little|small|tiny|long|straight) )+stitches (?:in|of|with) [a-z ]{2,20}"
-        r" (?:for|as)\b",
+        r"(?:(?:an?|one|a few|some|two|three|four|little|small|tiny|long|straight) )+stitch(?:es)? (?:in|of|with) "
+        r"[a-z ]{2,20} (?:for|as|makes?|forms?|gives?)\b",
+        r"make (?:the |two |his |her |its )?eyes? (?:with|in|of|from) [a-z ]{0,20}(?:silk|thread|floss|wool|yarn)\b",
         # what is made by stitching has no place yet ("a", "two"); what is there already ("the") is sewn on
         r"stitch (?:on )?(?:a|an|some|two|three|four)\b(?!(?: [a-z]+)? (?:buttons?|bells?|ribbons?|patch(?:es)?|"
         r"labels?|pieces?|parts?|beads?)\b)",
@@ -268,11 +273,13 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:last|final|only) chance (?:to (?:stuff|fill)|for (?:the )?(?:stuffing|filling))\b",
         r"(?:it |he |she |this )?needs? (?:some |more |a (?:bit|little) (?:more )?)*" + _FILLING + r"(?: now| here|$)",
         r"(?:put|pack)\w* (?:the |some |in |plenty of |lots of |a lot of |enough )*cotton\b(?! (?:yarn|thread|ball))",
-        r"(?:the )?(?:cotton|" + _FILLING + r") (?:is|are) (?:only |just |then )?(?:put|packed|placed)\b(?! not)",
+        r"(?:the )?(?:cotton|" + _FILLING + r") (?:(?:is|are|shall be|is to be) )?(?:only |just |then )?"
+        r"(?:put|packed|placed|introduced|inserted)\b(?! not)",
         r"cotton(?: (?:in|inside|full|firmly|lightly|well))*$",
         r"put(?: the| some| a little| little| a bit of)* cotton\b(?! (?:yarn|thread|ball))"
         r"(?:$| (?:only|below|in|inside|into|to))",
-        r"(?:put|pack|push|tuck)\w* (?:the |some |a little )?(?:cotton|wool|wadding) (?:in|inside|into|down)\b",
+        r"(?:put|pack|push|tuck|shove|poke|cram|stick|pop)\w* (?:(?:the|some|your|an?|little|small|big|ball|bit|tuft|"
+        r"wad|handful|of) )*(?:cotton(?: wool)?|wool|wadding|fleece|kapok|rags|clippings) (?:in|inside|into|down)\b",
         r"(?:some |a (?:little|bit of) )?(?:cotton )?wool (?:in|inside)(?:$|,| the [a-z]+\b)",
         r"(?:pack|plump|pad)\w* (?:it |them |this |out |up |the \w+ )*(?:with|firmly|tightly|lightly)\b",
         r"(?:put|place|slip|insert|drop|tuck)\b[^.]{0,50}\b(?:inside|in|into)\b[^.]{0,30}\b(?:stuff|fill)\b",
@@ -281,7 +288,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"stuff(?:ing)? (?:is|should|lightly|firmly)",
         r"(?:the )?(?:last|final|rest of the|remaining) (?:bit of )?" + _FILLING + r"(?: now| here|$)",
         r"(?:finish|complet|continu|end)(?:e|ing)?(?: with| up| off)? (?:the |your |all )?(?:stuffing|filling)\b",
-        r"(?:(?:cotton(?! (?:yarn|thread|ball))|" + _FILLING + r") (?:in|into|inside)|[a-z ]{0,24}\bfull of "
+        r"(?:(?:cotton(?! (?:yarn|thread|ball))|" + _FILLING + r") (?:in|into|inside|aboard)|[a-z ]{0,24}\bfull of "
         + _FILLING + r"$)",
         r"(?:(?:a|some|the last) )?(?:(?:tiny|little|last|wee) )?(?:bit|little|pinch|touch|handful|more|some)"
         r"(?: more| of| the)* (?:stuffing|filling|fibrefill|fiberfill|wadding)\b",
@@ -366,6 +373,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:with|in|using) " + _NO_COLOUR + r"[a-z -]{2,24}$",
         # "back to A"
         r"(?:go |switch |change )?back (?:again )?(?:to|with|in) (?:the )?(?:(?:yarn|colou?r) )?[a-h](?: again)?$",
+        r"take (?:up )?(?:the |your )?(?!the\b|new\b)[a-z]{3,12} (?:colou?r|yarn|wool)\b"
+        r"(?! and (?:thread|sew|cut|an? |the |your ))",
         r"comes? (?:in )?(?:the|our) [a-z]{3,14} (?:yarn|wool|thread)\b",
         r"(?:the )?colou?r (?:now )?changes? to\b",
         r"to " + _NO_COLOUR + r"[a-z]{3,12} (?:change|switch|swap)$",
@@ -392,7 +401,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:to|onto|on|together|between|closed|over|under|along|at|behind|in place|into|sides?|opening|seam|with|"
         r"around|firmly|all)\b",
     ]),
-    ("turn", [r"(?:turn|flip|rotate)\b(?! not\b)(?: the| your)? ?(?:work|piece|over|it|around)?\b"]),
+    ("turn", [r"(?:turn|flip|rotate)\b(?! not\b)(?! (?:down|up|on|off) the (?:heat\w*|radio|music|lights?|tv|oven)\b)"
+        r"(?: the| your)? ?(?:work|piece|over|it|around)?\b"]),
     ("other", [r"(?:go |now )?(?:up|down) (?:a|one|two|half a) hook(?: sizes?)?\b"]),
     ("count", [
         r"count (?:them|again|the lot|here|now|carefully)\b|count$",

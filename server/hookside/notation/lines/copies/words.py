@@ -33,6 +33,12 @@ _JOINED = re.compile(r"[&,/+]|\band\b", re.I)
 _SIDE = r"(?:left|right|top|bottom|front|back|upper|lower|inner|outer)"
 _SHADES = r"(?:colou?rs|shades|yarns|sizes)"
 _IN_ONE_BIRTH = {"tw": 2, "du": 2, "tr": 3, "qu": 4}
+def _counted_of_a_part(match: re.Match[str]) -> str:
+    """ "The wings are two": so many of a part, and nothing of any other line."""
+    n, part, noun = (match[name] or match[f"{name}4"] for name in ("n", "part", "noun"))
+    return f"{part} (make {n})" if _a_part(noun) else match[0]
+
+
 # Other ways to ask for copies behind a name -> ours
 _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
     # "Fins; 2", "Mittens; two pairs"
@@ -248,6 +254,17 @@ _IN_FORM: list[tuple[Sought, str | Callable[[re.Match[str]], str]]] = [
             re.I,
         ),
         _of_a_part,
+    ),
+    # "The wings are two alike", "There are four legs, all the same"
+    (
+        Sought(
+            ("are ",),
+            rf"^(?:(?P<part>\W*(?:[a-z]+ ){{0,2}}(?P<noun>[a-z]+s|feet)) are (?P<n>{SEVERAL})|"
+            rf"\W*there are (?P<n4>{SEVERAL}) (?P<part4>(?:[a-z]+ )?(?P<noun4>[a-z]+s|feet)))"
+            r"(?:,? (?:and )?(?:of (?:them|these)|(?:all |both |exactly )*(?:alike|the same|identical)))*\s*[.:]?\s*$",
+            re.I,
+        ),
+        _counted_of_a_part,
     ),
     # "Paw, of which there are two", "Wing, two of which are needed"
     (

@@ -290,7 +290,7 @@ class Heads(Refusals):
 
     def heading_in_sentence(self, at: int, end: int, following: tuple[int, int] | None) -> str | None:
         """ "Body. We continue with the fourth leg." above row 1, "Tail. We dial 12 ch, ...": a name and a full stop."""
-        told = self.named_with_copies(at, end, following)
+        told = self.named_with_copies(at, end, following) or self.copies_then_work(at, end, following)
         if told is not None:
             return told
         topic = _NAMED_AND_TOLD.match(self.text, at, end) if following is not None and self.begins(*following) else None
@@ -404,6 +404,24 @@ class Heads(Refusals):
         if name is None:
             return None
         self.new_piece(name[0], made, at)
+        return "heading"
+
+    def copies_then_work(self, at: int, end: int, following: tuple[int, int] | None) -> str | None:
+        """ "The wings are two alike. With brown make 5 chain.": a part and how many of it in a sentence, and what it
+        begins with behind that."""
+        (first, stop), *rest = spans_of_sentences(self.text, at, end)
+        name = self.text[first:stop].rstrip(" .:")
+        if not rest or following is None or len(name) > _LONGEST_TOLD or not (self.blank and self.begins(*following)):
+            return None
+        head = headings.heading(name, True, True)
+        if head is None or head[1] < 2 or headings.PARTS.isdisjoint(head[0].lower().split()):
+            return None
+        if furniture.foundation(self.text[slice(*rest[-1])]) is None:
+            return None
+        self.new_piece(*head, at)
+        for span in rest[:-1]:
+            self.put_text(*span)
+        self.foundation(*rest[-1])
         return "heading"
 
     def heading(self, text: str, at: int, end: int, following: tuple[int, int] | None, index: int) -> str | None:

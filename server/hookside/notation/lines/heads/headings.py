@@ -45,7 +45,7 @@ def tidy_name(text: str) -> str:
         name = _ARTICLES.sub("", _CALLED_PART.sub("", _ITEM.sub("", _STEP.sub("", name))))
     if len(name) > 10:
         name = _PATTERN_OF.sub("", name)
-    name = _LAST_SIGNS.sub("", " ".join(name.split()))
+    name = _LAST_SIGNS.sub("", " ".join(name.split())).removesuffix(" are")  # "The wings are two alike."
     if name.isupper() and len(name) > 1:
         name = name[0] + name[1:].lower()
     elif name[:1].islower():
@@ -79,7 +79,7 @@ _SAME_SHADE = re.compile(
 )
 _COLOUR_TAIL = re.compile(
     r"(?=(?P<lead>\.\s+|\s*(?:[-:,.]\s*|\s)(?:start(?:ing|s|ed)?(?: with| in)?|(?:begin(?:ning|s)?|begun) (?:with|in)|"
-    r"(?:continu(?:e|ed|ing)|go(?:ing)? on|carry(?:ing)? on) (?:with|in)|in|with|using|-)\s+|\s{2,}|"
+    r"(?:continu(?:e|ed|ing)|go(?:ing)? on|carry(?:ing)? on) (?:with|in)|in|with|using|use|-)\s+|\s{2,}|"
     r"\s-+\s+|"
     r"(?<=[a-z\d)\]]):\s+|"
     r",\s+)(?P<colour>[A-Za-z ]{2,30}?)\s*[.,:)\]\-*#_=]*\s*$)",

@@ -42,7 +42,7 @@ def told_behind(text: str) -> str | None:
     words = re.findall(r"[a-z]+", name.lower().split(",")[0])  # "Fasten off, leave a tail. Make four." is a job
     if not told or not 0 < len(words) <= _MOST_WORDS or not (PARTS.intersection(words) or words[0] + "s" in PARTS):
         return None
-    if words[0] not in PARTS and len(words) > 1 and not name[0].isupper():
+    if words[0] not in PARTS and words[0] != "the" and len(words) > 1 and not name[0].isupper():
         return None
     kept = [name]
     for chunk in told:

@@ -24,8 +24,9 @@ _WE_NEED = (
     r"(?=\w+ (?:of (?:these|those|them|this)|in (?:all|total)|altogether|alike|pieces|copies)\b|\w+\W*$)"
 )
 MAKE_LINE = re.compile(
-    rf"\s*[(\[]?\s*(?:{_WE_NEED}|(?:make|crochet|you need|need)\s+|x\s*)(?P<n>\d{{1,3}}|"
-    r"[a-z]+)\b(?P<rest>[^.\n]{0,40})[)\]]?[.:]?\s*$"
+    rf"\s*[(\[]?\s*(?:please\s+)?(?:{_WE_NEED}|(?:make|crochet|you need|need)\s+"
+    rf"(?:(?:same|identical)\s+(?=\d|{SEVERAL_WORDS}))?|x\s*)(?P<n>\d{{1,3}}|[a-z]+)\b"
+    r"(?P<rest>[^.\n]{0,40})[)\]]?[.:]?\s*$"
     r"|\s*[(\[]\s*[a-z][a-z ]{2,24},\s*(?:make|crochet|x)\s*(?P<n3>\d{1,2}|[a-z]+)\s*[)\]][.:]?\s*$"
     rf"|\s*[(\[]?\s*(?P<n2>\d{{1,2}}|{SEVERAL_WORDS})\s*(?:pieces?|pcs|parts|details|x|times|of each|"
     r"alike)\s*[)\]]?[.:]?\s*$",

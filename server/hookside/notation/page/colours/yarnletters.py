@@ -57,6 +57,7 @@ _BEFORE_STROKE = re.compile(
     re.M,
 )
 BEFORE_STROKE = re.compile(r"^[ ]{0,8}[A-Za-z][ ]?[/|-][ ]?2[ ]?[:.)]", re.M)  # a hint of it
+_FIRST = re.compile(r"(?<!\d)1(?!\d)")
 _NAMED_SO = re.compile(r"(?<![^\W_])(?P<name>[a-z]{3,11})[ ]?\((?P<letter>[a-z])\)", re.I)
 _FIRST_OF_A_COLOUR = frozenset("ABCDEFGHKNOPRWY")  # without a key; S, M and L would be sizes
 
@@ -123,7 +124,13 @@ def at_edge(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None
     shades = _told(text) | {letter: name for letter, name in told.items() if COLOURS.intersection(name.split())}
     if not {m["letter"] for m in led} <= set(shades):
         return text, offsets
-    edits = [(m.start("letter"), m.start("body"), f"{m['label']}: ({shades[m['letter']]}) ") for m in led]
+    edits: list[tuple[int, int, str]] = []
+    held = ""
+    for match in led:
+        anew = match["letter"] != held or _FIRST.search(match["label"]) is not None
+        shade = f"With {shades[match['letter']]}, " if anew else ""
+        edits.append((match.start("letter"), match.start("body"), f"{match['label']}: {shade}"))
+        held = match["letter"]
     return put(text, offsets, edits)
 
 

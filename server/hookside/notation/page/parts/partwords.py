@@ -1,4 +1,4 @@
-"""Words in front of the names of parts that only count them: "ITEM A - BUOY", "A/C 2: TUSKS", "Sig. CROWN".
+"""Words in front of the names of parts that only count them: "ITEM A - BUOY", "Part two, the back", "Sig. CROWN".
 
 What the word is may be anything; where it stands in front of one part after the other and what is behind it counts up,
 or is nothing, it belongs to no name. The sign of a heading takes its place, the length stays.
@@ -12,10 +12,12 @@ from itertools import groupby
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines.heads.headings import PARTS
 from hookside.notation.page.tables.columns import STITCH
+from hookside.notation.vocabulary import COUNT_WORDS, NUMBER_WORDS, number_of
 
 _COUNTED = re.compile(
     rf"^(?P<lead>[ ]{{0,8}})(?P<number>(?P<word>(?!{COURSE}s?\b)[A-Za-z][A-Za-z/]{{1,8}})\.?[ ]"
-    r"(?P<n>\d{1,2}|[A-H]|I{1,3}|IV)(?:[ ]{0,2}[-:.)|\u2013\u2014][ ]{1,3}|[ ](?=[A-Z]{3})))"
+    rf"(?P<n>\d{{1,2}}|[A-H]|I{{1,3}}|IV|(?:{COUNT_WORDS})(?=,))"
+    r"(?:[ ]{0,2}[-:.,)|\u2013\u2014][ ]{1,3}|[ ](?=[A-Z]{3})))"
     r"(?P<name>[A-Za-z][^\n]{1,60})$",
     re.M | re.I,
 )
@@ -23,16 +25,20 @@ _ALIKE = re.compile(
     r"^(?P<lead>[ ]{0,8})(?P<number>(?P<word>(?!No|St|Dr|Mr|Rnd?|Rd)[A-Z][a-z]{1,4}\.)[ ])"
     r"(?P<name>[A-Z][A-Z ]{2,24})$", re.M
 )
-_ROUND = re.compile(rf"^[ ]{{0,8}}(?:{COURSE}\.?[ ]?#?\d{{1,3}}\b|\d{{1,3}}(?:[ ]?[.:)-]|[ ]{{2}}))", re.I | re.M)
+_ROUND = re.compile(
+    rf"^[ ]{{0,8}}(?:{COURSE}\.?[ ]?#?(?:\d{{1,3}}|{COUNT_WORDS})\b|\d{{1,3}}(?:[ ]?[.:)-]|[ ]{{2}}))", re.I | re.M
+)
 _NO_WORD = frozenset(
     ["make", "step", "ch", "chain", "hook", "size", "week", "day", "page", "sheet", "leaflet", "pattern"]
 )
-_SECOND = re.compile(r"^[ ]{0,8}[A-Za-z/]{2,9}\.?[ ](?:2|B|II)[ ]{0,2}[-:.)|\u2013\u2014A-Z]", re.M | re.I)
+_SECOND = re.compile(r"^[ ]{0,8}[A-Za-z/]{2,9}\.?[ ](?:2|B|II|two)[ ]{0,2}[-:.,)|\u2013\u2014A-Z]", re.M | re.I)
 
 
 def _place(n: str) -> int:
     roman = {"I": 1, "II": 2, "III": 3, "IV": 4}
-    return int(n) if n.isdecimal() else roman.get(n.upper()) or ord(n.upper()) - ord("A") + 1
+    if n.isdecimal() or n.lower() in NUMBER_WORDS:
+        return number_of(n)
+    return roman.get(n.upper()) or ord(n.upper()) - ord("A") + 1
 
 
 def nameless(text: str) -> str:

@@ -252,6 +252,9 @@ class Lengths(Growing):
         for name in ("told", "of", "of2"):  # "same 12 for 4 rnds", "3 rounds of 24"
             if even[name]:
                 ahead = (int(even[name]), spot.start + even.start(name), spot.start + even.end(name))
+        bare = references.BEHIND_EVEN.match(even["rest"])
+        if bare is not None and ahead is None:
+            ahead = int(bare["n"]), rest_at + bare.start("n"), rest_at + bare.end("n")
         printed = references.printed(even["rest"], rest_at) or ahead
         self.put(numbers, spot, plain, borrowed=True, printed=printed)
         self.rest_cues(even["rest"], rest_at)

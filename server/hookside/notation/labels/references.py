@@ -356,6 +356,8 @@ COUNT_IN = re.compile(
 )
 
 
+# "even, 24; eyes between R8 and R9": nothing but the count
+BEHIND_EVEN = re.compile(r"[,:;]?\s?(?P<n>\d{1,4})(?: (?:sts?|stitches))?(?=\s*(?:$|[.,;]))")
 # "plain, which brings you to 13", "no change, giving 13", "as R3, so 13": behind what repeats nothing else is told so
 _SO_MANY = re.compile(
     r"(?:^|[,;.:-])\s*(?:(?:which|that|this|it|so|and|you|we|now|should|will|then|again) )*"

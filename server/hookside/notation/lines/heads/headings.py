@@ -38,14 +38,14 @@ _LAST_SIGNS = re.compile(r"(?:^|(?<=[\w)\]]))[^\w)\]]+$")
 
 def tidy_name(text: str) -> str:
     """ "**HEAD:**" -> "Head"."""
-    name = text.lstrip(_DRESS_BEFORE).rstrip(_DRESS_BEHIND)
+    name = text.lstrip(_DRESS_BEFORE).rstrip(_DRESS_BEHIND).removesuffix(" are")  # "The wings are two alike."
     if name[:1] == "[":
         name = _BRACKETED.sub(r"\1", name)
     if not name[:10].isalpha():
         name = _ARTICLES.sub("", _CALLED_PART.sub("", _ITEM.sub("", _STEP.sub("", name))))
     if len(name) > 10:
         name = _PATTERN_OF.sub("", name)
-    name = _LAST_SIGNS.sub("", " ".join(name.split())).removesuffix(" are")  # "The wings are two alike."
+    name = _LAST_SIGNS.sub("", " ".join(name.split()))
     if name.isupper() and len(name) > 1:
         name = name[0] + name[1:].lower()
     elif name[:1].islower():
@@ -322,6 +322,7 @@ _IN_ALL = re.compile(r"[a-z]{3}\s*[(\[,:-]+\s*(?:make )?[a-z\d]{1,6} in all\s*(?
 # How a piece is worked, behind its name: "Turtle head - moss, smaller hook, spiral", "Head, from the nose"
 _HOW = re.compile(
     r"(?:from|start\w*|begin\w*|work\w*|in|with|flat|spiral|rounds?|rows?|smaller|larger|using|"
+    r"back[ -](?:and|&)[ -]forth|sideways|lengthwise|"
     r"(?:top|bottom)[ -](?:down|up)|made?|"
     r"crochet\w*|colou?r|yarn|hook|joined|turned|each|all|the same|continu\w+|on the hook)\b",
     re.I,

@@ -52,6 +52,9 @@ class NamedParts(SomeCopies):
         return self.heading_with_job(line.at, line.end, line.following)
 
     def heading_and_course(self, line: Asked) -> str | None:
+        named = self.round_by_name(line.at, line.end)
+        if named is not None:
+            return self.labelled(named, line.end)
         return self.heading_before_course(line.at, line.end, line.index)
 
     def labels_inside(self, line: Asked) -> str | None:

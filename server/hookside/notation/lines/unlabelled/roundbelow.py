@@ -14,7 +14,7 @@ from hookside.notation.lines.goingon import GoingOn
 from hookside.notation.lines.layout import RawCourse
 from hookside.notation.lines.unlabelled import alone
 from hookside.notation.lines.unlabelled.anotherround import another_round
-from hookside.notation.vocabulary import SEVERAL_WORDS
+from hookside.notation.vocabulary import COPIES, SEVERAL_WORDS, number_of
 
 _ST = r"(?:sc|[hd]?dc|h?tr|sl ?st|ss|inc|dec)"
 _LOOPS = r"(?: (?:in )?(?:the )?(?:[bf]lo?|(?:back|front) loops?)(?: only)?)?"
@@ -66,6 +66,13 @@ _IN_A_STITCH = re.compile(r"\b(?:last|first|same|next(?! \d)|marked)\b", re.I)
 _SEVERAL = re.compile(r"\d[^,;\d]{0,40},[^,;\d]{1,40}\d")  # amounts one behind the other
 _LEADS = re.compile(r"\b(?:in|of|the|next|to|x|from|into|with|last|rep|then|a|work|make|and)$", re.I)
 _PRINTED = re.compile(r"[(\[=] ?(\d{1,4})(?: ?(?:sts?|stitches|sc))?[)\]]?\W{0,3}$")
+# "Legs: (sl st, sc, 3 hdc in next st, sc, sl st) 5 times": worked on what is there, with neither ring nor chain
+_BY_NAME = re.compile(
+    r"(?P<name>[A-Z][a-z]{2,11}): (?=[(\[*](?P<group>[^()\[\]*:]{6,80})[)\]*]\s*(?:x ?|repeat )?"
+    rf"(?P<times>{COPIES})\b)"
+)
+_BEGINS_ANEW = re.compile(r"\b(?:ring|mr|ch|chain|ch\d)\b", re.I)
+_FEWEST_LEFT = 8  # stitches; fewer are drawn together next
 _SHORT_ROUND = 120  # characters of one that is whole at a glance
 _MOST_ABOVE = 8  # rounds that go all the way between this one and the last one whose count is told
 _MOST_BELOW = 6  # lines of the kind below it in front of the next label
@@ -124,6 +131,19 @@ class RoundBelow(GoingOn):
         if alone.closing(line) or _IN_A_STITCH.search(line) or not self._opens_plainly(begins, end):
             return None
         return begins if whole or alone.all_round(line) or _same_amount(body, line) else None
+
+    def round_by_name(self, at: int, end: int) -> Label | None:
+        """ "Legs: (sl st, sc, 3 hdc in next st, sc, sl st) 5 times" behind a round of 25 that is not cut off: the next
+        round of that part, called by what it makes."""
+        last = self.piece.items[-1] if self.piece is not None and self.piece.items else None
+        told = _BY_NAME.match(self.text, at, end) if isinstance(last, RawCourse) and last.label else None
+        if told is None or not isinstance(last, RawCourse) or self.finished() or _BEGINS_ANEW.search(told["group"]):
+            return None
+        printed = _PRINTED.search(self.text[max(last.start, last.end - 24) : last.end].strip())
+        count = int(printed[1]) if printed is not None else 0
+        if count <= _FEWEST_LEFT or count % number_of(told["times"]) or not self.stitchy(told.end(), end):
+            return None
+        return Label(at, told.end(), [], "round", relative=1)
 
     def _behind_repeat(self, course: RawCourse, at: int, end: int) -> bool:
         """ "Repeat rows 2 and 3 until you have 8." and then "dc round": never the rest of that."""

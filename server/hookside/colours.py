@@ -19,6 +19,6 @@ COLOURS = frozenset(
 SHADES = frozenset(
     [
         "light", "dark", "pale", "deep", "bright", "dusty", "soft", "sky", "off", "baby", "royal", "main", "contrast",
-        "contrasting",
+        "contrasting", "lt", "hot",
     ]
 )  # fmt: skip

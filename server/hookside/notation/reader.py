@@ -7,6 +7,7 @@ from typing import Any
 
 from hookside.notation.askings.colourtalk import yarn_words
 from hookside.notation.askings.kinds import classify
+from hookside.notation.askings.yarnstaken import words_taken
 from hookside.notation.bodies.own import own_stitches
 from hookside.notation.courses.countedhead import begins_with
 from hookside.notation.courses.cue_notes import CueNotes
@@ -90,7 +91,7 @@ class Reader:
         sheet.own, sheet.names = own.stitches, own.names
         sheet.findings.extend(own.findings)
         sheet.findings.extend(struck_out(page))
-        sheet.yarns = sheet.names.yarns = yarn_words(layout.materials, page.text)
+        sheet.yarns = sheet.names.yarns = yarn_words(layout.materials, page.text) | words_taken(page.text)
         sheet.turning = turning_notes(layout, page.text)
         raws = joined(parted(layout.pieces, page.text))
         for part in numbered_parts(raws, page.text):

@@ -91,7 +91,8 @@ _SKIN = frozenset(["skin", "yarn", "colour", "color", "and", "main", "contrast",
 
 # "Yarn A", "colour 2"
 _LETTERED = re.compile(
-    r"(?:main |contrast(?:ing)? |second )?(?:yarn|colou?r|col|shade|thread) (?:[a-z]|\d|one|two|three|four|five)"
+    r"(?:main |contrast(?:ing)? |second )?(?:yarn|colou?r|col|shade|thread) (?:[a-z]|\d{1,4}|one|two|three|four|five)|"
+    r"cc?\d"
 )
 
 

@@ -251,6 +251,9 @@ class Brackets(Asides):
         colour = self.colour_name(first)
         if colour is None and self.is_letter_colour(first):
             colour = first + 1
+        words = self.low[self.toks[first].start : self.toks[closing - 1].end]
+        if colour is None and not at and self.names_yarn(words):
+            colour = closing  # "R3 (hot pink): ...", by the text's own names
         if colour == closing:
             name = self.body[self.toks[first].start : self.toks[closing - 1].end]
             ahead = not self.at_clause_start() and self.kind(past) in ("number", "stitch")

@@ -179,7 +179,8 @@ class Sight:
             return here + 2
         if word in COLOURS and self.kind(here) == "word":
             here += 1
-            if self.word(here) in ("yarn", "thread", "wool", "cotton") or self.word(here) in SOME_SHADE:
+            two = self.word(here) in COLOURS and self.word(here + 1) in CLAUSE_ENDS  # "navy blue,"
+            if two or self.word(here) in ("yarn", "thread", "wool", "cotton") or self.word(here) in SOME_SHADE:
                 here += 1
             return here
         some = here == at and self.kind(at) == "word" and self.word(at + 1) in SOME_SHADE and word not in _WHICHEVER

@@ -11,6 +11,7 @@ from functools import lru_cache
 
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.askings.colourtalk import yarn_words
+from hookside.notation.askings.yarnstaken import yarns_taken
 from hookside.notation.vocabulary import REMEMBERED
 
 _LONGEST = 90  # characters of a heading
@@ -35,7 +36,7 @@ _GIVEN = re.compile(
     rf"(?:^|[,;/:]\s*)([A-H])\s+(?:(?:{_SHADES})\s+)*(?:{_COLOUR})\b|"
     # "Color key: G - green, R - red", "(R) red": whichever letter, beside a color that we know
     rf"(?:^|[,;/:]\s*)\W{{0,3}}([A-Z])\s*[-:=)]+\s*(?:(?:{_SHADES})\s+)*(?:{_COLOUR})\b|"
-    r"\b(?:[Yy]arn|[Cc]olou?r|[Ss]hade|[Cc]ol)\.?\s+([A-H])\b|[a-z]\s*[-:=]\s*([A-H])\s*(?:$|[,;(])"
+    r"\b(?:[Yy]arn|[Cc]olou?r|[Ss]hade|[Cc]ol)\.?\s+([A-HJ-Z])\b|[a-z]\s*[-:=]\s*([A-H])\s*(?:$|[,;(])"
 )
 _YARN_LINE = re.compile(
     r"\b(?:yarns?|wool|cotton|acrylic|colou?rs?|shades?|balls?|skeins?|dk|aran|worsted|sport|chunky|bulky|fingering|"
@@ -76,8 +77,9 @@ def _changed_to(text: str) -> tuple[str, ...]:
 
 
 def yarns_ahead(text: str) -> tuple[str, ...]:
-    """The yarns that a sentence of the first lines lists, as lines of a list."""
-    return _told_ahead(text[:_FRONT]) + _changed_to(text)
+    """The yarns that a sentence of the first lines lists, and those that are taken up by their names, as lines of a
+    list."""
+    return (*_told_ahead(text[:_FRONT]), *_changed_to(text), *(f"Yarn {name}" for name in yarns_taken(text)))
 
 
 @lru_cache(REMEMBERED)

@@ -7,6 +7,7 @@ import re
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn, yarn_words
+from hookside.notation.askings.yarnstaken import words_taken
 from hookside.notation.lines.colours.ownyarns import CALLS_A_YARN, yarns_ahead
 from hookside.notation.lines.heads import headings
 from hookside.notation.lines.layout import RawCourse
@@ -48,7 +49,9 @@ class ColourLines(Questions):
     def yarns(self) -> frozenset[str]:
         """The words of the list of materials that may name a yarn."""
         if self.yarns_of != len(self.out.materials):
-            self.yarns_of, self.known_yarns = len(self.out.materials), yarn_words(self.out.materials, self.text)
+            self.yarns_of, self.known_yarns = len(self.out.materials), (
+                yarn_words(self.out.materials, self.text) | words_taken(self.text)
+            )
         return self.known_yarns
 
     def told_yarns(self) -> tuple[str, ...]:

@@ -55,7 +55,7 @@ def tidy_name(text: str) -> str:
 
 # Where a heading may name its colour: "(white)", "in grey", "- start with RED", "Claw      dark green"
 _COLOUR_BRACKET = re.compile(r"[(\[{]\s*(?:in |with |using )?(?P<colour>[^()\[\]{}\n,]{2,30})[)\]}]", re.I)
-_LETTERED = re.compile(r"\b(?:yarn|colou?r|col|shade|thread)s?\b", re.I)
+_LETTERED = re.compile(r"\b(?:(?:yarn|colou?r|col|shade|thread)s?|cc?\d)\b", re.I)
 _SHADE_WORDS = frozenset([*COLOURS, *SHADES, "skin", "main", "contrast", "mc", "cc"])
 _WORDS = re.compile(r"[a-z']+", re.I)
 _CALLED_COLOUR = re.compile(r"colou?r:? [a-z]+(?: [a-z]+)?$", re.I)  # "Hull - color wood"
@@ -82,7 +82,7 @@ _COLOUR_TAIL = re.compile(
     r"(?:continu(?:e|ed|ing)|go(?:ing)? on|carry(?:ing)? on) (?:with|in)|in|with|using|use|-)\s+|\s{2,}|"
     r"\s-+\s+|"
     r"(?<=[a-z\d)\]]):\s+|"
-    r",\s+)(?P<colour>[A-Za-z ]{2,30}?)\s*[.,:)\]\-*#_=]*\s*$)",
+    r",\s+)(?P<colour>(?:(?:1st|2nd|3rd) )?[A-Za-z ]{2,30}?|(?:[a-z]{4,6} )\d{1,4}|cc?\d)\s*[.,:)\]\-*#_=]*\s*$)",
     re.I,
 )
 
@@ -98,7 +98,7 @@ def some_shade(text: str) -> bool:
 def is_shade(text: str) -> bool:
     """ "dark green", "bottle green", "white fluffy yarn": one color, and what yarn it is."""
     words = KINDS_OF_YARN.sub("", text)
-    return is_colour(words) or some_shade(words)
+    return is_colour(text) or is_colour(words) or some_shade(words)
 
 
 NO_SHADE = frozenset(

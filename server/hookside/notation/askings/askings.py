@@ -6,7 +6,6 @@ import re
 from itertools import islice
 
 from hookside.notation.askings.clauses import CLAUSE
-from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.grammar import begins_with_act, ordered
 from hookside.notation.askings.kinds import classify, ties_ends
 from hookside.notation.askings.leads import SLIPS
@@ -221,8 +220,6 @@ def _asks(clause: str, rest: str, seam: str) -> bool:
         begun = ":" not in seam and begins_with_act(low) and job(clause) not in (None, "other")
         shut = _SHUTS.match(low) is not None and job(clause) in ("close", "fasten")
         told = _SENTENCE.split(rest, maxsplit=1)[0]
-        if is_colour(clause):
-            return ";" in seam or "then" in seam or clause.rstrip().endswith(":")  # "Cut brown; cream:"
         if _THING_FIRST.match(low) and job(clause) in ("eyes", "embroider", "stuff"):
             return True  # "stuff lightly, eyes R4"
         return begun or shut or (";" in seam and job(told) in ("embroider", "eyes", "sew"))  # "...; nose in black"

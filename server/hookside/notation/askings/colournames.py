@@ -133,6 +133,33 @@ def told_of_yarn(text: str) -> bool:
     return is_colour(KINDS_OF_YARN.sub("", name)) and (not rest or not _WORKED.search(rest[0]))
 
 
+# "Made in brown.", "All in brown", "Entirely brown.", "Worked from the top down in brown.", "Brown throughout"
+_WHOLLY = re.compile(
+    r"(?:(?:all|entirely|completely|wholly|made|worked|crocheted)(?: (?:all|entirely|completely|throughout))?"
+    r"(?: from the [a-z]+(?: [a-z]+){0,4}?)?,?(?: (?:in|with|of))?) (?P<shade>[a-z]+(?: [a-z]+)?)(?: throughout)?|"
+    r"(?:in )?(?P<all>[a-z]+(?: [a-z]+)?)(?: yarn)? (?:throughout|all over|all the way)"
+)
+# "Using 3 mm hook and brown", "brown DK, hook 3 mm": a yarn, and with which hook
+_HOOK = (
+    r"(?:an? |the )?(?:\d(?:[.,]\d{1,2})? ?(?:mm )?(?:crochet )?hook|"
+    r"hook (?:size |no\.? )?\d(?:[.,]\d{1,2})?(?: ?mm)?)"
+)
+_AND_HOOK = re.compile(
+    rf"(?:(?:using|with|in|use) )?(?:{_HOOK}(?:,| and)(?: with| in)? (?P<shade>[a-z]+(?: [a-z]+){{0,2}})|"
+    rf"(?P<first>[a-z]+(?: [a-z]+){{0,2}})(?:,| and)(?: (?:with|using))? {_HOOK})"
+)
+
+
+def worked_in(whole: str) -> bool:
+    """Does a text in small letters tell one color for all of a part, or a color and the hook, and nothing else?"""
+    told = _WHOLLY.fullmatch(whole)
+    if told is not None:
+        return is_colour(KINDS_OF_YARN.sub("", told["shade"] or told["all"]))
+    hooked = _AND_HOOK.fullmatch(whole) if "hook" in whole else None
+    shade = KINDS_OF_YARN.sub("", hooked["shade"] or hooked["first"]).strip() if hooked is not None else ""
+    return is_colour(shade) or (len(shade) == 1 and shade in "abcdefgh")
+
+
 _AMONG_SHADES = _NAMES | _SKIN | frozenset(
     [
         "then", "with", "all", "but", "except", "in", "first", "until", "till", "from", "to", "round", "rounds", "rnd",

@@ -234,6 +234,7 @@ def held_together(low: str) -> bool:
 _ROUNDS_IN = re.compile(
     r"(?:(?:work|make|crochet|do|i (?:made|worked|did)|we (?:make|work|do))\s+)?(?:(?:just|only)\s+)?(?:the\s+)?"
     rf"(?:(?:(?:next|last|following|first|final|these|this|other|remaining)\s+)?(?:{_MANY}\s+)?"
+    r"(?:of (?:these|those|the) )?"
     r"(?:rounds?|rnds?|rows?|bit|part|stripe|one|ones)|rest|everything (?:below|from here)|"
     r"rest of (?:it|the [a-z]+)|(?:(?:from|for) )?(?:rnds?|rounds?|rows?|r)"
     r" ?\d{1,3}(?: ?(?:-|to|and|&) ?r?\d{1,3})?(?: on(?:wards)?| up)?)"

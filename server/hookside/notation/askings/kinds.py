@@ -20,6 +20,7 @@ from hookside.notation.askings.colournames import (
     from_to,
     is_colour,
     is_patterned,
+    worked_in,
 )
 from hookside.notation.askings.colourtalk import colour_talk, held_together
 from hookside.notation.askings.during import again_and_again
@@ -176,6 +177,8 @@ def classify(sentence: str) -> CueKind | None:
         whole = _INCHES.sub(" in", whole)  # "leave a 6 in. tail"
     whole = _ITEM.sub("", whole)
     whole = _NOT_LATER.sub("", whole) if " later" in whole or " at the end" in whole else whole
+    if worked_in(whole):
+        return "colour"
     kind = few_words(whole, sentence.rstrip(" )]*\"'")[-1:] in (".", "!")) or _kind(whole)
     kind = reminded(whole) or kind if kind in (None, "other") else kind
     if kind == "other" and (sentence.rstrip(" )*\"'")[-1:] == "?" or _NO_JOB.match(whole)):

@@ -10,11 +10,13 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from hookside.notation.askings.colournames import SHADE
 from hookside.notation.bodies.besidecounts import without_words_beside
 from hookside.notation.bodies.explained import without_explanations
 from hookside.notation.bodies.shapedby import numbered
 from hookside.notation.bodies.turnchains import summed
 from hookside.notation.sought import Sought
+from hookside.notation.vocabulary import COUNT_WORDS
 
 Put = str | Callable[[re.Match[str]], str]
 
@@ -486,6 +488,13 @@ _THEN = [
         r"\g<lead>ss",
     ),
     # "d.c.2tog.": dots within the name of a decrease
+    # "Work the last 2 of these rounds in red.", "The last 2 rounds in red."
+    Rewording(
+        (" last ",),
+        rf"(?<=[.,;(-] )(?:(?:work|make) )?the last (?P<n>\d|{COUNT_WORDS})(?: of (?:these|those))? "
+        rf"(?:rounds|rnds|rows) (?:are )?(?:worked )?(?:in|with) (?={SHADE})",
+        lambda m: f"work the last {m['n']}".ljust(len(m[0]) - len("in ")) + "in ",
+    ),
     Rewording(
         ("tog",),
         r"(?<![A-Za-z.])(?:[a-z] ?\. ?){1,2}[a-z] ?\.(?=\d ?tog)|"

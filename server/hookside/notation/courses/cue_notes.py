@@ -444,7 +444,7 @@ class CueNotes(ShadeNotes):
             a, b = (due.start, due.end) if due.end else (0, len(words))
             self.add(kind, start + a, start + b, self.piece.courses[at] if at >= 0 else None)
             if due.back:
-                self.back(labels[due.behind + 1])
+                self.back([*labels, labels[-1] + 1][due.behind + 1])
             elif self.piece.cues[-1].weight == "whisper":
                 self.piece.cues[-1].weight = "pause"  # it names its course: it is more than a word in passing
             put_in_place(self.piece, at)

@@ -46,6 +46,12 @@ _OF_THESE = re.compile(
     r"one)(?![a-z])",
     re.I,
 )
+# "the last two in red", "work the last 2 of these rounds in red"
+_LAST_OF_THEM = re.compile(
+    rf"\b(?:the )?(?:last|final) (?P<many>{_N})(?: of (?:these|those|them|the))?(?: {COURSE}s?)? "
+    rf"(?:are )?(?:in|with) (?={SHADE})",
+    re.I,
+)
 _STOPS = re.compile(r"\b(?:stop|paus|halt|wait|break off)", re.I)
 _EVERY = re.compile(
     rf"\b(?:every|each) (?:(?P<n>{_N}|other|second|third|fourth|2nd|3rd|4th) )?{COURSE}(?![a-z])", re.I
@@ -157,8 +163,10 @@ def due_in(
     """
     if len(labels) < 2:
         return []
-    if kind == "colour" and not below and (dyed := _one_each(words, len(labels)) or _that_one(words, len(labels))):
-        return dyed
+    if kind == "colour" and not below:
+        dyed = _one_each(words, len(labels)) or _that_one(words, len(labels), more=more)
+        if dyed:
+            return dyed
     if not may_tell(words):
         return []
     ahead = _LOOKS_AHEAD.search(words) if below and kind == "colour" else None
@@ -176,7 +184,7 @@ def due_in(
             return []  # "Attach the arms at R6.", when all rounds of the range are made; "(R6)" may be a time
         return [Due(labels.index(one.course) - one.before) for one in told if kind == "stuff" or not one.place]
     if kind == "colour":
-        dyed = dyed_in(words, labels, yarns)
+        dyed = dyed_in(words, labels, yarns, more=more)
         if dyed:
             return dyed
     due = _by_number(words, kind, labels)
@@ -187,12 +195,17 @@ def due_in(
     return [Due(at) for at in dict.fromkeys(due)]
 
 
-def dyed_in(words: str, labels: list[int], yarns: frozenset[str]) -> list[Due]:
-    """The courses that words name by their numbers as those of a color."""
-    dyed = by_number(words, 0, len(words), labels, yarns) if _LAST_STITCH.search(words) is None else []
+def dyed_in(words: str, labels: list[int], yarns: frozenset[str], *, more: bool = False) -> list[Due]:
+    """The courses that words name by their numbers as those of a color; `more`: are there others behind them?"""
+    if _LAST_STITCH.search(words) is not None:
+        return []
+    dyed = by_number(words, 0, len(words), labels, yarns)
     if len({words[d.start : d.end].lower() for d in dyed}) < 2:
         on = _GOES_ON.search(words) is not None and _SO_LONG.search(words) is None
-        return [Due(labels.index(d.course) - 1, back=d.ends) for d in dyed if not (d.ends and on)]
+        found = [Due(labels.index(d.course) - 1, back=d.ends) for d in dyed if not (d.ends and on)]
+        past = [*labels, labels[-1] + 1] if more and found and not on else []
+        ends = past and any(d.ends and d.course == past[-1] for d in by_number(words, 0, len(words), past, yarns))
+        return [*found, Due(len(labels) - 1, back=True)] if ends else found
     found = [Due(labels.index(d.course) - 1, d.start, d.end, d.ends) for d in dyed]
     before = _SHADE.search(words, 0, dyed[0].start)
     return [*([Due(-1, *before.span())] if before is not None else []), *found]
@@ -207,8 +220,12 @@ def _one_each(words: str, many: int) -> list[Due]:
     return [Due(n - 1, *shade.span()) for n, shade in enumerate(found)]
 
 
-def _that_one(words: str, many: int) -> list[Due]:
-    """ "the third in white": of the courses, where no noun stands behind it; the ones behind it are as before."""
+def _that_one(words: str, many: int, *, more: bool) -> list[Due]:
+    """ "the third in white", "the last two in red": of the courses, where no noun stands behind it; those behind
+    it are as before."""
+    some = _LAST_OF_THEM.search(words)
+    if some is not None and number_of(some["many"]) < many:
+        return [Due(many - number_of(some["many"]) - 1), *([Due(many - 1, back=True)] if more else [])]
     told = _THAT_ONE.search(words)
     nth = told["nth"].lower() if told is not None else ""
     at = many if not nth else many - 1 if nth in ("last", "final") else _nth(nth)

@@ -15,7 +15,7 @@ from hookside.notation.askings.colournames import SHADE
 from hookside.notation.labels.patterns import COURSE
 
 _LONGEST = 600  # characters of a course that are looked at
-_THIS = rf"(?:this|these|that) (?:(?:{COURSE}|one|ones)(?![a-z])|(?=in |with |is |are ))"
+_THIS = rf"(?<!of )(?:this|these|that) (?:(?:{COURSE}|one|ones)(?![a-z])|(?=in |with |is |are ))"
 _ONLY = re.compile(
     rf"\b(?:(?:for|in|on) )?(?:(?:only|just) )?(?:for )?(?:(?:this|these) (?:one )?{COURSE}(?![a-z])"
     rf"(?:,? (?:only|alone|and no more))?|one {COURSE}(?![a-z])(?: (?:only|alone))?)",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.askings.colournames import is_colour
+from hookside.notation.askings.colournames import is_colour, worked_in
 from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.wording.places import OTHER_SIDE
@@ -499,7 +499,8 @@ class GoingOn(Broken, ByLabel, ColourLines, Unlabelled):
             r"yarn|hook)", line, re.I)):
                 return False
             shade = re.fullmatch(r"\W*[(\[][^()\[\]\d]{3,40}[)\]]\W*", line)
-            if shade is not None or is_colour(line) or only_a_yarn(line, self.yarns()):
+            alone = is_colour(line) or worked_in(line.lower().strip(" *_.:"))  # "Made in brown."
+            if shade is not None or alone or only_a_yarn(line, self.yarns()):
                 continue
             if not _BETWEEN.match(line) and (headings.heading(line, True, True) is not None or len(line) > 160):
                 return False

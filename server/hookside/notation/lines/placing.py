@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from itertools import islice
 
-from hookside.notation.askings.colournames import is_colour, only_shades
+from hookside.notation.askings.colournames import is_colour, only_shades, worked_in
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.kinds import classify
 from hookside.notation.labels import within
@@ -111,7 +111,7 @@ _YARN_LED = re.compile(
 def yarn_led(text: str) -> bool:
     """ "All light green.", "brown, starts at the snout": a line that is a colour, or little else."""
     led = _YARN_LED.match(text)
-    return led is not None and is_colour(led["shade"])
+    return (led is not None and is_colour(led["shade"])) or worked_in(text.lower().strip(" *_.:"))
 
 
 class Placing(Beside):
@@ -361,6 +361,8 @@ class Placing(Beside):
                 head = None  # "[Blue] Rnd 7:"
             if head is not None:
                 name, cut = head, at
+            elif self.piece is None and not self.any_course and self.begins_in(before):
+                self.ensure_piece(at)  # "Start with red. Round 1: ..."
             elif not self.out.title and self.piece is None and not self.any_course and len(before.split()) <= 8:
                 self.out.title = headings.tidy_name(before)
                 cut = at

@@ -16,7 +16,9 @@ from hookside.stitches import singular
 
 _LONGEST = 200  # letters of a sentence that tells them
 _MOST_AHEAD = 20_000  # letters ahead of the first part that are looked at
-_LEAD = re.compile(r"\W*(?:(?:colou?rs?|yarns?|shades?)(?: used| by part)? ?[:=-])?", re.I)
+_LEAD = re.compile(
+    r"\W*(?:(?:colou?rs?|yarns?|shades?|materials?)(?: used| by part)? ?[:=-]|you(?:'ll| will)? need\b)?", re.I
+)
 _SHADE = re.compile(rf"(?<![\w-])(?:{SHADE})(?: yarn| wool| cotton)?", re.I)
 _REST = re.compile(
     r"(?:all )?(?:the )?(?:rest|others?(?: (?:parts?|pieces?))?|remaining (?:parts|pieces))"
@@ -27,9 +29,12 @@ _REST = re.compile(
 _EXCEPT = re.compile(r"except(?: for)?|but(?: for)?|apart from|save(?: for)?|besides", re.I)
 _FILLER = re.compile(
     r"(?:the|a|an|is|are|in|with|use|using|used|for|work|worked|make|made|crochet|crocheted|all|both|and|my|his|her|its|"
-    r"their|which|that|only|will|be|yarn|colou?r|of|i|we|it|stay|stays)(?![a-z])|[\s,:;=()&+/.!-]+",
+    r"their|which|that|only|will|be|yarn|colou?r|of|i|we|it|stay|stays)(?![a-z])|[\s,:;=)&+/.!|-]+|\(",
     re.I,
 )
+_ASIDE = re.compile(r"\((?=[^()]*\d)[^()]{1,40}\)")  # "head white (3 rounds grey)"
+_GOES_ON = re.compile(r"[,;]|\band\b")
+_TWO_PAIRS = 4  # parts and colors, behind which a list goes on with other things: "..., hook 3 mm"
 _WORD = re.compile(r"[a-z]+(?:'s)?", re.I)
 
 
@@ -85,13 +90,13 @@ def _parts(
             told.append(_Told("X", *match.span()))
         elif (found := _name(text, at, end, worked)) is not None:
             told.append(found)
-        elif (match := _FILLER.match(text, at, end)) is not None:
+        elif (match := _ASIDE.match(text, at, end) or _FILLER.match(text, at, end)) is not None:
             at = match.end()
             continue
         elif (match := _WORD.match(text, at, end)) is not None and is_yarn(match[0]):
             told.append(_Told("S", *match.span()))
         else:
-            return []
+            return told if len(told) >= _TWO_PAIRS and _GOES_ON.search(text, told[-1].end, at) is not None else []
         at = told[-1].end
     return told
 

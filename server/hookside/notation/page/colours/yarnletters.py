@@ -22,7 +22,8 @@ _FEWEST = 3  # rounds led so
 # "Green: G. Lime: L.", "rose (A)", "B = cream": what a letter stands for, told somewhere
 _STANDS_FOR = re.compile(
     r"(?<![^\W_])(?P<name>[A-Za-z]{3,11})[ ]?(?:[:=-][ ]?|\()(?P<letter>[A-Z])(?![^\W_]|[ ]?=)|"
-    r"(?<![^\W_])(?P<before>[A-Z])(?:[ ]?[:=-][ ]?|[ ])(?P<behind>[A-Za-z]{3,11}(?:[ ][a-z]{3,11})?)\b"
+    r"(?<![^\W_])(?P<before>[A-Z])(?:[ ]?[:=-][ ]?|[ ])"
+    r"(?:(?:a bit of|a little|some)[ ])?(?P<behind>[A-Za-z]{3,11}(?:[ ][a-z]{3,11})?)\b"
 )
 # "G, magic ring, 4 sc. (4)": such a letter in front of a round, and a sign behind it
 _TAKES = re.compile(r"^(?P<gap>[ ]{0,4})(?P<letter>[A-Z])[ ]?[,:-][ ]{1,3}(?=(?P<body>[^\n]{2,300}))", re.M)

@@ -28,7 +28,11 @@ _STEP = re.compile(
     rf"^[ ]{{0,8}}(?P<letter>[A-Z])[.)][ ]{{1,4}}(?P<label>(?={COURSE}s?\.?[ ]?#?\d))?(?=[A-Za-z(*\[])", re.M | re.I
 )
 LETTER = re.compile(r"^[ ]{0,8}[Cc][.):] ", re.M)  # a hint: three of them
-_A_YARN = re.compile(r"(?<![^\W_])[A-H][ ]?[=(-][ ]?[a-z]{3}|[a-z]{3}[ ]?[(=][ ]?[A-H]\)?(?![^\W_])", re.I)
+_A_YARN = re.compile(
+    r"(?<![^\W_])[A-H][ ]?[=(-][ ]?[a-z]{3}|[a-z]{3}[ ]?[(=][ ]?[A-H]\)?(?![^\W_])|"
+    r"\b(?:colou?r|yarn|shade)[ ][A-H]\b",
+    re.I,
+)
 _SHOWN = r"(?:photo(?:graph)?|picture|pict?|figure|fig|image|img|illustration|step photo)s?"
 _WHICH = r"\.?[ ]?(?:#|no\.?[ ])?[ ]?\d{1,3}[a-z]?(?:[ ]?(?:-|,|&|and|to)[ ]?\d{1,3})?"
 # before what it shows, or in a bracket in the middle of a line: "(see photo 3)"

@@ -273,7 +273,7 @@ SAME_AGAIN = re.compile(
     r"\s*(?:(?:now |then )?(?:make|work|crochet|do)\b ?)?(?:(?:another|one more|a second|the second|it|this)\b ?)?"
     r"(?:one |piece )?(?:is )?(?:worked |made )?(?:exactly |just )?(?:in )?(?:the same|same|likewise|repeat|alike|"
     r"identical(?:ly)?|same as above|like the (?:first|other|previous|left|right)(?: one)?|as (?:above|before))"
-    r"(?: way| again)?(?:,? (?:but |only |this time )*"
+    r"(?: way| again| thing)?(?:,? (?:but |only |this time )*"
     rf"(?P<but>(?:in|with) (?!(?:an?|one|{SMALL}) (?:more|extra|additional|plain|rounds?|rnds?|rows?)\b)"
     r"[a-z][^.,;:()\n\d]{1,30}))?\s*[.!]?\s*",
     re.I,
@@ -283,6 +283,7 @@ _ANOTHER = re.compile(r"\s*(?:make|work|crochet|do) (?:another|one more|a second
 _BUT = re.compile(
     r"\s*[,;(.-]?\s*(?:but|except|only|without|with (?:\d|one|two|three|an?)|minus|omit\w*|skip\w*|leav\w+|mirror\w*|"
     r"in mirror|revers\w*|stop\w*|end\w*|to r\w* ?\d|do not|don't|not|no|never|this time|keep\w*|"
+    r"fasten\w*|finish off|cut|sew|stuff\w*|"
     rf"{_COURSE} ?\d{{1,3}}(?= ?:)|up to|(?:and )?then|plus|(?:and )?add(?:ing)?|fold\w*|with r\w* ?\d|"
     rf"(?:and )?(?:\d{{1,2}}|one|{SMALL}) (?:more |extra |additional |plain )?(?:rounds?|rnds?|rows?))\b|\s*\+ ?\d",
     re.I,

@@ -218,7 +218,8 @@ def _strokes(text: str, way: Way) -> tuple[str, Way]:
 
 
 def _yarn_letters(text: str, way: Way) -> tuple[str, Way]:
-    return yarnletters.in_brackets(text, way) if yarnletters.LETTER_ALONE.search(text) else (text, way)
+    text, way = yarnletters.in_brackets(text, way) if yarnletters.LETTER_ALONE.search(text) else (text, way)
+    return yarnletters.behind_names(text, way)
 
 
 # How the page sets its lines

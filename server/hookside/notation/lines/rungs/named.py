@@ -15,6 +15,7 @@ from hookside.notation.lines.copies.somecopies import SomeCopies
 from hookside.notation.lines.copies.sorts import sorts
 from hookside.notation.lines.heads import headings
 from hookside.notation.lines.heads.framedjob import FRAMED
+from hookside.notation.lines.heads.parts import is_part
 from hookside.notation.lines.layout import RawCourse, RawText
 from hookside.notation.lines.refusals.copies import LIKE_IN_BRACKETS
 from hookside.notation.lines.refusals.named import MAKE_LINE
@@ -26,6 +27,19 @@ from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 # "Make another piece in the same way.", behind its last course
 _LONGEST_LEAD = 90  # characters of a line that tells from where a part goes on
 _IN_BRACKETS = re.compile(r"\s*[(\[][^()\[\]]{2,80}[)\]][.:]?\s*")  # "(worked from the head down)" below a name
+
+
+_NAME_LEADS = re.compile(
+    r"(?:the )?(?P<name>[a-z]{3,})(?:,? ?[(\[]?(?:x ?\d{1,2}|\d{1,2} ?x|make \w+)[)\]]?\W*$|"
+    r": (?=ch ?\d|chain \d|\d+ sc in))",
+    re.I,
+)
+
+
+def _names_a_part(text: str) -> bool:
+    """ "EARS x2", "nose: ch 3, sl st" right below a round: the name of a part, its number or its work behind it."""
+    named = _NAME_LEADS.match(text)
+    return named is not None and is_part(named["name"].lower())
 
 
 class NamedParts(SomeCopies):
@@ -100,7 +114,7 @@ class NamedParts(SomeCopies):
 
     def goes_on_below(self, line: Asked) -> str | None:
         """The rest of the course above, told by its words or by a bracket that is still open."""
-        if self.course is None:
+        if self.course is None or _names_a_part(line.text):
             return None
         if not self.blank and FRAMED.fullmatch(line.text) is None and self.continues(line.at, line.end):
             self.course.end = line.end

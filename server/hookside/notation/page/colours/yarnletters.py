@@ -69,6 +69,22 @@ def _told(text: str) -> dict[str, str]:
     return {letter: name for letter, name in told if COLOURS.intersection(name.split())}
 
 
+# "C (wings), make 2": the letter of a yarn in front of the part that is made of it
+_BEFORE_NAME = re.compile(r"^(?P<letter>[A-H])[ ][(](?P<name>[a-z][a-z ]{2,20})[)](?=[ ,:]|$)", re.M | re.I)
+
+
+def behind_names(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+    """The page with "Wings (C), make 2" where two such letters or more are those of yarns."""
+    led = [m for m in _BEFORE_NAME.finditer(text) if m["letter"].isupper()]
+    if len(led) < 2 or not {m["letter"] for m in led}.issubset(_told(text)):
+        return text, offsets
+    text, back = put(text, offsets, [(m.start(), m.end(), f"{m['name'].capitalize()} ({m['letter']})") for m in led])
+    for m in led:  # of the same length, and each letter still knows where it stood
+        at = m.start() if offsets is None else offsets[m.start()]
+        back[m.start() : m.end()] = [at + m.start("name") - m.start() + i for i in range(len(m["name"]))] + [at] * 4
+    return text, back
+
+
 def in_brackets(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The page with "(yarn Y)" where two such letters or more stand in brackets behind labels."""
     led = [m for m in _AT_LABEL.finditer(text) if m["letter"].isupper()]

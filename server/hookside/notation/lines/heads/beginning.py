@@ -38,11 +38,6 @@ _GLUED = re.compile(
     r"[a-z]{3,12}(?: [a-z]{3,12}){0,2}[)\]]?)??"
     r"(?:\s*:|\s+-|\.\s+-+|(?<=[A-Z]{3})\.(?=\s+[A-Z\d])|(?<=\))\.)\s*(?=\S)"
 )
-_NAME_MADE = re.compile(
-    rf"(?P<head>[A-Z][A-Za-z' ]{{1,24}}, (?:make|work|crochet|you need) {SEVERAL}), "
-    r"(?=[^\n]{3,80}$)",
-    re.M,
-)
 _LONGEST_TOLD = 60  # letters of a name, its colour and how many, in front of its first round
 _TO_BODY = 6  # letters in which a number shows that it is a label
 _BEGUN = re.compile(r"(?:commence|begin|start|make|work|chain|ch\b|with\b|using\b|\d)", re.I)
@@ -386,15 +381,7 @@ class Heads(Refusals):
         return True
 
     def named_with_copies(self, at: int, end: int, following: tuple[int, int] | None) -> str | None:
-        """ "Wing. Crochet it twice." above a first round: a name, a full stop, and how many; "FLAPS, make two, 9 sts
-        apart": what more is told behind that."""
-        more = _NAME_MADE.match(self.text, at, end) if following is not None else None
-        if following is not None and more is not None and self.begins(*following) and not self.stitchy(at, end):
-            head = headings.heading(more["head"], True, True)
-            if head is not None and head[1] > 1:
-                self.new_piece(*head, at)
-                self.put_text(more.end(), end)
-                return "heading"
+        """ "Wing. Crochet it twice." above a first round: a name, a full stop, and how many."""
         match = _NAMED.match(self.text, at, end) if following is not None else None
         if following is None or match is None or match["copies"] or not self.begins(*following):
             return None

@@ -57,6 +57,13 @@ _CUT_LEADS = re.compile(
     r"(?P<rest>[^\n]{6,60})$" + _BEGINS,
     re.I | re.M,
 )
+# "Scale: red, blue and green (one each)"
+_ONE_OF_EACH = re.compile(
+    r"^[^\w\n]{0,4}[A-Za-z][A-Za-z' ]{2,20}?(?P<told>(?::|[ ]-|,)[ ]"
+    r"(?P<shades>[a-z]{3,12}(?:(?:,?[ ]and[ ]|[ ]?[,/&+][ ]?)[a-z]{3,12}){1,5})"
+    r"[ ]?[(,-]?[ ]?(?:one|1)[ ](?:of[ ])?each[)]?)[ ]?[.:]?$" + _BEGINS,
+    re.I | re.M,
+)
 _MOST = 60
 
 
@@ -77,6 +84,10 @@ def told(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
             name = match["what"].capitalize()
             sorts = f"{name} ({match['a']} {match['one']}, {match['b']} {match['other']})"
             edits.append((match.end("lead"), match.end(), sorts))
+    for match in islice(_ONE_OF_EACH.finditer(text), _MOST):
+        shades = re.split(r",?[ ]and[ ]|[ ]?[,/&+][ ]?", match["shades"])
+        if all(is_colour(shade) for shade in shades):
+            edits.append((*match.span("told"), f" ({', '.join(f'1 {shade}' for shade in shades)})"))
     told_so = islice(_NUMBER_TOLD.finditer(text), _MOST)
     edits += [(*match.span("told"), f" (make {match['n']}): ") for match in told_so]
     for match in islice(_CUT_LEADS.finditer(text), _MOST):

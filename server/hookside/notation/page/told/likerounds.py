@@ -39,7 +39,8 @@ _END = r"(?: again)?(?=[ ]?(?:[.,;:!(]|$|(?:but|then|and)\b))"
 # "THE LID. With black make 2 ch. and work 1st to 3rd rounds as for the pot.": the part and its yarn on the line
 _LEAD = (
     r"^(?P<lead>[^\w\n]{0,6})"
-    rf"(?:(?P<part>(?!then\b|now\b|next\b|start\b|begin\b|(?:the )?{COURSE}\b)[^\W\d_][A-Za-z' ]{{1,24}})"
+    rf"(?:(?P<part>(?!then\b|now\b|next\b|start\b|begin\b|(?:the )?{COURSE}\b)"
+    r"[^\W\d_][A-Za-z' ]{1,24}(?:[ ]?[(][^()\n]{1,16}[)])?)"
     r"(?:(?:[.:]|[ ]-{1,2})[ ]{1,2}|[.:]?[ ]?--[ ]?|[.:] -[ ]{1,2}))?"
     r"(?:(?:in|with|using) (?P<shade>(?!the )[a-z]{3,12}(?: (?!rep|work|make|comm|begin|start)[a-z]{3,12})?),? )?"
     r"(?:(?:make|commence with|begin with|start with|ch\.?) (?:2|two)(?: ch(?:ain)?\.?)?,?(?: and| then)? )?"

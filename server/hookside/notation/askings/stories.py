@@ -16,7 +16,9 @@ STORY = re.compile(
     r"(?<!to )\b(?:make|form|give|become|shape|create)\b|"
     r"enjoy|thank|happy|have fun|congratulations|well done|copyright|please (?:do not|don't|contact|share|tag|credit)|"
     r"for (?:questions|more|personal)|share|tag|follow|visit|download|note that|remember that|because|so that|"
-    r"depending|stuffing (?:this|these|it|him|her|makes|is|was|can|small|shows|peeks|tends|comes|will))\b"
+    r"depending|stuffing (?:this|these|it|him|her|makes|is|was|can|small|shows|peeks|tends|comes|will|"
+    r"too (?:much|little|firmly|hard|tightly)))\b|"
+    r"^you(?:'ll| will) (?:close|sew|stuff) [a-z ]{2,40} (?:at the (?:very )?end|later(?: on)?)$"
 )
 PAST = re.compile(r"^(?:i|we|my|he|she|they|it)\b")
 TELLS = re.compile(r"^(?:i\b(?!(?:'d| would)? (?:recommend|suggest|advise)\b)|my\b|he\b|she\b|they\b)")
@@ -85,7 +87,8 @@ NOTHING = re.compile(
     r"(?!(?:(?:do not|don't) )?(?:(?:fasten|finish|cast|bind|tie) ?off|f[./]?o\b|cut|close)\b[^.]*\bend$)"
     r"(?!(?:stuff|fill)\w*\b[^,]{0,24}\bnow\b)"  # "Stuff him now, he gets shy later"
     r"[^.]{2,40}\b(?:later(?: on)?|at the (?:very )?end)$|"
-    r"(?:stitch by stitch|sew far)\b|attach (?:a|your) (?:picture|photo)\b"
+    r"(?:stitch by stitch|sew far)\b|(?:good|great|nice|lovely|fun|cool|cute|clever) stuff$|(?:stuff|fill)ing out\b|"
+    r"attach (?:a|your) (?:picture|photo)\b"
 )
 
 # "Now I embroider the face", "I put the eyes between R12 and R13"

@@ -42,7 +42,7 @@ _WHEN = re.compile(
     rf"|(?P<before>before|until|by|from|prior to|(?:at|with|on|in) the (?:very )?(?:start|beginning) of|"
     rf"note (?:to|for|on|about)) {_REACHED}"
     rf"|(?P<between>between|btwn?|betw\.?|in between) "
-    rf"|(?P<place>at|in|on|over|into|through|during|around|level with|"
+    rf"|(?P<place>at|in|on|over|begins|starts|into|through|during|around|level with|"
     rf"(?<!last )(?<!final )(?:sts?|stitch(?:es)?)(?: #?\d{{1,3}})? of)(?: about)? "
     rf"|(?P<aside>[(\[])(?=[^()\[\]\n]{{0,20}}[)\]])"
     # "eyes: R4", "Eyes R3/4", "6 mm, R4", "R5: eyes"

@@ -44,6 +44,7 @@ _BOX = re.compile(r"^[ ]{0,8}(?:[-*][ ])?\[[ xX]?\](?=[ ])", re.M)
 _FEWEST_BOXES = 3
 _LONG_ARROW = re.compile(r"(?:-{2,4}|={2,4})>")
 # "R5 -> R8  sc"
+_ARROW_BACK = re.compile(r"(?<=\d)[ ]{1,30}<[<=-]{1,3}(?=[ ]?[A-Za-z])")  # "= 12   <- half stuff": told of the round
 _ARROW_BEHIND = re.compile(r"^(?P<first>[^\w\n]{0,6}[Rr]?\d{1,3})[ ]{0,4}->(?=[ ]{0,4}[Rr]?\d{1,3}[ :.)])", re.M)
 # A wave between the numbers of a range: "R5~R7", "5R~7R", "5th~7th stage"
 _WAVE = re.compile(
@@ -158,6 +159,7 @@ PRINTED: Stages = (
 )
 ARROWS: Stages = (
     (("-->", "==>"), partial(_LONG_ARROW.sub, lambda m: "->".rjust(len(m[0])))),
+    (("<-", "<=", "<<"), partial(_ARROW_BACK.sub, lambda m: ";".ljust(len(m[0])))),
     (("->",), partial(_ARROW_BEHIND.sub, lambda m: f"{m['first']}-".ljust(len(m[0])))),
     (("s) ",), partial(_SO_MANY_THE_SAME.sub, lambda m: f"{m['label']}:")),
     ((" till ", " up to "), partial(_TILL.sub, lambda m: m["first"] + " -".ljust(len(m["to"])))),

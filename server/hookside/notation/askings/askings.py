@@ -17,7 +17,8 @@ from hookside.notation.askings.when import when
 from hookside.pattern import CueKind
 
 _SPLIT = re.compile(
-    r"(?:\s*[,;:]\s*(?:and then |then |and |before (?!(?:you|we|i) (?:stuff|fill)\b))?|\s+(?:[+/]|-+)\s+|"
+    r"(?:\s*[,;:]\s*(?:and then |then |and |before (?!(?:(?:you|we|i) (?:stuff|fill)|(?:stuff|fill|clos)ing)\b))?|"
+    r"\s+(?:[+/]|-+)\s+|"
     r"\s+(?=leave (?:a |the |some |long )*(?:tail|yarn|thread|end)\b(?! (?:on|attached|uncut|whole)\b))|"
     r"(?<=off|f/o)\s+(?=(?:then )?(?:close|sew|stuff|weave)\b(?! (?:to|in) the back))|"
     r"(?<=fo)\s+(?=(?:close|sew|stuff)\b)|"

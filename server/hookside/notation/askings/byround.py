@@ -47,6 +47,7 @@ _UNSURE = re.compile(
     r"video|page|measures?)\b",
     re.I,
 )
+_BESIDE_IT = re.compile(r"\W*(?:before|after|while|without) (?:you |we )?(?:stuff|fill|clos|sew)ing\W*$", re.I)
 _FORGETS = re.compile(r"(?:do not|don't|don\u2019t|never|not to) forget", re.I)
 
 
@@ -131,6 +132,8 @@ def _parts(sentence: str) -> list[_Part]:
 
 
 def _kind(clause: str) -> CueKind | None:
+    if _BESIDE_IT.match(clause):
+        return None  # "The face is embroidered after round 7, before stuffing."
     ordered = job(clause)
     if ordered in _KINDS:
         return ordered

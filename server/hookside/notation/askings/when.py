@@ -35,10 +35,14 @@ _DONE = (
     r"(?:the end of |end of |completing |finishing |working |making |"
     r"you(?: have|'ve)? (?:finish(?:ed)?|completed?|done|worked) )?"
 )
-_REACHED = r"(?:you (?:begin|start|reach|get to|come to|are (?:at|on)) |(?:begin|start|reach|work|mak)ing )?"
+_REACHED = (
+    r"(?:you (?:begin|start|reach|work|make|do|crochet|get to|come to|are (?:at|on)) |"
+    r"(?:begin|start|reach|work|mak)ing )?"
+)
 _WHEN = re.compile(
     rf"(?<![a-z])(?:"
-    rf"(?P<after>after|behind|following|once|when|as soon as|at the end of|end of) {_DONE}(?P<reached>{_REACHED})"
+    rf"(?P<after>after|behind|following|once|when|as soon as|at the end of|end of|"
+    rf"with(?= {COURSE}\.? ?#?\d{{1,3}} (?:done|finished|complete|worked))) {_DONE}(?P<reached>{_REACHED})"
     rf"|(?P<before>before|until|by|from|prior to|(?:at|with|on|in) the (?:very )?(?:start|beginning) of|"
     rf"note (?:to|for|on|about)) {_REACHED}"
     rf"|(?P<between>between|btwn?|betw\.?|in between) "
@@ -46,7 +50,7 @@ _WHEN = re.compile(
     rf"(?<!last )(?<!final )(?:sts?|stitch(?:es)?)(?: #?\d{{1,3}})? of)(?: about)? "
     rf"|(?P<aside>[(\[])(?=[^()\[\]\n]{{0,20}}[)\]])"
     # "eyes: R4", "Eyes R3/4", "6 mm, R4", "R5: eyes"
-    rf"|(?P<bare>[a-z]{{3,9}} ?(?::|=|-) ?|(?:eyes?|nose|stuffing|stuff|filling|wadding|mm|mark),? |"
+    rf"|(?P<bare>[a-z]{{3,9}} ?(?::|=|-) ?|(?:eyes?|nose|mouth|stuffing|stuff|filling|wadding|mm|mark),? |"
     rf"^\W{{0,3}}(?={COURSE}\.? ?#?\d{{1,3}} ?[:=-] ?(?:eyes|nose|stuff|fill|bead|mark)))){_ONE}"
     rf"(?: ?(?P<and>-|/|to|and|&) ?(?:the )?(?:{COURSE}\.? ?#?)?(?P<last>\d{{1,3}})(?![\w.]?\d))?",
     re.I,
@@ -112,6 +116,9 @@ _HINT = re.compile(
 # "round six", "the sixth round"
 _IN_WORDS = re.compile(rf"(?<![a-z])({COURSE}) ({COUNT_WORDS})(?![a-z-])", re.I)
 _ORDINAL = re.compile(rf"\b({'|'.join(ORDINAL_WORDS)}) ({COURSE})(?![a-z])", re.I)
+_TWO_NTHS = re.compile(  # "between the fifth and sixth rounds"
+    rf"\b({'|'.join(ORDINAL_WORDS)}) (and|to) (?:the )?({'|'.join(ORDINAL_WORDS)}) ({COURSE})(?![a-z])", re.I
+)
 _SO_MANY = re.compile(
     rf"\b(after|behind|once|when)( you(?: have|'ve| are)?(?: done| made| worked| finished)?)? (?:the first )?"
     rf"(\d{{1,3}}|{COUNT_WORDS}) ({COURSE})(?![a-z])",
@@ -158,9 +165,9 @@ def without_round(text: str) -> str:
 
 # "Stuff after 11.", "Draw up after step 12", "after the eighth": by the number of a table's row alone
 _BARE_AFTER = Sought(
-    ("after ", "before "),
-    r"(?<![a-z])(after|before) (?:(?:steps?|lines?|trips?|laps?|circles?|tiers?) )?"
-    rf"(?:#?(\d{{1,2}})|the ({'|'.join(ORDINAL_WORDS)}))(?(3)(?=:|\W*$)|(?=[)\]*]*\.?\W*$))",
+    ("after ", "before ", "at the end of "),
+    r"(?<![a-z])(after|before|at the end of) (?:(?:steps?|lines?|trips?|laps?|circles?|tiers?) )?"
+    rf"(?:#?(\d{{1,2}})|the ({'|'.join(ORDINAL_WORDS)}))(?(3)(?=[:,]|\W*$)|(?=[)\]*]*\.?\W*$))",
     re.I,
 )
 
@@ -172,6 +179,9 @@ def in_figures(text: str, ordinals: bool = True) -> str:
     if not ordinals:
         return text
     text = _SO_MANY.sub(lambda told: f"{told[1]} {told[4]} {number_of(told[3])}", text)
+    text = _TWO_NTHS.sub(
+        lambda told: f"{told[4]} {ORDINAL_WORDS[told[1].lower()]} {told[2]} {ORDINAL_WORDS[told[3].lower()]}", text
+    )
     return _ORDINAL.sub(lambda told: f"{ORDINAL_WORDS[told[1].lower()]}th {told[2]}", text)
 
 

@@ -46,13 +46,17 @@ def _like(match: re.Match[str]) -> list[Edit]:
     return [(*match.span("seam" if match["seam"] else "seam2"), ": as ")]
 
 
-def _ring_in_bracket(match: re.Match[str]) -> list[Edit]:
-    word = "Row" if "row" in match["word"].lower() else "Rnd"
-    rest = f"{word}s 2-{match['last']}: " if match["last"] != "2" else f"{word} 2: "
-    first = f"{match['word']} 1: {match['n']} {match['stitch']} in magic ring\n{rest}"
-    return [(match.start("word"), match.start("work"), first), (*match.span("told"), "")]
+def _for_the_other(match: re.Match[str]) -> list[Edit]:
+    """All the rounds there are, again for another one: a copy, and no more rounds of the first."""
+    above = [int(m["n"]) for m in _LABELS.finditer(match.string, max(0, match.start() - _NEAR), match.start())]
+    if not above or above[-1] != int(match["last"]):
+        return []
+    name = match["name1"] or match["name2"]
+    return [(match.start("what"), match.end("what"), f"Make another {name} in the same way")]
 
 
+_LABELS = re.compile(rf"^[^\w\n]{{0,4}}(?:{COURSE}\.? ?#?)(?:\d{{1,3}} ?- ?)?(?P<n>\d{{1,3}})\b", re.I | re.M)
+_NEAR = 600  # letters above such a line in which a label is looked for
 Put = Callable[[re.Match[str]], list[Edit]]
 _ROWS: list[tuple[Sought, Put]] = [
     # "Repeat round 3 for rounds 4-5", "Repeat the previous round over the next 2 rounds"
@@ -92,17 +96,17 @@ _ROWS: list[tuple[Sought, Put]] = [
         ),
         _like,
     ),
-    # "R1-10: 4 sc (start with MR 4)": the ring of the first of them in a bracket
+    # "Repeat R1-4 for the second leg.", "For the second leg repeat rounds 1 to 4."
     (
         Sought(
-            ("start", "begin"),
-            rf"{_LINE}(?P<word>{COURSE})s?\.? ?1 ?(?:-|to) ?(?:{COURSE}\.? ?)?(?P<last>\d{{1,3}}) ?[:.)-] ?"
-            r"(?P<work>\d{1,2} (?P<stitch>sc|[hd]?dc))(?P<told> ?[(\[](?:start|begin)(?:ing|ed)? (?:with|in|from) "
-            r"(?:an? )?(?:mr|mc|magic (?:ring|circle|loop))(?: of| with)? (?P<n>\d{1,2})(?: (?:sc|[hd]?dc|sts?))?[)\]])"
-            rf"{_END}",
+            ("repeat ", "rep "),
+            rf"{_LINE}(?P<what>(?:(?P<first>for (?:the |your )?(?:second|other|2nd) (?P<name1>[a-z]{{3,12}}),? ))?"
+            rf"(?:repeat|rep|work) {COURSE}s?\.? ?#?1 ?(?:-|to|through) ?(?:{COURSE}\.? ?)?(?P<last>\d{{1,3}})"
+            r"(?: again)?(?(first)|,? (?:for|to make|on) (?:the |your )?(?:second|other|2nd) (?P<name2>[a-z]{3,12})))"
+            rf"(?P<but>,? (?:but )?(?:do not|don't) (?:fasten|cut|break)[^.\n]{{0,20}})?{_END}",
             re.I | re.M,
         ),
-        _ring_in_bracket,
+        _for_the_other,
     ),
 ]
 

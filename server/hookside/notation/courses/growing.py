@@ -98,7 +98,7 @@ _RING_FIRST = re.compile(
     r"\s*[(\[](?:start|begin)(?:s|ning|ing)? (?:with|in|from|by) (?:an? )?(?P<ring>[^()\[\]]+)[)\]]\W*$", re.I
 )
 # Between the bodies of a range
-_SEAMS = [re.compile(rf"\s*{sign}\s+") for sign in ("/", r"\|", ";", r"(?<=[)\]\dd]),", r"\.")]
+_SEAMS = [re.compile(rf"\s*{sign}\s+") for sign in ("/", r"\|", ";", r"(?<=[)\]\d]),", r"\.", ",")]
 # "12 sc. 12 sts" has its count behind it
 _OF_STITCHES = re.compile(r"\b(?:\d{1,2})?(?:sc|[hd]?dc|h?tr|(?:inc|dec)(?:\b|reas))", re.I)
 _SUMMED = 12  # courses without a printed count that are summed for it
@@ -175,13 +175,16 @@ class Growing(Borrowing):
         ways = [list(sign.finditer(body)) for sign in _SEAMS] if len(body) <= _LONGEST_EACH else []
         seams = next((way for way in ways if len(way) == len(label.numbers) - 1), [])
         starts, ends = [0, *(m.end() for m in seams)], [*(m.start() for m in seams), len(body)]
-        there = self.summed_before() if seams else None
-        if there is None:
-            return []
+        begins = label.numbers[0] == 1 and bool(seams) and alone.stitches_in_ring(body[: ends[0]]) > 0
+        if seams and not begins and seams == ways[-1]:
+            return []  # "R4-5: sc around, inc 3 evenly": each of them, as likely
+        there = self.summed_before() if seams and not begins else None
+        if there is None and not begins:
+            return []  # "R1-2: 6 sc in mr, inc in each" begins with its ring
         for at, end in zip(starts, ends, strict=True):
             parsed = self.sheet.parse(body[at:end])
             declared = parsed.phrases.counts[-1][0] if parsed.phrases.counts else None
-            chosen = choose(parsed.tree, Ground(there, declared=declared), self.sheet.own)
+            chosen = choose(parsed.tree, Ground(there, first=there is None, declared=declared), self.sheet.own)
             told = _OF_STITCHES.search(body, at, end) is not None and not parsed.phrases.unknown
             if not told or not chosen.fits or not chosen.reading.makes:
                 return []

@@ -51,7 +51,7 @@ _HEAD = re.compile(
     rf"(?:(?:and|then|now|so|okay|ok)[ ]){{0,2}}(?P<for>(?:for|in|on|with|over)[ ](?:the[ ])?)?(?P<kind>{_NOUN})[ ]"
     rf"(?:no\.?[ ]|number[ ])?(?P<numbers>{_NUMBERS})"
     rf"(?P<of>[ ]of[ ](?:the[ ])?{N})?(?P<stop>{_ARE}|{_IS}|(?:\.(?!\d)|{_SIGN})[ ]?|(?<=[a-z])[ ]{_DOES})|"
-    r"(?P<letter>(?-i:[A-Z]|(?<=\n)[a-z](?=\)[ ])))(?:\)|[.:](?=[ ]))[ ]?"
+    r"(?P<letter>(?-i:[A-Z]|(?<=\n)[a-z](?=[.)][ ])))(?:\)|[.:](?=[ ]))[ ]?"
     r"(?!r[a-z]{0,4}\.?[ ]?\d)|"  # "A: R1: ...": a yarn in front of a label
     rf"(?P<var>[a-z])[ ]?=[ ]?(?P<values>\d{{1,3}}(?:{_AND}\d{{1,3}})?)[ ]?:[ ]?)"
     r"(?=\S)(?=(?P<body>[^\n]{0,160}))",

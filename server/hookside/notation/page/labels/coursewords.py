@@ -111,6 +111,9 @@ _ROMAN_NAMED = Sought(
 )
 
 
+_TELLS_WORK = re.compile(r"\d|\b(?:sc|[hd]?dc|h?tr|inc|dec|plain|even)\b", re.I)
+
+
 def _in_figures(match: re.Match[str]) -> str:
     values = [roman(n) for n in re.findall(r"[IVX]+", match["list"])]
     on = all(b == a + 1 for a, b in pairwise(values)) or (len(values) == 2 and values[0] < values[1])
@@ -119,13 +122,13 @@ def _in_figures(match: re.Match[str]) -> str:
 
 
 def romans(text: str) -> str:
-    """Rounds numbered "I. ... II. ... III. ..." get figures: lines that count up from one, all of them with amounts."""
+    """Rounds numbered "I. ... II. ... III. ..." get figures: lines that count up from one, all of them with work."""
     text = _ROMAN_LIST.sub(_in_figures, text)
     text = _ROMAN_NAMED.sub(lambda m: f"{m['word']}{roman(m['n'])}".ljust(len(m[0])), text)
     lines = list(_ROMAN.finditer(text))
     values = [roman(m["n"]) for m in lines]
     lasts = [roman(m["last"] or m["n"]) for m in lines]
-    if len(lines) < _FEWEST or not all(re.search(r"\d", m["body"]) for m in lines):
+    if len(lines) < _FEWEST or not all(_TELLS_WORK.search(m["body"]) for m in lines):
         return text
     if any(n not in (1, before + 1) for before, n in zip([0, *lasts], values, strict=False)):
         return text

@@ -39,11 +39,17 @@ STEP = re.compile(rf"^[^\w\n]{{0,4}}(?:{_LAP}[ ]?2|2[ ]?{_LAP})\b", re.M | re.I)
 _COUNTED = re.compile(
     r"\d[^\n]*\b(?:sc|[hd]?dc|h?tr|inc\w*|dec\w*|sts?|stitches|ring)\b|[(\[=-][ ]?\d{1,3}[ ]?\w{0,8}[)\]]?\W*$", re.I
 )
+# "Round 1 of 4: 6 sc in mr"
+_OF_ALL = re.compile(
+    rf"^(?P<label>[^\w\n]{{0,6}}{COURSE}\.?[ ]?#?\d{{1,3}}) (?:of|out of) \d{{1,3}}(?=[ ]?[:.)-])", re.I | re.M
+)
 _LABELLED = re.compile(rf"(?<!\w){COURSE}\.?[ ]?#?\d{{1,3}}[ ]?[:.)]", re.I)
 
 
 def told(text: str) -> str:
     """The page with such labels as others write them."""
+    if " of " in text:
+        text = _OF_ALL.sub(lambda m: m["label"].ljust(len(m[0])), text)
     found = list(_NUMBERED.finditer(text))
     if len(found) >= _FEWEST and _counting_up(found) and len(_LABELLED.findall(text)) * 3 < len(found):
         parts: list[str] = []

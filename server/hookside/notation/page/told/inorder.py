@@ -46,6 +46,10 @@ def _like(match: re.Match[str]) -> list[Edit]:
     return [(*match.span("seam" if match["seam"] else "seam2"), ": as ")]
 
 
+def _last(match: re.Match[str]) -> list[Edit]:
+    return [(match.end("what"), match.end("what"), " round")]
+
+
 def _for_the_other(match: re.Match[str]) -> list[Edit]:
     """All the rounds there are, again for another one: a copy, and no more rounds of the first."""
     above = [int(m["n"]) for m in _LABELS.finditer(match.string, max(0, match.start() - _NEAR), match.start())]
@@ -107,6 +111,15 @@ _ROWS: list[tuple[Sought, Put]] = [
             re.I | re.M,
         ),
         _for_the_other,
+    ),
+    # "Last: dec x 6"
+    (
+        Sought(
+            ("last:", "final:"),
+            rf"{_LINE}(?P<what>last|final)(?P<end>: )(?=[(\[*]|(?:\d{{1,2}} ?)?(?:x )?(?:sc|[hd]?dc|h?tr|inc|dec)\b)",
+            re.I | re.M,
+        ),
+        _last,
     ),
 ]
 

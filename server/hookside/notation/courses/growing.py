@@ -10,7 +10,6 @@ from typing import Any
 
 from hookside.notation.arithmetic.choosing import choose
 from hookside.notation.arithmetic.ground import Ground
-from hookside.notation.askings.kinds import classify
 from hookside.notation.courses.borrowing import Borrowing
 from hookside.notation.courses.latest import Latest
 from hookside.notation.courses.sheet import Sheet
@@ -93,7 +92,6 @@ def _tells_count(text: str) -> Callable[[Waiting | RawText], bool]:
     return tells
 
 
-_JOB_BEHIND = re.compile(r"\W*(?P<n>\d{1,3})(?: (?:sts|stitches))?[,;.] (?=[a-z])", re.I)  # "R7. 6, close"
 _RING_FIRST = re.compile(
     r"\s*[(\[](?:start|begin)(?:s|ning|ing)? (?:with|in|from|by) (?:an? )?(?P<ring>[^()\[\]]+)[)\]]\W*$", re.I
 )
@@ -120,10 +118,7 @@ class Growing(Borrowing):
             printed = references.printed(body, spot.start)
             self.put(numbers, spot, told_each[0], borrowed=True, printed=printed, cycle=told_each)
             return True
-        job = _JOB_BEHIND.match(body)
-        behind = body[job.end() :].strip(" .") if job is not None else ""
-        asks = bool(behind) and (alone.job(behind) is not None or classify(behind) not in (None, "other"))
-        told = counts.told(body[: job.end("n")] if job is not None and asks else body, self.told_before())
+        told = counts.told(body, self.told_before())
         if told is None:
             return False
         if told.more:
@@ -138,8 +133,6 @@ class Growing(Borrowing):
         # "R4-6 24" behind 18: the first of them comes to 24, the others stay there
         cycle = [parsed] + [self.sheet.parse(plain)] * (len(numbers) - 1) if told.more and len(numbers) > 1 else None
         self.put(numbers, spot, parsed, borrowed=True, printed=printed, cycle=cycle)
-        if job is not None and asks:
-            self.waiting.append(RawText(spot.start + job.end(), spot.start + len(body), alone.job(behind)))
         return True
 
     def count_for_each(self, raw: RawCourse, start: int, body: str) -> list[RawCourse]:

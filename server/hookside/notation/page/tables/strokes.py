@@ -40,9 +40,13 @@ _HEAD = re.compile(
 _COUNTED = re.compile(
     rf"^[^\w\n]{{0,6}}{_NUMBERED}(?:[ ]?[:.)][ ]?|[ ](?=[a-z\d(\[*]))"
     rf"(?P<body>[^\n/]{{1,200}}?)(?P<gap> ?)(?P<stroke>/ ?)(?P<n>\d{{1,4}})"
-    r"(?P<noun>(?: ?(?:sts?|stitches))?)[ .]*$",
+    r"(?P<noun>(?: ?(?:sts?|stitches))?)[ .]*"
+    # "/ 12, stuff", "/ 6 FO", "/ 12 (insert eyes)"
+    r"(?:[,;.]?[ ]?[(-]?[ ]?(?:and |then )?(?:stuff|fill|insert|add|place|(?:safety )?eyes|fasten|f/?o\b|finish|close|"
+    r"cut|change|switch|join|marker|pm\b|sew|leave|turn|don'?t|do not)[^\n/]{0,80})?$",
     re.I | re.M,
 )
+_RINGED = re.compile(r"(?P<n>\d{1,2}) (?:[a-z]{2,4} )?in(?:to)? (?:an? )?(?:m[rc]|magic|ring|circle|loop)\b\D*", re.I)
 _BARE = re.compile(r"(?:sc |dc )?(?P<n>\d{1,4})(?: ?(?:sc|dc|sts?|stitches|[xX]))?")
 _FEWEST = 3
 
@@ -105,7 +109,8 @@ def _counts(text: str) -> list[Edit]:
     lines = list(_COUNTED.finditer(text))
     if len(lines) < _FEWEST:
         return []
-    bare = [(m, b) for m in lines if (b := _BARE.fullmatch(m["body"].strip())) is not None]
+    told = ((m, m["body"].strip()) for m in lines)
+    bare = [(m, b) for m, body in told if (b := _BARE.fullmatch(body) or _RINGED.fullmatch(body)) is not None]
     if not bare or any(m["n"] != b["n"] for m, b in bare):
         return []
     return [(m.start("stroke"), m.end("n"), f"{'' if m['gap'] else ' '}({m['n']})") for m in lines]

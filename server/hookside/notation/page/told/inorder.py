@@ -11,7 +11,7 @@ from collections.abc import Callable
 
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page.edits import Edit, put
-from hookside.notation.page.inwords import N
+from hookside.notation.page.inwords import N, value
 from hookside.notation.sought import Sought
 
 _ROUNDS = r"(?:rounds|rnds|rows|rds)"
@@ -59,6 +59,27 @@ def _for_the_other(match: re.Match[str]) -> list[Edit]:
     return [(match.start("what"), match.end("what"), f"Make another {name} in the same way")]
 
 
+_ONCE_TWICE = {"once": 1, "twice": 2, "thrice": 3}
+
+
+def _shaped_again(match: re.Match[str]) -> list[Edit]:
+    told = match.groupdict()
+    word = (told["often"] or told["often2"] or "").lower() if "often" in told else told["many"] or told["many2"] or ""
+    if not word:
+        return []
+    many = _ONCE_TWICE.get(word) or value(word)
+    label = "Next round" if many == 1 else f"Next {many} rounds"
+    how = match["how"][:3].lower()
+    return [(match.start("what"), match.start("end"), f"{label}: {how} {match['n']} evenly")]
+
+
+def _ring_in_bracket(match: re.Match[str]) -> list[Edit]:
+    word = "Row" if "row" in match["word"].lower() else "Rnd"
+    rest = f"{word}s 2-{match['last']}: " if match["last"] != "2" else f"{word} 2: "
+    first = f"{match['word']} 1: {match['n']} {match['stitch']} in magic ring\n{rest}"
+    return [(match.start("word"), match.start("work"), first), (*match.span("told"), "")]
+
+
 _LABELS = re.compile(rf"^[^\w\n]{{0,4}}(?:{COURSE}\.? ?#?)(?:\d{{1,3}} ?- ?)?(?P<n>\d{{1,3}})\b", re.I | re.M)
 _NEAR = 600  # letters above such a line in which a label is looked for
 Put = Callable[[re.Match[str]], list[Edit]]
@@ -99,6 +120,40 @@ _ROWS: list[tuple[Sought, Put]] = [
             re.I | re.M,
         ),
         _like,
+    ),
+    # "Inc 6 twice more.", "Decrease 6 sts in the same way 3 more times": a round each
+    (
+        Sought(
+            (" more", " times"),
+            rf"{_LINE}(?P<what>(?:then |now )?(?P<how>inc(?:rease)?|dec(?:rease)?) (?P<n>\d{{1,2}})(?: sts?| stitches)?"
+            r"(?: evenly)?,?(?: in the same way| like this| as before)? "
+            rf"(?:(?P<often>once|twice|thrice|{N}) more(?: times)?|(?P<often2>{N}) times more))(?: evenly)?{_END}",
+            re.I | re.M,
+        ),
+        _shaped_again,
+    ),
+    # "Inc 6 sts evenly in each of the next 2 rounds.", "For the next 3 rounds decrease 6."
+    (
+        Sought(
+            ("next ",),
+            rf"{_LINE}(?P<what>(?:(?:for|over|in) (?:each of )?(?:the )?next (?P<many2>{N}) {_ROUNDS},? )?"
+            r"(?P<how>inc(?:rease)?|dec(?:rease)?) (?P<n>\d{1,2})(?: sts?| stitches)?(?: evenly)?"
+            rf"(?:,? (?:for|over|in) (?:each of )?(?:the )?next (?P<many>{N}) {_ROUNDS})?)(?: evenly)?{_END}",
+            re.I | re.M,
+        ),
+        _shaped_again,
+    ),
+    # "R1-10: 4 sc (start with MR 4)": the ring of the first of them in a bracket
+    (
+        Sought(
+            ("start", "begin"),
+            rf"{_LINE}(?P<word>{COURSE})s?\.? ?1 ?(?:-|to) ?(?:{COURSE}\.? ?)?(?P<last>\d{{1,3}}) ?[:.)-] ?"
+            r"(?P<work>\d{1,2} (?P<stitch>sc|[hd]?dc))(?P<told> ?[(\[](?:start|begin)(?:ing|ed)? (?:with|in|from) "
+            r"(?:an? )?(?:mr|mc|magic (?:ring|circle|loop))(?: of| with)? (?P<n>\d{1,2})(?: (?:sc|[hd]?dc|sts?))?[)\]])"
+            rf"{_END}",
+            re.I | re.M,
+        ),
+        _ring_in_bracket,
     ),
     # "Repeat R1-4 for the second leg.", "For the second leg repeat rounds 1 to 4."
     (

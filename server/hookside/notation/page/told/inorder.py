@@ -73,6 +73,10 @@ def _shaped_again(match: re.Match[str]) -> list[Edit]:
     return [(match.start("what"), match.start("end"), f"{label}: {how} {match['n']} evenly")]
 
 
+def _even(match: re.Match[str]) -> list[Edit]:
+    return [(match.start("what"), match.start("end"), f"Work {match['many']} {match['kind']} even")]
+
+
 def _ring_in_bracket(match: re.Match[str]) -> list[Edit]:
     word = "Row" if "row" in match["word"].lower() else "Rnd"
     rest = f"{word}s 2-{match['last']}: " if match["last"] != "2" else f"{word} 2: "
@@ -142,6 +146,16 @@ _ROWS: list[tuple[Sought, Put]] = [
             re.I | re.M,
         ),
         _shaped_again,
+    ),
+    # "Do not increase any more for 5 rounds."
+    (
+        Sought(
+            ("crease ", "inc ", "dec "),
+            rf"{_LINE}(?P<what>(?:now |then )?(?:do not|don'?t|no longer) (?:inc(?:rease)?|dec(?:rease)?)"
+            rf"(?: any(?: ?more)?| further)?,? (?:for|over) (?:the next )?(?P<many>{N}) (?P<kind>{_ROUNDS})){_END}",
+            re.I | re.M,
+        ),
+        _even,
     ),
     # "R1-10: 4 sc (start with MR 4)": the ring of the first of them in a bracket
     (

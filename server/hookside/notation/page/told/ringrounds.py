@@ -129,6 +129,7 @@ _NEXT_LABEL = re.compile(
     re.I,
 )
 _STEEP = 3  # times as many stitches, or as few, as a round may come to
+_SECOND = re.compile(rf"[,;.][ ]?{COURSE}\.?[ ]?2(?!\d)", re.I)
 _LONGEST = 600  # characters of such a line
 _MOST = 40  # rounds of such a part
 
@@ -193,6 +194,8 @@ def _edits(text: str, start: int, end: int) -> list[Edit]:
             return []
         edits = [(first.start(), first.start(), f"{line}R1: ")]
         return _behind(text, first.end(), end, edits, int(first["makes"]), "", printed=True)
+    if _SECOND.match(text, begins.end(), end) and not lead["label"]:
+        return [(begins.start(), begins.start(), f"{line}R1: ")]  # "Foot: MR 6, R2 6 sc": it alone lacks its label
     kind = next(k for k in "abcde" if begins[k])
     there, ring = _value(begins[kind]), (begins[f"{kind}_st"] or "").lower()
     if there < 3 or (begins["printed"] and int(begins["printed"]) != there):

@@ -28,12 +28,22 @@ _TOLD = Sought(
 )
 # "Change to red, next round: sc.", "Now in black: next round, dec (6).", "Change to blue and work one round (12)."
 _ONE_BEHIND = Sought(
-    (" round", " rnd", " row"),
+    (" round", " rnd", " row", " and dec", " and inc"),
     r"^(?P<lead>[^\w\n]{0,4}(?:(?:then|now|next|and) )?(?:chang(?:e|ing)|switch|swap|join|with|using|in|go back|back)\b"
     r"[^.,;:()\d\n]{0,40}?)(?P<seam>[,;:.] (?:and |then |and then )?|,? and (?:then )?)"
     r"(?:(?P<next>(?:for |in )?(?:the )?next (?P<noun>round|rnd|row)\b[,:]? ?)(?=[a-z(*\[\d])|"
+    # "Change to white and decrease every third and fourth stitch."
+    r"(?P<shape>(?=(?:dec|inc)(?:rease)? (?:every|each|in|all|around|to the end|\d|four|six)\b))|"
     r"(?P<one>(?:work |crochet |make |do )(?:one|1|a) (?:more |plain )?(?P<noun2>round|rnd|row)"
     r"(?: (?:plain|even|straight|of (?:sc|dc)))?)(?=[ ]?(?:[(\[]\d{1,3}[)\]])?[ ]?[.!]?[ ]*$))",
+    re.I | re.M,
+)
+# "In the next round decrease every second stitch (8), fill it, and in the last round decrease four times."
+_IN_NEXT = Sought(
+    ("n the next ", "n the following ", "n the last ", "n the final "),
+    r"(?:^|(?P<seam>(?<=[.;!)\]])[ ]|,[ ](?=and in the)))(?:(?:and|then|now) )?[io]n the (?:next|following|last|final) "
+    r"(?P<noun>round|rnd|row),? (?:you |we |just |simply )?"
+    r"(?=(?:work|crochet|make|(?:dec|inc)(?:rease)?|sc|dc)\b(?![^.\n]{0,40}:[ ]*$))",
     re.I | re.M,
 )
 _JOB = (
@@ -58,6 +68,7 @@ _LABEL = re.compile(
     rf"(?: {COURSE})?[ ]?[:.)=-]",
     re.I | re.M,
 )
+_END = ".\n"
 _MOST = 100
 _NEAR = 400  # letters on either side in which a label tells
 
@@ -75,11 +86,14 @@ def parted(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]
     for told in islice(_ONE_BEHIND.finditer(text), _MOST):
         if not _room(told, 1):
             continue
-        edits.append((*told.span("seam"), ".\n"))
+        edits.append((*told.span("seam"), ".\n" if told["shape"] is None else ".\nNext round: "))
         if told["next"]:
             edits.append((*told.span("next"), f"Next {told['noun']}: "))
-        else:
+        elif told["one"]:
             edits.append((*told.span("one"), f"Next {told['noun2']}: sc around"))
+    for told in islice(_IN_NEXT.finditer(text), _MOST):
+        if _room(told, 1):
+            edits.append((told.start(), told.end(), f"{_END if told['seam'] else ''}Next {told['noun']}: "))
     for told in islice(_AHEAD.finditer(text), _MOST):
         alone = not told["job"] and told["seam"] in ("", ".")
         again = any(word in told[0].lower() for word in ("more", "another", "same", "like", "as before"))

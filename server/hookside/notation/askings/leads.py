@@ -12,7 +12,8 @@ _NTH = rf"\d{{1,2}}(?:st|nd|rd|th)?|last|final|{'|'.join([*NUMBER_WORDS, *ORDINA
 _LEAD = re.compile(
     r"(?:(?:(?:now|this|here)(?:'s| is| would be| might be) (?:the |an? )?(?:[a-z]+ )?"
     r"(?:time|moment|point|place) (?:to|for)|now|then|next|finally|"
-    r"[a-z]{2,12} (?:says|said):|lastly|first|firstly|afterwards?|after that|also|and|again|otherwise|please|"
+    r"[a-z]{2,12} (?:says|said):|(?:show|call|ask) (?:me|us|your teacher) before you (?=[a-z]+ )|"
+    r"lastly|first|firstly|afterwards?|after that|also|and|again|otherwise|please|"
     r"ok(?:ay)?|al(?:l )?right|"
     r"optional(?:ly)?|only (?=(?:stuff|fill|close|sew)\b)|"
     r"at this (?:point|stage)|as you go|"

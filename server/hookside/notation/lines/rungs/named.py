@@ -16,7 +16,7 @@ from hookside.notation.lines.copies.sorts import sorts
 from hookside.notation.lines.heads import headings
 from hookside.notation.lines.heads.framedjob import FRAMED
 from hookside.notation.lines.heads.parts import is_part
-from hookside.notation.lines.layout import RawCourse, RawText
+from hookside.notation.lines.layout import RawCourse, RawText, spans_of_sentences
 from hookside.notation.lines.refusals.copies import LIKE_IN_BRACKETS
 from hookside.notation.lines.refusals.named import MAKE_LINE
 from hookside.notation.lines.refusals.rounds import GOES_ON_FROM
@@ -27,6 +27,13 @@ from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 # "Make another piece in the same way.", behind its last course
 _LONGEST_LEAD = 90  # characters of a line that tells from where a part goes on
 _IN_BRACKETS = re.compile(r"\s*[(\[][^()\[\]]{2,80}[)\]][.:]?\s*")  # "(worked from the head down)" below a name
+
+# "Use coral yarn. Make 4.", "Hello! Worked in rounds. Make two.": what a part is made with, or how
+_WITH_WHAT = re.compile(
+    r"(?:[^.!?~]{2,16}[.!?~] ?)?(?:(?:please|now),? )?(?:use|using|with|in|work(?:ed|ing)?|made|crochet(?:ed)?|they are|"
+    r"these are)\b",
+    re.I,
+)
 
 
 _NAME_LEADS = re.compile(
@@ -74,6 +81,25 @@ class NamedParts(SomeCopies):
     def labels_inside(self, line: Asked) -> str | None:
         inside = self.inside(line.at, line.end)
         return self.glued(line.at, inside, line.end, line.index) if inside else None
+
+    def copies_among_sentences(self, line: Asked) -> str | None:
+        """ "Use a 3 mm hook and coral yarn. Make 4." below a name: how many, told behind what it is made with."""
+        spans = spans_of_sentences(self.text, line.at, line.end)
+        asked = [span for span in spans[1:] if MAKE_LINE.match(self.text[slice(*span)])]
+        if len(asked) != 1 or line.following is None or not self.begins(*line.following):
+            return None
+        made = copies(self.text[slice(*asked[0])])[1]
+        if made < 2 or not _WITH_WHAT.match(line.text) or any(self.stitchy(*span) for span in spans):
+            return None
+        if self.piece is None and self.section == "front":
+            self.ensure_piece(line.at)
+        if self.piece is None or not self._unworked():
+            return None
+        self.piece.make = made
+        for span in spans:
+            if span not in asked:
+                self.put_text(*span)
+        return "make"
 
     def heading_of_sentence(self, line: Asked) -> str | None:
         return self.heading_in_sentence(line.at, line.end, line.following)

@@ -122,6 +122,7 @@ _BY_ITS_WORDS: _Table = (
     Rungs.heading_and_job,
     Rungs.heading_and_course,  # "Ears: ch 4, ..."
     Rungs.labels_inside,  # "Head. Rnd 1: ... Rnd 2: ..."
+    Rungs.copies_among_sentences,  # "Use coral yarn. Make 4."
     Rungs.heading_of_sentence,
     Rungs.copies_below_name,  # "Make 2."
     Rungs.copies_in_words,

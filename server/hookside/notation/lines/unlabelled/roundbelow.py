@@ -137,7 +137,7 @@ class RoundBelow(GoingOn):
         round of that part, called by what it makes."""
         last = self.piece.items[-1] if self.piece is not None and self.piece.items else None
         told = _BY_NAME.match(self.text, at, end) if isinstance(last, RawCourse) and last.label else None
-        if told is None or not isinstance(last, RawCourse) or self.finished() or _BEGINS_ANEW.search(told["group"]):
+        if told is None or not isinstance(last, RawCourse) or self.cut_off() or _BEGINS_ANEW.search(told["group"]):
             return None
         printed = _PRINTED.search(self.text[max(last.start, last.end - 24) : last.end].strip())
         count = int(printed[1]) if printed is not None else 0

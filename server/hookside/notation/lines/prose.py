@@ -22,6 +22,7 @@ from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, hook_pa
 from hookside.notation.lines.starttail import starting_tails
 from hookside.notation.lines.unlabelled import alone
 from hookside.notation.lines.unlabelled.roundbelow import RoundBelow
+from hookside.notation.vocabulary import ORDINAL_WORDS
 
 MOST_NAMES = 1000  # that a text explains; those beyond are words that nobody knows
 _HOOK = re.compile(r"[^\n.;]{0,30}?\b(\d{1,2}(?:[.,]\d{1,2})?\s*mm)\b[^\n.;,]{0,30}", re.I)
@@ -129,11 +130,13 @@ class Prose(RoundBelow):
 
     def talk_then_chains(self, parts: list[tuple[int, int]], following: tuple[int, int] | None) -> bool:
         """ "This part is worked back and forth. Make 8 chains." above row 1: the chains stand last in their line."""
-        if len(parts) < 2 or following is None or not (self.begins(*following) and self.no_round_yet()):
+        ahead = self.piece is None and self.section == "front"  # below the title alone
+        if len(parts) < 2 or following is None or not (self.begins(*following) and (ahead or self.no_round_yet())):
             return False
         if not self.founds(*parts[-1], following):
             return False
         told = self.tokens(self.text[parts[0][0] : parts[-2][1]])
+        told = [t for t in told if t.text not in ORDINAL_WORDS]  # "Main colour: navy. Second: cream. Ch 11."
         return not any(t.kind == "number" or (t.kind == "stitch" and t.key not in ("ch", "turn")) for t in told)
 
     def put_colour(self, at: int, end: int) -> None:

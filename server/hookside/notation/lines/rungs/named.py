@@ -30,8 +30,8 @@ _IN_BRACKETS = re.compile(r"\s*[(\[][^()\[\]]{2,80}[)\]][.:]?\s*")  # "(worked f
 
 # "Use coral yarn. Make 4.", "Hello! Worked in rounds. Make two.": what a part is made with, or how
 _WITH_WHAT = re.compile(
-    r"(?:[^.!?~]{2,16}[.!?~] ?)?(?:(?:please|now),? )?(?:use|using|with|in|work(?:ed|ing)?|made|crochet(?:ed)?|they are|"
-    r"these are)\b",
+    r"(?:[^.!?~]{2,16}[.!?~] ?)?(?:(?:please|now),? )?(?:use|using|with|in|work(?:ed|ing)?|made|crochet(?:ed)?|"
+    r"they are|these are)\b",
     re.I,
 )
 

@@ -133,6 +133,7 @@ class Stitches(SomeCopies):
             return "foundation"
         if not self.talk_then_chains(parts, line.following):
             return None
+        self.ensure_piece(line.at)
         self.put_text(line.at, parts[-2][1])
         return self.foundation(*parts[-1])
 

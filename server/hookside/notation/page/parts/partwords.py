@@ -25,6 +25,8 @@ _ALIKE = re.compile(
     r"^(?P<lead>[ ]{0,8})(?P<number>(?P<word>(?!No|St|Dr|Mr|Rnd?|Rd)[A-Z][a-z]{1,4}\.)[ ])"
     r"(?P<name>[A-Z][A-Z ]{2,24})$", re.M
 )
+# "(a) Shell", "(b) Belly", "(c) Head"
+_LETTERED = re.compile(r"^(?P<lead>[ ]{0,8})(?P<number>\((?P<n>[a-h])\)[ ])(?P<name>[A-Za-z][^\n.:]{1,40})$", re.M)
 _ROUND = re.compile(
     rf"^[ ]{{0,8}}(?:{COURSE}\.?[ ]?#?(?:\d{{1,3}}|{COUNT_WORDS})\b|\d{{1,3}}(?:[ ]?[.:)-]|[ ]{{2}}))", re.I | re.M
 )
@@ -50,6 +52,10 @@ def nameless(text: str) -> str:
             run = list(same)
             if [_place(m["n"]) for m in run] == list(range(1, len(run) + 1)) and _have_rounds(text, run):
                 found += run
+    lettered = [m for m in _LETTERED.finditer(text) if not STITCH.search(m["name"])] if "(b) " in text else []
+    places = [_place(m["n"]) for m in lettered]
+    if lettered and places == list(range(1, len(places) + 1)) and _have_rounds(text, lettered):
+        found += lettered
     for _, same in groupby(_ALIKE.finditer(text), key=lambda m: m["word"]):
         run = list(same)
         if _have_rounds(text, run):

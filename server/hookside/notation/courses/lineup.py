@@ -53,6 +53,7 @@ _IN_RING = re.compile(
 _ROUND = re.compile(r"\b(?:rounds?|rnds?|rds?|laps?|tiers?)\b|^[a-z]{3}", re.I)
 _NEAR = 60  # what stands behind a round may tell what its last words are
 _SEEN_AGAIN = 4  # items back
+_YARN_TOLD = re.compile(r" (?:in|with|using) [A-Za-z][^.,;:()\d]{0,30}(?=\s*(?:[.,;]|$))")  # "Ch 11 in N."
 
 
 class Lineup(Numbering):
@@ -117,7 +118,10 @@ class Lineup(Numbering):
     def found(self, raw: RawCourse) -> None:
         """Chains on a line of their own: kept for the next course, which is worked into them."""
         start, end = trim(self.page.text, raw.start, raw.end)
-        parsed = self.sheet.parse(self.page.text[start:end])
+        body = self.page.text[start:end]
+        parsed = self.sheet.parse(body)
+        if parsed.phrases.unknown:
+            parsed = self.sheet.parse(_YARN_TOLD.sub(lambda m: " " * len(m[0]), body))
         text = self.page.quote(start, end)
         self.waiting.append(
             Waiting(0, raw.kind or self.kind, start, end, raw.start, raw, parsed, text=text, foundation=True)

@@ -51,6 +51,8 @@ _ENDS = frozenset(["fasten", "tail", "close", "stuff"])
 # "EARS in" of "EARS in oat", "Body - starts in" of "Body - starts in snow"
 _LEADS_IN = re.compile(r"(?:[\s-]\s*(?:start|beg[iu]n)[a-z]*)?\s(?:in|with|using)(?: the)?\s*$", re.I)
 
+_SENTENCE = 4  # words of one, and no name
+
 
 class Prose(RoundBelow):
     """Puts sentences where they belong."""
@@ -130,7 +132,8 @@ class Prose(RoundBelow):
 
     def talk_then_chains(self, parts: list[tuple[int, int]], following: tuple[int, int] | None) -> bool:
         """ "This part is worked back and forth. Make 8 chains." above row 1: the chains stand last in their line."""
-        ahead = self.piece is None and self.section == "front"  # below the title alone
+        named = len(self.text[slice(*parts[0])].split()) < _SENTENCE  # "BODY. With brown make 3 ch"
+        ahead = self.piece is None and self.section == "front" and not named  # below the title alone
         if len(parts) < 2 or following is None or not (self.begins(*following) and (ahead or self.no_round_yet())):
             return False
         if not self.founds(*parts[-1], following):

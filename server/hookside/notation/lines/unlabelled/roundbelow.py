@@ -141,7 +141,12 @@ class RoundBelow(GoingOn):
             return None
         printed = _PRINTED.search(self.text[max(last.start, last.end - 24) : last.end].strip())
         count = int(printed[1]) if printed is not None else 0
-        if count <= _FEWEST_LEFT or count % number_of(told["times"]) or not self.stitchy(told.end(), end):
+        used = uses(alone.without_count(self.text[told.end() : end]))
+        if count <= _FEWEST_LEFT or count % number_of(told["times"]) or used not in (None, count):
+            return None
+        following = self.line_after((self.text.rfind("\n", 0, at) + 1, end))
+        after = following and (self.label_at(*following) or self.number_at(*following))
+        if (after and after.numbers[:1] == [self.last_number + 1]) or not self.stitchy(told.end(), end):
             return None
         return Label(at, told.end(), [], "round", relative=1)
 

@@ -125,6 +125,7 @@ def test_not_a_pattern(text: str) -> None:
         ("R1: 6 sc in MR (6)\n" + "R9 in red, R10 in white\n" * 2_100, "too-much-beside"),
         ("R1: 6 sc in MR (6)\n" + "sc around, join, turn (6)\n" * 1_600 + "R9: inc x 6 (12)\n", "too-many-bare"),
         ("R1: 6 sc in MR (6)\n" + "".join(f"Eyes between R{n} and the next\n" for n in range(300)), "over-and-over"),
+        ("R1: 6 sc in MR (6)\n" + "Sew it. " * 1_100, "too-much-behind"),
         ("Rnd 1: 99999999999999999999999 sc in MR", None),
         ("| " * 50_000, None),
         ("&#42;<b>" * 10_000, None),

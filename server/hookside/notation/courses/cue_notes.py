@@ -23,6 +23,7 @@ from hookside.notation.courses.shadenotes import ShadeNotes
 from hookside.notation.courses.thisround import ThisRound, this_round
 from hookside.notation.courses.waiting import Waiting, first_stitch
 from hookside.notation.findings.omitted import holds_work
+from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import RawText, sentences
 from hookside.pattern import Course, CueKind, in_order
 
@@ -56,6 +57,9 @@ Asked = tuple[CueKind, int, int]  # the kind of an asking, and where it stands i
 _BEFORE = re.compile(r"\b(?:before|prior to)\b", re.I)
 
 
+_MOST_BEHIND = 1_000  # sentences behind a course, ten times the most that a text was met with
+
+
 class CueNotes(ShadeNotes):
     """Writes them down in the order of the text."""
 
@@ -79,6 +83,8 @@ class CueNotes(ShadeNotes):
         for start, stop in sentences(text, item.start, item.end):
             if (start, stop) in self.sheet.dyed:
                 continue
+            if not self._looked_at(course, start, stop):
+                return
             asked = self._asked(text[start:stop], course)
             if not asked and self.of_eyes and self._where_they_go(start, stop):
                 continue
@@ -123,6 +129,13 @@ class CueNotes(ShadeNotes):
 
     def _tells_shade(self, told: str) -> bool:
         return colour_talk(told, self.sheet.yarns) or bool(lists_shades(told))
+
+    def _looked_at(self, course: Course | None, start: int, stop: int) -> bool:
+        """Is a sentence among the first thousand behind its course? Where none behind them is looked at, it is said."""
+        self.behind, self.sentences = course, self.sentences + 1 if course is self.behind else 1
+        if self.sentences == _MOST_BEHIND + 1:
+            self.sheet.findings.append(finding(self.sheet.page, "too-much-behind", start, stop, piece=self.piece.name))
+        return self.sentences <= _MOST_BEHIND
 
     def _along(self, item: RawText, kinds: frozenset[CueKind], course: Course | None) -> None:
         """What the words of another part, which this one is like, ask for here as well."""

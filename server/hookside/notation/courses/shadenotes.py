@@ -31,6 +31,8 @@ class ShadeNotes:
         self.more = False  # do more courses follow?
         self.spans: dict[str, tuple[int, int]] = {}  # where the words of a cue stand, by its address
         self.standing: set[str] = set()  # the cues between two courses that stand where they were told
+        self.behind: Course | None = None  # the course behind which sentences were last looked at
+        self.sentences = 0  # ... and how many
         self.of_eyes = False  # the sentence before spoke of eyes
 
     def add(

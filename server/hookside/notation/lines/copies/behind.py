@@ -35,6 +35,9 @@ _RING_TWICE = re.compile(
 _MADE_ASIDE = re.compile(r"[(\[](?:make|crochet|you need) \w+[)\]](?=\W*\Z)", re.I)
 
 
+_MOST_ENDING = 200  # sentences that may end a part: behind them nothing is told of it
+
+
 class Behind(Heads):
     """Counts the copies of a piece by what its end tells of them."""
 
@@ -120,7 +123,7 @@ class Behind(Heads):
         """ "FO. / Three others like this.": how many, in sentences behind the last round and what ends the piece."""
         cut = besides = False
         name = piece.name or self.called_by_title()
-        for item in piece.items[first:]:
+        for item in piece.items[first : first + _MOST_ENDING]:
             if not isinstance(item, RawText):
                 return
             left = item.end  # where sentences begin that tell nothing but copies

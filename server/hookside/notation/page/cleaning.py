@@ -337,6 +337,7 @@ _WORDS: Stages = (
     ((), countcommas.stopped),
     ((), signless.signed),
     ((), sentences.narrated),
+    (("; otherwise ",), lambda text: text.replace("; otherwise ", ", otherwise ")),  # what else, of the same job
     ((), nextone.labelled),
     ((), asked.answered),
     ((), twojobs.parted),

@@ -134,7 +134,9 @@ _SOME_OTHER = re.compile(
 
 
 # "Back to color 1", "yarn no. 2": one that is called by its number alone
-_NUMBERED = re.compile(r"(?:colou?r|yarn) (?:no\.? ?|number |#)?(?:\d|one|two|three|four)\b(?! (?:rounds|rows)\b)")
+_NUMBERED = re.compile(
+    r"(?:colou?r|col|yarn|shade) (?:no\.? ?|number |#)?(?:\d{1,4}|one|two|three|four)\b(?! (?:rounds|rows)\b)"
+)
 _LETTER_FIRST = re.compile(rf"[a-h] (?:{_SHADE}|{_KNOWN})\b")
 _NEXT_WORD = re.compile(r"([a-z][a-z0-9]*)(?:[ -](?=[a-z])|$|(?=\W))")
 _A_NOUN = re.compile(_NOUN)
@@ -144,10 +146,13 @@ _SHADE_NEXT = re.compile(rf"(?:{_SHADE}|{_KNOWN})\b")
 def _name(text: str, yarns: frozenset[str]) -> int:
     """How many letters of a text's beginning name a yarn; 0: none."""
     at = 0
-    while (match := _ARTICLE.match(text, at)) is not None:
+    while True:
         numbered = _NUMBERED.match(text, at)
         if numbered is not None:
             return numbered.end()
+        match = _ARTICLE.match(text, at)
+        if match is None:
+            break
         at = match.end()
     other = _SOME_OTHER.match(text)
     if other is not None:
@@ -166,7 +171,7 @@ def _name(text: str, yarns: frozenset[str]) -> int:
         elif end:
             end = match.end(1)
         at = match.end()
-    return end
+    return end or (len(text) if text in ("dark", "light") else 0)  # "With light:"
 
 
 @lru_cache(REMEMBERED)
@@ -205,7 +210,9 @@ _FOR_NEXT = re.compile(
     r"(?:(?:i|we|you) )?(?:use|work (?:in|with)|take|change to|switch to|swap to|go (?:in|with|to)) (?:the )?"
 )
 # What goes on without a name of one
-_MAY_SWAP = re.compile(r"colou?r|yarn|shade|switch|chang|swap|swop|back again|back to (?:main|contrast)$")
+_MAY_SWAP = re.compile(
+    r"colou?r|\bcol\b|\b(?:dark|light)$|yarn|shade|switch|chang|swap|swop|back again|back to (?:main|contrast)$"
+)
 _CLAUSES = re.compile(r"[,;:.!?]+\s+|\s+-+\s+|\s+(?:so|and|then|but)\s+")
 _HEADS = re.compile(r"\b(?:make \w+|x ?\d|\d ?x|ring|circle|pieces)\b|\bcolou?r [a-z]+\W*$")
 _STARTS = re.compile(r"\b(?:starts?|begins?|done|finished|ends?|over)\b")

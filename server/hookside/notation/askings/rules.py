@@ -343,7 +343,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"to the|wings?|ears?|fins?|head|body|tail)\b",
     ]),
     ("colour", [
-        r"(?:using|with|in) " + _NO_NAME + r"[a-z]{3,12}(?: [a-z]{3,12})?,? (?:make|work|chain|ch\b|start|begin)",
+        r"(?:using|with|in) " + _NO_NAME + r"[a-z]{3,12}(?: [a-z]{3,12})?,? "
+        r"(?:make|work|chain|ch\b|start|begin|commence)",
         r"(?:re-?)?join(?:ing)?(?: in)? (?:(?:yarn |colou?r )?[a-z]|c\d|mc|cc)(?: (?:again|now|here))?$",
         r"join(?:ing)? in (?!rounds?\b|rows?\b|the\b|a\b)[a-z]{3,12}(?: [a-z]{3,12})?$",
         # "Join fern.", "Pick up dove again"

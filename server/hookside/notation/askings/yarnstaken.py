@@ -60,8 +60,9 @@ def _may_be_one(name: str) -> bool:
 def yarns_taken(text: str) -> tuple[str, ...]:
     """These names, as they are written; those that our own list knows are no news."""
     found = {m[group] for m in _TAKEN.finditer(text) for group in ("to", "off", "on") if m[group]}
-    if any(len(name) == 1 for name in found):
-        found.update(m["letter"] for m in _IN_A_LETTER.finditer(text))  # "Body, in A", and B is changed to
+    letters = {m["letter"] for m in _IN_A_LETTER.finditer(text)}
+    if len(letters) > 1 or any(len(name) == 1 for name in found):
+        found |= letters  # "Body, in A", and B is changed to, or "Head in B" stands below it
     held = [m["name"] for m in _BEHIND_LABEL.finditer(text)]
     names = {name.lower() for name in held}
     come_back = 2 * len(names) <= len(held) or any(not COLOURS.isdisjoint(name.split()) for name in names)

@@ -27,7 +27,7 @@ _MADE = r"(?:(?:is|are|was|goes|all|worked|made|done|crocheted|again|to be|you|w
 _HERE = rf"{_THIS} ?{_MADE}(?:in |with )?(?:the )?"
 
 
-_HINTS = ("this", "these", "one r", "but ", "only ", "just ")
+_HINTS = ("this", "these", "one r", "but ", "only", "just ")
 
 
 class ThisRound(NamedTuple):
@@ -46,11 +46,13 @@ def _dyes(yarns: frozenset[str]) -> re.Pattern[str]:
         rf"\b(?:(?:(?:work|make|do|crochet|use)(?:ing)? )?(?:only |just )?{_HERE}{shade}|"
         rf"(?:use|using|with|in|all in) (?:the )?{shade}(?: yarn| wool)?,? (?:(?:only|just) )?(?:for|in|on) "
         rf"(?:(?:only|just) )?(?:this|these) {COURSE}(?![a-z])"
-        rf"|{shade}(?: yarn| wool)?,? (?:for )?(?:only |just )?(?:this|these) {COURSE},? (?:only|alone)"
+        rf"|{shade}(?: yarn| wool)?(?:,? | \()(?:for )?(?:only |just )?(?:this|these) {COURSE},? (?:only|alone)"
         rf"|(?:only|just) (?:for )?(?:this|one) {COURSE}:? (?:in |with )?(?:the )?{shade}"
         # "sc around, but in white", "sc around, white this time"
         rf"|(?:but|only|just) (?:(?:this|it|all|worked|work|use|only) )*(?:in|with) (?:the )?{shade}"
-        rf"|(?:(?:in|with) )?(?:the )?{shade}(?: yarn| wool)?,? (?:just |only )?this time)"
+        rf"|(?:(?:in|with) )?(?:the )?{shade}(?: yarn| wool)?,? (?:just |only )?this time"
+        # "R3 (red only): ...", "sc around, red only"
+        rf"|(?:(?<=[(\[])|(?<=, )){shade}(?= only))"
         r"(?: yarn| wool| colou?r| thread)?(?: only| alone)?(?=[\s.!]*(?:[,;:()\[\]]|$|[.!] ))",
         re.I,
     )

@@ -10,8 +10,9 @@ from typing import NamedTuple
 
 from hookside.notation.askings.colournames import SHADE
 from hookside.notation.lines.copies.partslist import called_so, coloured
-from hookside.notation.lines.heads.parts import MAIN_PARTS, PARTS
+from hookside.notation.lines.heads.parts import MAIN_PARTS, PARTS, is_part
 from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, spans_of_sentences
+from hookside.notation.vocabulary import COUNT_WORDS
 from hookside.stitches import singular
 
 _LONGEST = 200  # letters of a sentence that tells them
@@ -35,6 +36,13 @@ _FILLER = re.compile(
 _ASIDE = re.compile(r"\((?=[^()]*\d)[^()]{1,40}\)")  # "head white (3 rounds grey)"
 _GOES_ON = re.compile(r"[,;]|\band\b")
 _TWO_PAIRS = 4  # parts and colors, behind which a list goes on with other things: "..., hook 3 mm"
+# "White legs (make 4)", "4 brown ears": a color in front of a part; no lemon, rose or stone
+_DYED = re.compile(
+    rf"\W*(?:(?:the |make )?(?:\d{{1,2}}|{COUNT_WORDS}) |the )?(?P<shade>(?:(?:light|dark|pale) )?"
+    r"(?:white|black|red|blue|green|yellow|purple|pink|brown|gr[ae]y|cream|beige|navy|teal|turquoise)) "
+    r"(?P<part>[a-z]{3,12})(?=[ ]*(?:[:.(\[,*#]|x ?\d|- |\n|$))",
+    re.I,
+)
 _WORD = re.compile(r"[a-z]+(?:'s)?", re.I)
 
 
@@ -57,8 +65,14 @@ def part_colours(text: str, pieces: list[RawPiece], is_yarn: Callable[[str], boo
     told = [one for span in spans for one in _dyed(_parts(text, *span, worked, is_yarn))]
     for name, shade in [*(one for one in told if one[0]), *(one for one in told if not one[0])]:
         for piece in [p for p in worked if called_so(name, p)] if name else worked:
-            if not coloured(piece) and not _names_shade(text, piece):
+            if not coloured(piece) and not _names_shade(text, piece.at, piece):
                 piece.items.insert(0, RawText(*shade, "colour"))
+    for piece in worked:
+        dyed = _DYED.match(text, piece.at)
+        if dyed is None or not is_part(dyed["part"].lower()) or coloured(piece):
+            continue
+        if not _names_shade(text, dyed.end(), piece):
+            piece.items.insert(0, RawText(*dyed.span("shade"), "colour"))
 
 
 def _nouns(text: str) -> set[str]:
@@ -140,7 +154,7 @@ def _dyed(told: list[_Told]) -> list[tuple[str, tuple[int, int]]]:
     return [*found, *rest] if len(rest) < 2 else []
 
 
-def _names_shade(text: str, piece: RawPiece) -> bool:
-    """Does its first round, or what stands in front of it, name a color?"""
+def _names_shade(text: str, at: int, piece: RawPiece) -> bool:
+    """Does its first round, or what stands in front of it behind `at`, name a color?"""
     first = next(i for i in piece.items if isinstance(i, RawCourse))
-    return _SHADE.search(text, piece.at, first.end) is not None
+    return _SHADE.search(text, at, first.end) is not None

@@ -423,6 +423,8 @@ class Heads(Refusals):
             self.looked_around(name)
             told = "# " + text if name.hashed or name.numbered else text
             again = name.first and self.last_number > 0 and not self.no_round_yet()
+            titled = bool(self.out.title) and self.piece is None and name.leads
+            again = again or (titled and headings.dressed(text))  # "Cake part (pale yellow)" right below a title
             head = headings.heading(told, self.blank or again, name.leads or name.shaded or name.below)
             if head is None:
                 return None

@@ -299,7 +299,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?!sew in an? (?!end|tail|yarn|thread|strand))"
         r"(?!sew in (?:the |your |all |both )*(?!.*\b(?:ends?|tails?|yarns?|threads?|strands?|it|them)\b)[a-z])"
         r"(?!work in (?:stripes|bands|blocks)\b)"
-        r"(?!work in (?!(?:the|all|your|both|loose|yarn|ends?|tails?|threads?|them|it)\b)[a-z]{3,12}"
+        r"(?!work in (?!(?:the|all|your|both|loose|yarn|ends?|tails?|threads?|them|it)\b)(?:[b-h]\b|[a-z]{3,12})"
         r"(?: [a-z]{3,12})?(?: throughout| from here(?: on)?| only)?\W*$)"
         r"(?:weave|darn|sew|run|thread|work|tuck) (?:in|away)\b(?! (?:place|(?:an?|the|your|one|both|each|"
         r"continuous|joined|turned|spiral)? ?(?:back|front|next|middle|"

@@ -59,5 +59,7 @@ def narrated(text: str) -> tuple[str, int] | None:
     made = copies(match["copies"] or text)[1]
     if made == 1 and match["copies"]:
         made = copies(f"{match['what']} {match['copies']}")[1]  # "The arms (green, two)": what a name asks for alone
+    if made == 1 and re.match(r"\W*both\b", text, re.I):
+        made = 2  # "Both paws (alike)"
     told = match["many"] or match["n"]
     return tidy_name(match["what"]), number_of(told) if told and made == 1 else made

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from itertools import pairwise
 
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page.edits import Edit, put
@@ -44,6 +45,18 @@ def _several(match: re.Match[str]) -> list[Edit]:
 
 def _like(match: re.Match[str]) -> list[Edit]:
     return [(*match.span("seam" if match["seam"] else "seam2"), ": as ")]
+
+
+def _counted(match: re.Match[str]) -> list[Edit]:
+    """A piece told by its counts: they begin as a ring does, double at once, and no later one more than doubles."""
+    told = list(_FIRST.finditer(match.string, *match.span("run")))
+    counts = [int(m[0]) for m in told]
+    grows = counts[1] == 2 * counts[0] and all(a <= 2 * b and b <= 2 * a for a, b in pairwise(counts))
+    if not grows or not 4 <= counts[0] <= 12 or _LABELS.search(match.string):
+        return []
+    labels = [f"{chr(10) if n > 1 or match['name'] else ''}R{n}: " for n in range(1, len(told) + 1)]
+    starts = [match.end("name") if match["name"] else match.start("run"), *(m.end() for m in told)]
+    return [(at, m.start(), label) for at, m, label in zip(starts, told, labels, strict=False)]
 
 
 def _last(match: re.Match[str]) -> list[Edit]:
@@ -189,6 +202,16 @@ _ROWS: list[tuple[Sought, Put]] = [
             re.I | re.M,
         ),
         _last,
+    ),
+    # "BODY: 6-12-18-24-24-18": a count for each round, in a text without labels
+    (
+        Sought(
+            tuple(f"{n}{sign}{2 * n}" for n in range(4, 13) for sign in ("-", " - ", ", ", "/", " / ")),
+            rf"{_LINE}(?P<name>(?!sizes?\b|ages?\b|months\b)[a-z][a-z' ]{{2,30}}:[ ]?)?"
+            rf"(?P<run>\d{{1,2}}(?:[ ]?[-/,][ ]?\d{{1,3}}){{3,60}}){_END}",
+            re.I | re.M,
+        ),
+        _counted,
     ),
 ]
 

@@ -90,13 +90,6 @@ def _even(match: re.Match[str]) -> list[Edit]:
     return [(match.start("what"), match.start("end"), f"Work {match['many']} {match['kind']} even")]
 
 
-def _ring_in_bracket(match: re.Match[str]) -> list[Edit]:
-    word = "Row" if "row" in match["word"].lower() else "Rnd"
-    rest = f"{word}s 2-{match['last']}: " if match["last"] != "2" else f"{word} 2: "
-    first = f"{match['word']} 1: {match['n']} {match['stitch']} in magic ring\n{rest}"
-    return [(match.start("word"), match.start("work"), first), (*match.span("told"), "")]
-
-
 _LABELS = re.compile(rf"^[^\w\n]{{0,4}}(?:{COURSE}\.? ?#?)(?:\d{{1,3}} ?- ?)?(?P<n>\d{{1,3}})\b", re.I | re.M)
 _NEAR = 600  # letters above such a line in which a label is looked for
 Put = Callable[[re.Match[str]], list[Edit]]
@@ -169,18 +162,6 @@ _ROWS: list[tuple[Sought, Put]] = [
             re.I | re.M,
         ),
         _even,
-    ),
-    # "R1-10: 4 sc (start with MR 4)": the ring of the first of them in a bracket
-    (
-        Sought(
-            ("start", "begin"),
-            rf"{_LINE}(?P<word>{COURSE})s?\.? ?1 ?(?:-|to) ?(?:{COURSE}\.? ?)?(?P<last>\d{{1,3}}) ?[:.)-] ?"
-            r"(?P<work>\d{1,2} (?P<stitch>sc|[hd]?dc))(?P<told> ?[(\[](?:start|begin)(?:ing|ed)? (?:with|in|from) "
-            r"(?:an? )?(?:mr|mc|magic (?:ring|circle|loop))(?: of| with)? (?P<n>\d{1,2})(?: (?:sc|[hd]?dc|sts?))?[)\]])"
-            rf"{_END}",
-            re.I | re.M,
-        ),
-        _ring_in_bracket,
     ),
     # "Repeat R1-4 for the second leg.", "For the second leg repeat rounds 1 to 4."
     (

@@ -94,7 +94,7 @@ _STEP = re.compile(
 )
 # ... where each of them prints its count: in any words
 _OWN = re.compile(
-    rf"(?![^.;\n]{{0,90}}\b{COURSE}\.?[ ]?#?\d)"
+    rf"(?![^.;\n]{{0,90}}\b{COURSE}\.?[ ]?#?\d)(?!(?:sl[ ]?st|ss|slip|join|close|turn|place|ch[ ]?1)\b)"
     r"(?=[^.;\n(\[*]{0,30}[(\[*]?[^.;\n]{0,30}\b(?:\d{0,2}(?:sc|[hd]?dc|h?tr|inc|dec|sts?|tog)|increas|decreas|two|stitch))"
     r"[^.;\n]{2,90}?[ ]?(?:[(\[]|=[ ]?)(?P<makes>\d{1,3})(?:[ ]?sts?|[ ]stitches)?[)\]]?(?=[ ]?(?:[.;,/>|\n]|$))",
     re.I,

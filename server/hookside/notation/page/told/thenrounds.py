@@ -43,7 +43,8 @@ _IN_NEXT = Sought(
     ("n the next ", "n the following ", "n the last ", "n the final "),
     r"(?:^|(?P<seam>(?<=[.;!)\]])[ ]|,[ ](?=and in the)))(?:(?:and|then|now) )?[io]n the (?:next|following|last|final) "
     r"(?P<noun>round|rnd|row),? (?:you |we |just |simply )?"
-    r"(?=(?:work|crochet|make|(?:dec|inc)(?:rease)?|sc|dc)\b(?![^.\n]{0,40}:[ ]*$))",
+    r"(?=(?:(?:work|crochet|make) (?:only |just )?(?:\d|[(*]|one|two|an? |sc|[hd]?dc|inc|dec|in )|"
+    r"(?:dec|inc)(?:rease)?\b|sc\b|dc\b)(?![^.\n]{0,40}:[ ]*$))",
     re.I | re.M,
 )
 _JOB = (

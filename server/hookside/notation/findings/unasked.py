@@ -14,7 +14,7 @@ from typing import Any
 from hookside.colours import COLOURS
 from hookside.notation.findings.table import finding
 from hookside.notation.page.cleaning import Page
-from hookside.pattern import Finding, Pattern, Piece, in_order
+from hookside.pattern import Finding, Pattern, Piece, groups
 
 _WORD = re.compile(r"[^\W\d_]{2,}\d?")
 _LONGEST = 300  # characters of a line that are looked at
@@ -73,7 +73,7 @@ def _asked(piece: Piece) -> set[str]:
     """The words of all that is asked in a part, the kinds of it, and the colors of its stitches."""
     asked = {word for cue in piece.cues for word in _words(cue.text)} | set(_words(piece.name))
     asked |= {cue.kind for cue in piece.cues} | {_THINGS[word] for word in asked & _THINGS.keys()}
-    shades = {g.colour for course in piece.courses for g in in_order(course.body) if g.colour}
+    shades = {g.colour for course in piece.courses for g in groups(course.body) if g.colour}
     return asked | {word for shade in shades for word in _words(shade)}
 
 

@@ -187,12 +187,18 @@ export function lastCourse(courses: readonly StrandCourse[], index: number | nul
   return made === null || made === 0 ? `${courseName(course)} is done` : `${courseName(course)} made ${made}`;
 }
 
+const MOVES = /^(?:then |and |now )*(?:move|bring|shift|put|place|replace) (?:your |the |a )?(?:stitch )?marker(?: up| along| on| forward)*[.!]*$/i;
+
 /**
- * One line. "Move the marker" at a round's end would have a beginner mark the last stitch or the loop on the hook:
- * the marker goes into the first stitch of the new round, once that stitch is made (common practice, no source).
+ * "Move the marker" at a round's end would have a beginner mark the last stitch or the loop on the hook: the marker
+ * goes into the first stitch of the new round, once that stitch is made (common practice, no source). Whatever else a
+ * designer says of a marker, "remove the marker" above all, is said in their own words.
  */
+export const movesMarker = (cue: StrandCue): boolean => cue.kind === "marker" && (cue.basis === "worked out" || MOVES.test(cue.text));
+
+/** One line. */
 export function whisperText(cue: StrandCue): string {
-  if (cue.kind === "marker") return "Make 1 stitch, marker into it";
+  if (movesMarker(cue)) return "Make 1 stitch, marker into it";
   if (cue.kind === "count") return cue.words.short.replace(/^Count now: (\d+) in (?:round|row) \S+$/, "Count: $1"); // the one that ends here
   // A sentence that was cut to a few words is no instruction any more.
   return /…$/.test(cue.words.short) ? saidFor(cue.words.full)[0] : cue.words.short || cue.text;

@@ -228,6 +228,14 @@ describe("said in passing", () => {
     expect(whisperText(cue("Count now"))).toBe("Count now");
   });
 
+  test("a designer's own words about a marker stay, but for moving it up", () => {
+    const marker = (text: string) => whisperText({ ...cue(text), kind: "marker" });
+    expect(marker("Move the marker up.")).toBe("Make 1 stitch, marker into it");
+    expect(whisperText({ ...cue("Work the first stitch of round 4, then ..."), kind: "marker", basis: "worked out" })).toBe("Make 1 stitch, marker into it");
+    expect(marker("Remove the marker")).toBe("Remove the marker");
+    expect(marker("Place a marker in the st just made")).toBe("Place a marker in the st just made");
+  });
+
   test("a word for a first time comes with full words, and with short ones where it is new", () => {
     const first = { ...cue("Both go into one stitch"), address: "b.2/learn-inc.0" };
     const had = (words: "short" | "full", isNew?: () => boolean) => welcome([first], { quiet: [], words }, isNew);

@@ -1,7 +1,7 @@
 import type { Spoken } from "../../../hands/wishes";
 import { stitchesBetween } from "../../../follow/place";
 import type { Strand, StrandCourse, StrandCue } from "../../../generated/pattern";
-import { cueAhead, ended, placeSentence, plainRun } from "../place";
+import { cueAhead, ended, movesMarker, placeSentence, plainRun } from "../place";
 import { notLost, type Seen, waiting } from "../seen";
 import { courseName } from "../sentence";
 import { lastRepeat } from "../ways";
@@ -20,7 +20,7 @@ export function courseSaid(course: StrandCourse): string {
 
 const MARKED = "Work the first stitch, put the marker into it";
 
-export const cueSaid = (cue: StrandCue): string => ended(cue.kind === "marker" ? MARKED : cue.words.spoken || cue.text);
+export const cueSaid = (cue: StrandCue): string => ended(movesMarker(cue) ? MARKED : cue.words.spoken || cue.text);
 
 /** "16 stitches left in round 4: this repeat and 3 more." */
 export function leftSaid({ spot, course, strand, at }: Seen): string {

@@ -97,7 +97,7 @@ _MAKES = [
     Sought(("n =", "n="), r"[(\[]\s*n ?= ?" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*[)\]]", re.I),  # "Arms (n = 8)"
     Sought(("(", "["), r"[(\[]\s*" + _MAKE_NUMBER.format("n") + r"\s*,\s*(?P<rest>[a-z][a-z ]{2,30})\s*[)\]]", re.I),
     Sought(
-        ("piece", "pcs", "sheets", "part", "detail", "times", "copies", "alike", "identical", "equal"),
+        ("piece", "pcs", "no", "sheets", "part", "detail", "times", "copies", "alike", "identical", "equal"),
         r"(?:[,-]|\s\.+)\s*"
         + _MAKE_NUMBER.format("n")
         + r"\s*(?:pieces?|pcs|nos?\.?|sheets|parts?|details?|times|copies|alike|identical|equal)(?P<rest>)\s*"

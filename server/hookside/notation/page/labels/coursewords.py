@@ -293,12 +293,13 @@ _NAMED_BEHIND = Sought(
 )
 
 
+_AHEAD = 60  # letters of its sentence in front of how many
 _POINTS_BACK = re.compile(r"\b(?:rep|repeat|again|as|like|same|these|those|last)\b", re.I)
 
 
 def _named_behind(match: re.Match[str]) -> str:
     n = int(match["n"]) if match["n"].isdecimal() else NUMBER_WORDS.get(match["n"].lower(), 0)
-    before = match.string[match.string.rfind("\n", 0, match.start()) + 1 : match.start()]
+    before = match.string[max(0, match.start() - _AHEAD) : match.start()].rsplit("\n", 1)[-1]
     if n < 2 or int(match["b"]) - int(match["a"]) + 1 != n or _POINTS_BACK.search(before):
         return match[0]
     return match["many"] + " " * len(match["told"])

@@ -132,6 +132,8 @@ class Prose(RoundBelow):
 
     def talk_then_chains(self, parts: list[tuple[int, int]], following: tuple[int, int] | None) -> bool:
         """ "This part is worked back and forth. Make 8 chains." above row 1: the chains stand last in their line."""
+        if not parts:  # "...": a line without a sentence
+            return False
         named = len(self.text[slice(*parts[0])].split()) < _SENTENCE  # "BODY. With brown make 3 ch"
         ahead = self.piece is None and self.section == "front" and not named  # below the title alone
         if len(parts) < 2 or following is None or not (self.begins(*following) and (ahead or self.no_round_yet())):

@@ -140,6 +140,12 @@ def test_bounded(text: str, code: str | None) -> None:
         assert code in [f.code for f in pattern.findings]
 
 
+def test_an_empty_line_of_a_quoted_letter_fells_nothing() -> None:
+    told = "> Hi Joan,\n>\n> HEAD, start at the top\n> Rd 1: 6 sc in ring (6)\n>\n> Rd 2: inc x 6 (12)\n>\n> Sew.\n"
+    pattern = read(told)
+    assert [course.makes for piece in pattern.pieces for course in piece.courses] == [6, 12]
+
+
 def test_as_many_plain_rounds_as_are_followed_meet_no_bound() -> None:
     """Each in words of its own, with a label and a count."""
     beats = ((n, n % 90 + 1, n // 90 + 1) for n in range(2, 5_001))

@@ -396,7 +396,10 @@ class Heads(Refusals):
     def copies_then_work(self, at: int, end: int, following: tuple[int, int] | None) -> str | None:
         """ "The wings are two alike. With brown make 5 chain.": a part and how many of it in a sentence, and what it
         begins with behind that."""
-        (first, stop), *rest = spans_of_sentences(self.text, at, end)
+        parts = spans_of_sentences(self.text, at, end)
+        if not parts:  # ">": an empty line of a letter that is quoted
+            return None
+        (first, stop), *rest = parts
         name = self.text[first:stop].rstrip(" .:")
         if not rest or following is None or len(name) > _LONGEST_TOLD or not (self.blank and self.begins(*following)):
             return None

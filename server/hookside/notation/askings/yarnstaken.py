@@ -45,6 +45,7 @@ _NO_YARN = frozenset(
         "foundation", "setup", "closing", "shaping", "cable", "lace", "worked", "joined",
     ]
 )  # fmt: skip
+_SIZES = frozenset(["s", "m", "l", "x", "xl", "xs"])
 _FEWEST = 3  # brackets behind labels
 
 
@@ -66,7 +67,8 @@ def yarns_taken(text: str) -> tuple[str, ...]:
     held = [m["name"] for m in _BEHIND_LABEL.finditer(text)]
     names = {name.lower() for name in held}
     come_back = 2 * len(names) <= len(held) or any(not COLOURS.isdisjoint(name.split()) for name in names)
-    if len(held) >= _FEWEST and len(names) > 1 and come_back and all(map(_may_be_one, held)):
+    sizes = names <= _SIZES  # "R1 (M)" above "R3 (S)": of whom nothing else tells
+    if len(held) >= _FEWEST and len(names) > 1 and come_back and not sizes and all(map(_may_be_one, held)):
         found.update(held)
     return tuple(sorted(name for name in found if not is_colour(name) and _may_be_one(name)))
 

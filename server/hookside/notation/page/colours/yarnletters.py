@@ -170,6 +170,7 @@ _WITHIN = re.compile(
 )
 
 
+_AMOUNT_BEHIND = re.compile(r"(?<![^\W_])(?P<letter>[A-Z])\d{1,2}(?=[,;)\]])")
 _MAY_BE_WITHIN = re.compile(r":(?<=[A-Z].) ?[\dimhdst]")
 
 
@@ -179,6 +180,8 @@ def within(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]
     if not told and _MAY_BE_WITHIN.search(text) is None:
         return text, offsets
     letters = set("ABCDEFGH") | told
+    if any(m["letter"] in told for m in _AMOUNT_BEHIND.finditer(text)):
+        told = set()  # "(A1, B2, A inc)": a list of letters and their amounts, read as it stands
     edits = [
         (led.start("letter"), led.end("gap"), f"({led['letter']}) ")
         for line in _LABELLED.finditer(text)

@@ -45,6 +45,10 @@ _AROUND = re.compile(
 _NEXT_LABEL = re.compile(
     rf"\s*[^\w\n]{{0,6}}(?:{COURSE}\.?[ ]?#?[2-9]|[2-9][:.)]|(?:2nd|next|second)[ ]{COURSE}\b)", re.I
 )
+# "ch 8. 1. sc 7. 2. ch 1, turn, sc 7.", "ch 8. R1 sc 7. R2 turn, ...": its rows have labels, and a turn begins them
+_NUMBERED = re.compile(
+    rf"(?<![\w.])1[.:)][ ][^\n]*(?<![\w.])2[.:)][ ]|(?<![^\W_]){COURSE}\.?[ ]?#?[12]\b", re.I
+)
 _ENDS = re.compile(
     r"(?P<seam>[.,;][ ](?:and[ ])?)(?=(?:f\.?[ /]?o\b|fasten|finish|cut|leave (?:a|an|long|the)\b|sew|close|stuff|"
     r"break|bind|weave)[^\n]*$)",
@@ -78,6 +82,8 @@ def _rows(text: str, start: int, end: int) -> list[Edit]:
     if not (begins["label"] or begins["name"] or below_a_name(text, start)):
         return []
     if _AROUND.search(text, begins.start("chain"), end) or _NEXT_LABEL.match(text, end):
+        return []
+    if _NUMBERED.search(text, begins.end(), end):
         return []
     at = _CHAINED.match(text, begins.end(), end)
     seams = list(_SEAM.finditer(text, at.end() if at is not None else begins.end(), end))

@@ -55,6 +55,7 @@ _NO_NAME = re.compile(
     rf"now|again|back|start|{COURSE}s?|stitch(?:es)?|sts|gauge|size|tension|note|tip|nb)\b",
     re.I,
 )
+_OF_ROUNDS = re.compile(rf"\b{COURSE}s?\b", re.I)  # "Odd rounds in FLO."
 _IN = re.compile(r"\b(?:in|us(?:e|ed|ing))$", re.I)  # "Shoes in blush": a yarn by whatever name
 _MOST = 200
 
@@ -134,7 +135,7 @@ def _chunks(text: str, start: int, end: int) -> list[_Chunk]:
     if re.fullmatch(r"N(?:S|\?)C?|NC(?:S|\?)|SNC?", kinds) is None:
         return []
     name = next(text[c.start : c.end] for c in chunks if c.kind == "N")
-    if _NO_NAME.match(name) or headings.orders(name):
+    if _NO_NAME.match(name) or _OF_ROUNDS.search(name) or headings.orders(name):
         return []
     words = name.lower().split()
     if not name[0].isupper() and headings.PARTS.isdisjoint(words):

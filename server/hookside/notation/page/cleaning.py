@@ -80,7 +80,6 @@ from hookside.notation.page.told import (
     closedrounds,
     inorder,
     likerounds,
-    nextone,
     onebreath,
     plaintimes,
     rangelist,
@@ -340,7 +339,6 @@ _WORDS: Stages = (
     ((), signless.signed),
     ((), sentences.narrated),
     (("; otherwise ",), lambda text: text.replace("; otherwise ", ", otherwise ")),  # what else, of the same job
-    ((), nextone.labelled),
     ((), asked.answered),
     ((), twojobs.parted),
     ((), coursewords.romans),

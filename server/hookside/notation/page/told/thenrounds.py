@@ -11,7 +11,7 @@ from itertools import islice
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page.edits import Edit, put
 from hookside.notation.sought import Sought
-from hookside.notation.vocabulary import SEVERAL_WORDS, number_of
+from hookside.notation.vocabulary import ORDINAL_WORDS, SEVERAL_WORDS, number_of
 
 _N = rf"(?:\d{{1,2}}|{SEVERAL_WORDS})"
 _TOLD = Sought(
@@ -38,13 +38,17 @@ _ONE_BEHIND = Sought(
     r"(?: (?:plain|even|straight|of (?:sc|dc)))?)(?=[ ]?(?:[(\[]\d{1,3}[)\]])?[ ]?[.!]?[ ]*$))",
     re.I | re.M,
 )
-# "In the next round decrease every second stitch (8), fill it, and in the last round decrease four times."
+# "In the next round decrease every second stitch (8), fill it, and in the last round decrease four times."; by its
+# number, and where it begins with a change of yarn, only with its count: "In the fourth round decrease four times (8)"
+_WITH_COUNT = r"(?=[^.;\n]{3,90}?\.? ?[(\[]\d{1,3}[)\]])"
 _IN_NEXT = Sought(
-    ("n the next ", "n the following ", "n the last ", "n the final "),
-    r"(?:^|(?P<seam>(?<=[.;!)\]])[ ]|,[ ](?=and in the)))(?:(?:and|then|now) )?[io]n the (?:next|following|last|final) "
+    tuple(f"n the {which} " for which in ("next", "following", "last", "final", *ORDINAL_WORDS)),
+    r"(?:^|(?P<seam>(?<=[.!;)\]])[ ]|,[ ](?=and (?:then )?in the)))(?:(?:and|then|now) ){0,2}[io]n the "
+    rf"(?:next|following|last|final|(?P<nth>{'|'.join(ORDINAL_WORDS)})) "
     r"(?P<noun>round|rnd|row),? (?:you |we |just |simply )?"
     r"(?=(?:(?:work|crochet|make) (?:only |just )?(?:\d|[(*]|one|two|an? |sc|[hd]?dc|inc|dec|in )|"
-    r"(?:dec|inc)(?:rease)?\b|sc\b|dc\b)(?![^.\n]{0,40}:[ ]*$))",
+    rf"(?:dec|inc)(?:rease)?\b|sc\b|dc\b|change to [a-z]{{3,12}} and (?:inc|dec|work|sc){_WITH_COUNT})"
+    rf"(?![^.\n]{{0,40}}:[ ]*$))(?(nth){_WITH_COUNT})",
     re.I | re.M,
 )
 _JOB = (
@@ -94,7 +98,9 @@ def parted(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]
             edits.append((*told.span("one"), f"Next {told['noun2']}: sc around"))
     for told in islice(_IN_NEXT.finditer(text), _MOST):
         if _room(told, 1):
-            edits.append((told.start(), told.end(), f"{_END if told['seam'] else ''}Next {told['noun']}: "))
+            label = f"{told['noun']} {ORDINAL_WORDS[told['nth'].lower()]}" if told["nth"] else f"Next {told['noun']}"
+            ends = "" if not told["seam"] else "\n" if text[told.start() - 1] in ".!;" else _END
+            edits.append((told.start(), told.end(), f"{ends}{label}: "))
     for told in islice(_AHEAD.finditer(text), _MOST):
         alone = not told["job"] and told["seam"] in ("", ".")
         again = any(word in told[0].lower() for word in ("more", "another", "same", "like", "as before"))

@@ -47,7 +47,7 @@ _IN_NEXT = Sought(
     rf"(?:next|following|last|final|(?P<nth>{'|'.join(ORDINAL_WORDS)})) "
     r"(?P<noun>round|rnd|row),? (?:you |we |just |simply )?"
     r"(?=(?:(?:work|crochet|make) (?:only |just )?(?:\d|[(*]|one|two|an? |sc|[hd]?dc|inc|dec|in )|"
-    rf"(?:dec|inc)(?:rease)?\b|sc\b|dc\b|change to [a-z]{{3,12}} and (?:inc|dec|work|sc){_WITH_COUNT})"
+    rf"(?:dec|inc)(?:rease)?\b|sc\b|dc\b|change to [a-z]{{3,12}} and (?:work|sc){_WITH_COUNT})"
     rf"(?![^.\n]{{0,40}}:[ ]*$))(?(nth){_WITH_COUNT})",
     re.I | re.M,
 )
